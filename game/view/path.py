@@ -1,0 +1,97 @@
+"""Where the ball went: flight, bounces, roll, landing mark, resting ball, ghost and likely stops."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from game.view.camera import Camera
+from game.view.course import ground_at
+from game.view.palette import Palette
+from game.view.pen import Pen
+from physics.course import Course
+from physics.equipment import BALL
+from physics.results import Outcome, Phase, Run
+
+__all__ = ["ball", "ghost", "landing", "landing_at", "legs", "path", "stops"]
+
+AIR = {Phase.FLIGHT.value, Phase.CONTACT.value}
+
+
+def legs(run: Run) -> tuple[tuple[bool, int, int], ...]:
+    """The run cut into stretches: (in the air, first sample, last sample)."""
+    if len(run.x) < 2:
+        return ()
+    air = [letter in AIR for letter in run.phase]
+    cuts = [0, *(k for k in range(1, len(air)) if air[k] != air[k - 1]), len(air) - 1]
+    return tuple((air[a], max(a - 1, 0), b) for a, b in pairwise(cuts) if b > a)
+
+
+def landing_at(run: Run) -> int | None:
+    """Sample of the first landing; None when the ball never came down."""
+    at = run.phase.find(Phase.BOUNCE.value)
+    return at if at >= 0 else None
+
+
+def ball(pen: Pen, camera: Camera, palette: Palette, x: float, low: float, unit: float, hollow: bool = False) -> None:
+    """A ball whose lowest point is at (x, low); never smaller than can be seen."""
+    r = max(BALL.radius * camera.scale, 5.0 * unit)
+    px, py = camera.at(x, low)
+    pen.disc((px, py - r), r + 3.2 * unit, palette.halo, 200)
+    pen.disc((px, py - r), r + 1.4 * unit, palette.outline)
+    pen.disc((px, py - r), r, palette.sky_low if hollow else palette.ball)
+    if not hollow:
+        pen.disc((px + 0.22 * r, py - 0.74 * r), 0.72 * r, palette.steel_lit, 60)
+
+
+def path(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -> None:
+    """Flight as a full line with a dot every tenth of a second, roll as a dotted line."""
+    for air, a, b in legs(run):
+        line = camera.line(run.x[a : b + 1], run.y[a : b + 1])
+        if air:
+            pen.line(line, 5.6 * unit, palette.halo, 170)
+            pen.line(line, 2.8 * unit, palette.path)
+        else:
+            pen.dashes(line, 4.6 * unit, palette.halo, 2 * unit, 8 * unit)
+            pen.dashes(line, 2.8 * unit, palette.path, 2 * unit, 8 * unit)
+    at = landing_at(run)
+    if at is None:
+        return
+    for t in np.arange(run.t[0] + 0.1, run.t[at], 0.1):
+        x, y = float(np.interp(t, run.t, run.x)), float(np.interp(t, run.t, run.y))
+        pen.disc(camera.at(x, y), 4.6 * unit, palette.halo)
+        pen.disc(camera.at(x, y), 3.4 * unit, palette.path)
+
+
+def landing(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -> None:
+    """A small diamond where the ball first came down."""
+    at = landing_at(run)
+    if at is None:
+        return
+    x, y = camera.at(run.x[at], run.y[at] - BALL.radius)
+    for size, colour in ((10.5, palette.halo), (8.6, palette.outline), (6.6, palette.landing)):
+        r = size * unit
+        pen.fill([(x, y - r), (x + r, y), (x, y + r), (x - r, y)], colour)
+
+
+def ghost(pen: Pen, camera: Camera, palette: Palette, run: Run, course: Course, unit: float) -> None:
+    """Another shot, dashed and hollow, behind the one that counts."""
+    for air, a, b in legs(run):
+        line = camera.line(run.x[a : b + 1], run.y[a : b + 1])
+        pen.dashes(line, 1.8 * unit, palette.ghost, (9 if air else 2) * unit, 7 * unit)
+    if run.outcome is Outcome.REST:
+        ball(pen, camera, palette, run.rest, ground_at(course, run.rest), unit, hollow=True)
+
+
+def stops(pen: Pen, camera: Camera, palette: Palette, course: Course, at: Sequence[float], unit: float) -> None:
+    """Likely stops: a soft ridge over the ground, higher where more balls end."""
+    if len(at) < 2:
+        return
+    xs = np.linspace(min(at) - 0.5, max(at) + 0.5, 120)
+    wide = max(1.06 * float(np.std(at)) * len(at) ** -0.2, 0.08)  # Silverman (1986), rule of thumb
+    share = np.exp(-0.5 * ((xs[:, None] - np.asarray(at)[None, :]) / wide) ** 2).sum(axis=1)
+    tall = 34 * unit * share / share.max()
+    floor = [camera.at(x, ground_at(course, x)) for x in xs]
+    ridge = [(x, y - t) for (x, y), t in zip(floor, tall, strict=True)]
+    pen.fill(ridge + floor[::-1], palette.stops, 80)
+    pen.line(ridge, 1.4 * unit, palette.stops)

@@ -1,0 +1,128 @@
+"""Ball, hole and the bag of clubs, and the exact geometry of opening the face.
+
+Lofts, lies and lengths follow the trade tables in the turf notes (section 4.1); values marked
+`assumed` are engineering choices inside the trade range beside them.
+"""
+
+from dataclasses import dataclass
+from math import asin, atan2, cos, degrees, radians, sin
+
+__all__ = ["BAG", "BALL", "FLAGSTICK", "HOLE_RADIUS", "Ball", "Club", "FaceOpen", "club", "open_face"]
+
+
+@dataclass(frozen=True)
+class Ball:
+    """Ball of the Rules: at most 45.93 g, at least 42.67 mm (Equipment Rules, part 4)."""
+
+    mass: float = 0.04593  # kg
+    radius: float = 0.021335  # m
+    inertia: float = 0.4 * 0.04593 * 0.021335**2  # kg m2, solid sphere; measured 0.400 m R^2 (ball notes F2)
+
+
+BALL = Ball()
+HOLE_RADIUS = 0.054  # m, Rules of Golf: 108 mm across
+HOLE_DEPTH = 0.1016  # m, Rules of Golf: at least
+
+
+@dataclass(frozen=True)
+class Flagstick:
+    """Equipment Rules part 8: at most 19 mm thick low down; height usual in the trade, assumed."""
+
+    radius: float = 0.0095
+    height: float = 2.13
+
+
+FLAGSTICK = Flagstick()
+
+
+@dataclass(frozen=True)
+class Club:
+    """One club, shaft vertical, face square. SI, angles in rad."""
+
+    name: str
+    label: str
+    loft: float
+    lie: float
+    bounce: float  # sole below the leading edge
+    sole_width: float  # m, leading to trailing edge
+    camber: float  # m, radius of the sole
+    edge_radius: float  # m, radius of the leading edge
+    length: float  # m, grip end to sole along the shaft
+    head_mass: float  # kg
+    shaft_mass: float = 0.110  # kg, assumed (steel, 100-125 g)
+    grip_mass: float = 0.050  # kg, assumed (45-52 g)
+
+
+def _club(
+    name: str, label: str, loft: float, lie: float, bounce: float,
+    sole_mm: float, camber_mm: float, length: float, head: float, edge_mm: float = 3.0,
+) -> Club:  # fmt: skip
+    return Club(
+        name, label, radians(loft), radians(lie), radians(bounce),
+        sole_mm / 1e3, camber_mm / 1e3, edge_mm / 1e3, length, head,
+    )  # fmt: skip
+
+
+INCH = 0.0254
+# Loft, lie, length: trade tables (turf notes 4.1). Sole 18-28 mm, camber 25-60 mm, head 0.27-0.305 kg:
+# from memory there; each value assumed inside its range.
+BAG: dict[str, Club] = {
+    c.name: c
+    for c in (
+        _club("7i", "7-iron", 33, 62.5, 5, 18, 60, 37.0 * INCH, 0.272),
+        _club("8i", "8-iron", 37, 63.0, 5.5, 18.5, 58, 36.5 * INCH, 0.278),
+        _club("9i", "9-iron", 41, 63.5, 6, 19, 55, 36.0 * INCH, 0.284),
+        _club("PW", "pitching wedge", 46, 64.0, 6, 19.5, 50, 35.75 * INCH, 0.290),
+        _club("GW", "gap wedge 50/8", 50, 64.0, 8, 20.5, 45, 35.5 * INCH, 0.295),
+        _club("GW-high", "gap wedge 52/12", 52, 64.0, 12, 22, 42, 35.5 * INCH, 0.297),
+        _club("SW-low", "sand wedge 54/6", 54, 64.0, 6, 20, 42, 35.25 * INCH, 0.300),
+        _club("SW", "sand wedge 56/10", 56, 64.0, 10, 22, 40, 35.25 * INCH, 0.300),
+        _club("SW-high", "sand wedge 56/14", 56, 64.0, 14, 25, 36, 35.25 * INCH, 0.303),
+        _club("LW-low", "lob wedge 60/4", 60, 64.0, 4, 19, 40, 35.0 * INCH, 0.300),
+        _club("LW", "lob wedge 60/8", 60, 64.0, 8, 21, 38, 35.0 * INCH, 0.302),
+        _club("LW-high", "lob wedge 58/12", 58, 64.0, 12, 24, 36, 35.0 * INCH, 0.303),
+    )
+}
+
+
+def club(name: str) -> Club:
+    """The club of that name in the bag. KeyError names the allowed ones."""
+    try:
+        return BAG[name]
+    except KeyError:
+        raise KeyError(f"no club '{name}' in the bag; allowed: {', '.join(BAG)}") from None
+
+
+@dataclass(frozen=True)
+class FaceOpen:
+    """What opening the face does, shaft still vertical in the side view (rad)."""
+
+    loft: float
+    bounce: float  # along the target line
+    azimuth: float  # where the face looks, to the right of the target for a right-hander
+
+
+def open_face(club: Club, opened: float) -> FaceOpen:
+    """Turn the head by `opened` (rad) about its shaft: exact three-dimensional rotation.
+
+    Axes x target, y toward the golfer, z up; shaft s = (0, cos lie, sin lie). Face normal
+    (cos L, 0, sin L) and sole normal (sin b, 0, -cos b) are turned by -opened about s
+    (Rodrigues). Derivation and check values: turf notes, section 4.4.
+    """
+    lie, loft, bounce, o = club.lie, club.loft, club.bounce, opened
+    turn = 1.0 - cos(o)
+    nx = cos(loft) * cos(o) - cos(lie) * sin(loft) * sin(o)
+    ny = -sin(lie) * cos(loft) * sin(o) + sin(lie) * cos(lie) * sin(loft) * turn
+    nz = sin(loft) * cos(o) + cos(lie) * cos(loft) * sin(o) + sin(lie) ** 2 * sin(loft) * turn
+    mx = sin(bounce) * cos(o) + cos(lie) * cos(bounce) * sin(o)
+    mz = (
+        -cos(bounce) * cos(o)
+        + cos(lie) * sin(bounce) * sin(o)
+        - sin(lie) ** 2 * cos(bounce) * turn
+    )
+    return FaceOpen(loft=asin(nz), bounce=atan2(mx, -mz), azimuth=atan2(-ny, nx))
+
+
+def describe(club: Club) -> str:
+    """Label with loft and bounce, degrees."""
+    return f"{club.label} ({degrees(club.loft):.0f} loft, {degrees(club.bounce):.0f} bounce)"
