@@ -35,7 +35,7 @@ class Motion:
     follow_through: float = 0.6
     lean_change: float = 0.0
     drop: float = 1.0
-    depth: float = 1.0e-3
+    depth: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from physics.compiled import law
 from physics.equipment import BALL
 from physics.surfaces import SAND
 
-__all__ = ["crater_tilt", "land", "plugs", "restitution", "settles"]
+__all__ = ["SETTLE", "crater_tilt", "land", "plugs", "restitution", "settles"]
 
 _TILT = radians(15.4)  # ground turned by a landing at _TILT_SPEED and _TILT_ANGLE; Penner 2002
 _TILT_SPEED = 18.6  # m/s

@@ -7,7 +7,9 @@ Lofts, lies and lengths follow the trade tables in the turf notes (section 4.1);
 from dataclasses import dataclass
 from math import asin, atan2, cos, degrees, radians, sin
 
-__all__ = ["BAG", "BALL", "FLAGSTICK", "HOLE_RADIUS", "Ball", "Club", "FaceOpen", "club", "open_face"]
+from physics.compiled import law
+
+__all__ = ["BAG", "BALL", "FLAGSTICK", "HOLE_RADIUS", "Ball", "Club", "FaceOpen", "club", "open_face", "opened_face"]
 
 
 @dataclass(frozen=True)
@@ -102,25 +104,27 @@ class FaceOpen:
     azimuth: float  # where the face looks, to the right of the target for a right-hander
 
 
-def open_face(club: Club, opened: float) -> FaceOpen:
-    """Turn the head by `opened` (rad) about its shaft: exact three-dimensional rotation.
+@law
+def opened_face(lie: float, loft: float, bounce: float, opened: float) -> tuple[float, float, float]:
+    """Loft, bounce along the target line and face azimuth (rad) of a head turned `opened` about its shaft.
 
     Axes x target, y toward the golfer, z up; shaft s = (0, cos lie, sin lie). Face normal
     (cos L, 0, sin L) and sole normal (sin b, 0, -cos b) are turned by -opened about s
-    (Rodrigues). Derivation and check values: turf notes, section 4.4.
+    (Rodrigues): exact, derived.
     """
-    lie, loft, bounce, o = club.lie, club.loft, club.bounce, opened
+    o = opened
     turn = 1.0 - cos(o)
     nx = cos(loft) * cos(o) - cos(lie) * sin(loft) * sin(o)
     ny = -sin(lie) * cos(loft) * sin(o) + sin(lie) * cos(lie) * sin(loft) * turn
     nz = sin(loft) * cos(o) + cos(lie) * cos(loft) * sin(o) + sin(lie) ** 2 * sin(loft) * turn
     mx = sin(bounce) * cos(o) + cos(lie) * cos(bounce) * sin(o)
-    mz = (
-        -cos(bounce) * cos(o)
-        + cos(lie) * sin(bounce) * sin(o)
-        - sin(lie) ** 2 * cos(bounce) * turn
-    )
-    return FaceOpen(loft=asin(nz), bounce=atan2(mx, -mz), azimuth=atan2(-ny, nx))
+    mz = -cos(bounce) * cos(o) + cos(lie) * sin(bounce) * sin(o) - sin(lie) ** 2 * cos(bounce) * turn
+    return asin(nz), atan2(mx, -mz), atan2(-ny, nx)
+
+
+def open_face(club: Club, opened: float) -> FaceOpen:
+    """What opening this club's face by `opened` (rad) does."""
+    return FaceOpen(*opened_face(club.lie, club.loft, club.bounce, opened))
 
 
 def describe(club: Club) -> str:

@@ -87,6 +87,4 @@ def sand_push(
     speed = hypot(vx, vy)
     if depth <= 0.0 or nx * vx + ny * vy <= 0.0:
         return 0.0, 0.0
-    return sand_stress(
-        atan2(nx, -ny), atan2(-vy, vx), depth, speed, grain, density, inertia, c_yield
-    )
+    return sand_stress(atan2(nx, -ny), atan2(-vy, vx), depth, speed, grain, density, inertia, c_yield)

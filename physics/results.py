@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from physics.address import Motion, Setup
 from physics.course import Course
+from physics.spread import Spread, Stray
 
 __all__ = [
     "Contact", "Launch", "Outcome", "Phase", "Run", "Shot", "SoleTrace", "Strike", "SwingTrace", "TurfAction",
@@ -145,13 +146,17 @@ class Run:
 
 @dataclass(frozen=True)
 class Shot:
-    """Everything that happened. Replays from course, setup, motion and seed."""
+    """Everything that happened. Course, setup, motion, spread and seed replay it; `stray` is what the
+    seed made of the spread this time, and `lateral` how far beside the target line the ball rests."""
 
     course: Course
     setup: Setup
-    motion: Motion  # as played, spread included
+    motion: Motion  # as intended
+    spread: Spread
     seed: int
+    stray: Stray
     swing: SwingTrace = field(repr=False)
     strike: Strike
     launch: Launch | None
     run: Run
+    lateral: float = 0.0  # m

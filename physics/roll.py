@@ -35,9 +35,7 @@ def slips(u: float, spin: float, tilt: float, surface: Any) -> int:
 
 
 @law
-def slide_pull(
-    u: float, spin: float, way: int, tilt: float, surface: Any
-) -> tuple[float, float, float]:
+def slide_pull(u: float, spin: float, way: int, tilt: float, surface: Any) -> tuple[float, float, float]:
     """Sliding the `way` given: acceleration (m/s2), rate of spin (rad/s2), time (s) until it rolls.
 
     Coulomb friction mu g on a solid sphere; on the level the slip of v + R spin dies in
@@ -62,21 +60,22 @@ def roll_pull(u: float, tilt: float, surface: Any) -> float:
     """Acceleration (m/s2) while rolling: resistance roll g against the motion, and the slope's pull."""
     pull = -5.0 / 7.0 * GRAVITY * sin(tilt)
     way = u if u != 0.0 else pull
-    brake = surface.roll * GRAVITY * cos(tilt)
+    brake = float(surface.roll * GRAVITY * cos(tilt))
     return pull - brake if way > 0.0 else pull + brake
 
 
 @law
 def crossing(gap: float, u: float, a: float) -> float:
-    """Time (s) until a mark `gap` >= 0 ahead is passed outward at speed u and acceleration a; inf if never."""
+    """Time (s) until a mark `gap` >= 0 ahead is passed outward at speed u, acceleration a; or inf."""
     if gap <= 0.0:
         if u > 0.0 or (u == 0.0 and a > 0.0):
             return 0.0
         return -2.0 * u / a if a > 0.0 else inf
-    root = u * u + 2.0 * a * gap
-    if root < 0.0 or (u <= 0.0 and a <= 0.0):
+    square = u * u + 2.0 * a * gap
+    if square < 0.0 or (u <= 0.0 and a <= 0.0):
         return inf
-    return 2.0 * gap / (u + sqrt(root)) if u + sqrt(root) > 0.0 else inf
+    root = sqrt(square)
+    return 2.0 * gap / (u + root) if u >= 0.0 else (root - u) / a  # the form without cancellation
 
 
 @law

@@ -370,6 +370,7 @@ def strike_ball(
     knot_time = time
     bvx, bvy, spin = 0.0, 0.0, 0.0
     ball_x, ball_y = bx, by
+    launch = (bx, by, 0.0, 0.0)
     intended = edge_velocity(link, link.arm_ball)
     speed_before = hypot(intended[0], intended[1])
     met, double, stuck, logged = 0, 0, 0, 0
@@ -484,7 +485,7 @@ def strike_ball(
         old_gap = gap
         gap, nx, ny, along = _gap(x_end, y_end, lean_end, loft, ball_x, ball_y)
         parted = parted or (met > 0 and gap > 1.0e-4)
-        if gap <= 0.0 and (met == 0 or parted):
+        if gap <= 0.0 and (met == 0 or (parted and met < 3)):
             # back to the moment of touch, linear in the step
             early = dt * gap / (gap - old_gap) if old_gap > gap else 0.0
             held = min(max(along, 0.0), FACE_LENGTH)
@@ -517,6 +518,7 @@ def strike_ball(
                 double = 1
                 parted = False
             bvx, bvy, spin = bvx + sx, bvy + sy, spin + s_spin
+            launch = (ball_x, ball_y, bvx, bvy)
             kick = _accelerations(
                 link, r, arm - club_at,
                 -(jx * r * cae + jy * sine * r * sae),
@@ -541,7 +543,7 @@ def strike_ball(
     if met > 0 and out_of_ground < hit_time:
         speed_after = head_speed
     return Blow(
-        met, double, ball_x, ball_y, bvx, bvy, spin, hit_time, speed_before, hit_speed, speed_after,
+        met, double, launch[0], launch[1], launch[2], launch[3], spin, hit_time, speed_before, hit_speed, speed_after,
         hit_lean, hit_attack, hit_edge, lead, dug, deepest, cushion, stuck, logged, up, down, incidence,
     )  # fmt: skip
 

@@ -55,7 +55,7 @@ FAIRWAY = Surface(
     stiffness=80e6, density=1600.0, cohesion=20e3,
     friction_angle=radians(30), steel_angle=radians(15), root_line=300.0,
     rebound=0.25, shear_travel=4e-3, inertia=1.0, cover=5e-3, cover_share=0.2, grain=0.0,
-    ball_raise=3e-3, face_friction=0.35, grass_drag=0.0,
+    ball_raise=5e-3, face_friction=0.35, grass_drag=0.0,
     crater=1.1, bounce=0.8, bounce_friction=0.40, slide=0.40, roll=0.20,
 )  # fmt: skip
 
@@ -67,7 +67,7 @@ SURFACES: dict[str, Surface] = {
             face_friction=0.40, crater=1.0, bounce=1.0, slide=0.30, roll=0.0560,
         ),
         replace(
-            FAIRWAY, name="fringe", label="fringe", cover=3e-3, ball_raise=1.5e-3,
+            FAIRWAY, name="fringe", label="fringe", cover=3e-3, ball_raise=2.5e-3,
             crater=1.0, bounce=0.9, slide=0.35, roll=0.12,
         ),
         replace(
@@ -86,7 +86,7 @@ SURFACES: dict[str, Surface] = {
         replace(
             FAIRWAY, name="rough", label="rough", stiffness=31e6, density=1550.0, cohesion=15e3,
             friction_angle=radians(28), steel_angle=radians(18), rebound=0.15, shear_travel=6e-3,
-            cover=8e-3, ball_raise=10e-3, face_friction=0.12, grass_drag=4.0,
+            cover=8e-3, ball_raise=10e-3, face_friction=0.12, grass_drag=2.5,
             crater=1.2, bounce=0.6, bounce_friction=0.50, slide=0.60, roll=0.55,
         ),
         replace(
@@ -105,7 +105,7 @@ SURFACES: dict[str, Surface] = {
         replace(
             FAIRWAY, name="mat", label="hard mat", kind=MAT, stiffness=281e6, density=0.0,
             cohesion=0.0, friction_angle=0.0, steel_angle=radians(19.3), root_line=0.0, rebound=0.55,
-            shear_travel=0.1e-3, inertia=0.0, cover=4e-3, ball_raise=0.0, face_friction=0.40,
+            shear_travel=0.1e-3, inertia=0.0, cover=4e-3, cover_share=0.04, ball_raise=0.0, face_friction=0.40,
             crater=0.3, bounce=1.3, bounce_friction=0.35, slide=0.35, roll=0.07,
         ),
     )

@@ -1,48 +1,58 @@
 """The course in the form the laws read: ground as straight pieces, boxes where scenery takes over.
 
-A ball's place is its centre. Boxes are grown by the ball's radius, so that testing the centre
-is enough.
+A ball's place is its centre. Boxes are those of `physics.scenery`, for the ball's centre.
 """
 
-from dataclasses import replace
-from math import atan2, cos, inf, nan, sqrt, tan
+from dataclasses import dataclass, replace
+from math import atan2, inf, nan, sqrt
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from physics.compiled import as_records, law
-from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
+from physics.course import Course, OutOfBounds, Water
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
+from physics.scenery.region import around
+from physics.scenery.regions import scenery_boxes
+from physics.scenery.solid import ground_height
 from physics.surfaces import SURFACES, TURF, Surface, green
 
 __all__ = [
-    "STICK_REACH", "Field", "build_field", "clearance", "entry", "half_chord", "height_at", "nearest",
-    "segment_at", "slope_at",
+    "STICK_REACH", "Field", "Segment", "above_one", "build_field", "clearance", "entry", "half_chord",
+    "height_at",
+    "nearest", "segment_at", "slope_at",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
 
 STICK_REACH = BALL.radius + FLAGSTICK.radius  # m, sideways offset within which the stick is met
 LEVEL_ON = 1.0e4  # m the ground goes on level beyond both ends of the profile, assumed
-TRUNK_HALF = 0.15  # m, half the thickness of a trunk, assumed
 _RADIUS = BALL.radius
 
 
-class Field(NamedTuple):
-    """A course, compiled. n knots, n - 1 segments; the first and last segment are the level ends."""
+@dataclass(frozen=True)
+class Segment:
+    """One straight piece of ground, from its left knot."""
 
-    xs: Floats  # (n,) m
-    ys: Floats  # (n,) m
-    slope: Floats  # (n - 1,) rise over run
-    tilt: Floats  # (n - 1,) rad
-    first: Floats  # (n - 1,) m along the segment where a rolling ball's touching point may start
-    last: Floats  # (n - 1,) and end: a ball touches short of a hollow knot
-    surface: NDArray[np.int64]  # (n - 1,) row of `surfaces`
+    x: float  # m, left knot
+    y: float
+    width: float  # m, along x
+    slope: float  # rise over run
+    tilt: float  # rad
+    first: float  # m along the segment where a rolling ball's touching point may start
+    last: float  # m, and end: a ball touches short of a hollow knot
+    surface: int  # row of `Field.surfaces`
+
+
+class Field(NamedTuple):
+    """A course, compiled. The first and last piece of ground are its level ends."""
+
+    ground: Any  # record array of Segment, left to right
     surfaces: Any  # record array of Surface
     water: Floats  # (m, 4) boxes the centre enters when the ball's bottom meets the water
     boxes: Floats  # (k, 4) scenery: x least, y least, x most, y most
-    stick: int  # row of `boxes` that is the flagstick, -1 for none
+    cup: int  # number of the hole's box; that row of `boxes` is the flagstick, if there is one
     hole: float  # x, nan for none
     lo: float  # out of bounds before, -inf for none
     hi: float  # out of bounds beyond, inf for none
@@ -68,82 +78,67 @@ def _knots(course: Course) -> tuple[Floats, Floats, list[str]]:
     return xs, ys, [g.surfaces[0], *g.surfaces, g.surfaces[-1]]
 
 
-def _reach(tilt: Floats, length: Floats) -> tuple[Floats, Floats]:
-    """Where the touching point may be on each segment: cut back R tan(turn / 2) at hollow knots."""
-    turn = np.maximum(np.diff(tilt), 0.0)
-    cut = np.array([_RADIUS * tan(t / 2.0) for t in turn])
+def _segments(xs: Floats, ys: Floats, surface: list[int]) -> list[Segment]:
+    """The pieces between knots; a ball's touching point stays R tan(turn / 2) off a hollow knot."""
+    width = np.diff(xs)
+    slope = np.diff(ys) / width
+    tilt = np.arctan(slope)
+    cut = _RADIUS * np.tan(np.maximum(np.diff(tilt), 0.0) / 2.0)
     first = np.concatenate(([0.0], cut))
-    last = length - np.concatenate((cut, [0.0]))
+    last = np.hypot(width, np.diff(ys)) - np.concatenate((cut, [0.0]))
     middle = 0.5 * (first + last)
-    return np.minimum(first, middle), np.maximum(last, middle)
+    columns = (xs[:-1], ys[:-1], width, slope, tilt, np.minimum(first, middle), np.maximum(last, middle))
+    rows = np.column_stack(columns).tolist()
+    return [
+        Segment(x, y, w, m, b, f, e, surface=k)
+        for (x, y, w, m, b, f, e), k in zip(rows, surface, strict=True)
+    ]
 
 
-def _scenery(course: Course, xs: Floats, ys: Floats) -> list[tuple[float, float, float, float]]:
-    """Boxes round wall, lip and tree, in the order of the hazards; a tree has two, trunk first."""
+def _boxes(course: Course) -> tuple[int, Floats]:
+    """Number of the hole's box, and all boxes: hazards as the scenery counts them, then the flagstick."""
+    boxes = [box[:4] for box in scenery_boxes(course, 0.0) if box[4] != "hole"]
+    number = len(boxes)
+    if course.hole is not None and course.hole.flagstick:
+        base = ground_height(course, course.hole.x)
+        side = FLAGSTICK.radius
+        boxes.append(around(course.hole.x - side, base, course.hole.x + side, base + FLAGSTICK.height))
+    return number, np.array(boxes, dtype=np.float64).reshape(-1, 4)
 
-    def ground(x: float) -> float:
-        return float(np.interp(x, xs, ys))
 
-    boxes: list[tuple[float, float, float, float]] = []
-    for h in course.hazards:
-        match h:
-            case Wall(x, height, thickness):
-                low = min(ground(x - thickness), ground(x + thickness))
-                top = max(ground(x - thickness), ground(x + thickness)) + height
-                boxes.append((x - thickness, low, x + thickness, top))
-            case Lip(x, height, overhang):
-                low = min(ground(x - overhang), ground(x + overhang))
-                top = max(ground(x - overhang), ground(x + overhang)) + height
-                boxes.append((x - overhang, low, x + overhang, top))
-            case Tree(x, trunk, radius):
-                low, mid = ground(x), ground(x) + trunk
-                boxes.append((x - TRUNK_HALF, low, x + TRUNK_HALF, mid))
-                boxes.append((x - radius, mid - radius, x + radius, mid + radius))
-            case Water() | OutOfBounds():
-                pass
-    return boxes
+def surface_names(course: Course) -> tuple[str, ...]:
+    """Names of the rows of `Field.surfaces`, in order."""
+    return tuple(sorted(set(course.ground.surfaces)))
 
 
 def build_field(course: Course) -> Field:
     """The course as numpy arrays a law can read. Knots of the ground must rise in x."""
     xs, ys, names = _knots(course)
-    kinds = sorted(set(names))
-    slope = np.diff(ys) / np.diff(xs)
-    tilt = np.arctan(slope)
-    first, last = _reach(tilt, np.hypot(np.diff(xs), np.diff(ys)))
-    boxes = _scenery(course, xs, ys)
-    hole, stick = nan, -1
-    if course.hole is not None:
-        hole = course.hole.x
-        base = float(np.interp(hole, xs, ys))
-        if course.hole.flagstick:
-            stick = len(boxes)
-            half = FLAGSTICK.radius
-            boxes.append((hole - half, base, hole + half, base + FLAGSTICK.height))
-    grow = np.array([-_RADIUS, -_RADIUS, _RADIUS, _RADIUS])
+    kinds = surface_names(course)
+    ground = _segments(xs, ys, [kinds.index(n) for n in names])
+    cup, boxes = _boxes(course)
     outs = [h for h in course.hazards if isinstance(h, OutOfBounds)]
     pools = [h for h in course.hazards if isinstance(h, Water)]
     return Field(
-        xs, ys, slope, tilt, first, last,
-        np.array([kinds.index(n) for n in names], dtype=np.int64),
+        as_records(ground),
         as_records(_firm(SURFACES[n], course) for n in kinds),
         np.array([(w.left, -inf, w.right, w.level + _RADIUS + 1e-6) for w in pools]).reshape(-1, 4),
-        np.array(boxes, dtype=np.float64).reshape(-1, 4) + grow,
-        stick, float(hole),
+        boxes, cup,
+        float(course.hole.x) if course.hole else nan,
         max((h.x for h in outs if h.side < 0), default=-inf),
         min((h.x for h in outs if h.side > 0), default=inf),
         float(course.wind),
-        1.0 / sqrt(1.0 + float(np.max(slope**2))),
+        1.0 / sqrt(1.0 + max(g.slope**2 for g in ground)),
     )  # fmt: skip
 
 
 @law
 def segment_at(field: Field, x: float) -> int:
-    """Index of the segment over which x lies; at a knot the one to its right."""
-    low, high = 0, field.xs.size - 1
+    """Index of the piece of ground over which x lies; at a knot the one to its right."""
+    low, high = 0, len(field.ground)
     while high - low > 1:
         mid = (low + high) // 2
-        if field.xs[mid] <= x:
+        if field.ground[mid].x <= x:
             low = mid
         else:
             high = mid
@@ -153,41 +148,51 @@ def segment_at(field: Field, x: float) -> int:
 @law
 def height_at(field: Field, x: float) -> float:
     """Ground height (m) at x."""
-    i = segment_at(field, x)
-    return float(field.ys[i] + field.slope[i] * (x - field.xs[i]))
+    g = field.ground[segment_at(field, x)]
+    return float(g.y + g.slope * (x - g.x))
 
 
 @law
 def slope_at(field: Field, x: float) -> float:
     """Tilt of the ground (rad) at x, + uphill toward the target."""
-    return float(field.tilt[segment_at(field, x)])
+    return float(field.ground[segment_at(field, x)].tilt)
 
 
 @law
 def nearest(field: Field, x: float, y: float) -> tuple[float, float, int]:
-    """Gap between a ball at (x, y) and the ground, tilt of the ground where it is nearest, segment.
+    """Gap between a ball at (x, y) and the ground, tilt of the ground where it is nearest, its segment.
 
     The gap is negative when the ball is in the ground. At a ridge the tilt is that of a line at
     right angles to the way from ridge to centre.
     """
-    here = segment_at(field, x)
-    up = y - (field.ys[here] + field.slope[here] * (x - field.xs[here]))
+    up = y - height_at(field, x)
     reach = abs(up) + 1e-12  # no nearer point lies further off sideways than the one straight below
-    best, tilt, seg = inf, 0.0, here
+    best, tilt, seg = inf, 0.0, 0
     i = segment_at(field, x - reach)
-    while i < field.xs.size - 1 and field.xs[i] <= x + reach:
-        wide, c = field.xs[i + 1] - field.xs[i], cos(field.tilt[i])
-        along = (x - field.xs[i]) + (y - field.ys[i]) * field.slope[i]
-        share = min(1.0, max(0.0, along * c * c / wide))
-        dx = x - (field.xs[i] + share * wide)
-        dy = y - (field.ys[i] + share * wide * field.slope[i])
+    while i < len(field.ground) and field.ground[i].x <= x + reach:
+        g = field.ground[i]
+        share = ((x - g.x) + (y - g.y) * g.slope) / ((1.0 + g.slope * g.slope) * g.width)
+        on = min(1.0, max(0.0, share)) * g.width
+        dx, dy = x - (g.x + on), y - (g.y + on * g.slope)
         d = dx * dx + dy * dy
         if d < best:
             best, seg = d, i
-            tilt = field.tilt[i] if 0.0 < share < 1.0 or up <= 0.0 else atan2(-dx, dy)
+            tilt = g.tilt if 0.0 < share < 1.0 or up <= 0.0 else atan2(-dx, dy)
         i += 1
     gap = sqrt(best)
     return (gap if up > 0.0 else -gap) - _RADIUS, tilt, seg
+
+
+@law
+def above_one(field: Field, x0: float, x1: float, y1: float) -> bool:
+    """Whether a ball flying from x0 to (x1, y1) has but one straight piece below and ends clear of it.
+
+    It then never touched it: off a straight line, a falling path is nearest at its ends.
+    """
+    g = field.ground[segment_at(field, min(x0, x1) - _RADIUS)]
+    if max(x0, x1) + _RADIUS > g.x + g.width:
+        return False
+    return bool(y1 - (g.y + g.slope * (x1 - g.x)) > _RADIUS * sqrt(1.0 + g.slope * g.slope))
 
 
 @law

@@ -18,7 +18,15 @@ __all__ = ["Layers", "earth", "grass", "ground_at", "layer", "surface_at"]
 
 CUP_DEPTH = 0.1016  # m, Rules of Golf: at least
 # m, height of cut as drawn; usual greenkeeping heights, from memory; rough drawn at a typical summer length
-CUT = {"green": 0.004, "fringe": 0.009, "tight": 0.008, "fairway": 0.013, "soft": 0.015, "rough": 0.07, "mat": 0.004}
+CUT = {
+    "green": 0.004,
+    "fringe": 0.009,
+    "tight": 0.008,
+    "fairway": 0.013,
+    "soft": 0.015,
+    "rough": 0.07,
+    "mat": 0.004,
+}
 
 
 def ground_at(course: Course, x: float) -> float:
@@ -44,7 +52,13 @@ Layers = Sequence[tuple[float, Colour]]
 
 
 def earth(
-    pen: Pen, box: Rect, top: np.ndarray, cover: np.ndarray, thick: np.ndarray, layers: Layers, fade: Colour | None
+    pen: Pen,
+    box: Rect,
+    top: np.ndarray,
+    cover: np.ndarray,
+    thick: np.ndarray,
+    layers: Layers,
+    fade: Colour | None,
 ) -> None:
     """Ground under the line `top` (page px, one value a sheet column), every layer following it.
 
@@ -86,7 +100,9 @@ def grass(
         tall = height * camera.scale * rng.uniform(0.55, 1.15)
         bend = tall * rng.uniform(-0.35, 0.35)
         tone = mix(colour, (255, 255, 255) if rng.random() < 0.5 else (0, 0, 0), rng.uniform(0, 0.14))
-        pen.line([(px, py + 1), (px + bend * 0.3, py - tall * 0.6), (px + bend, py - tall)], 1.1, tone, 255, 0.35)
+        pen.line(
+            [(px, py + 1), (px + bend * 0.3, py - tall * 0.6), (px + bend, py - tall)], 1.1, tone, 255, 0.35
+        )
 
 
 def _sky(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> None:
@@ -99,7 +115,10 @@ def _sky(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> 
     for _ in range(7):
         x, y = rng.uniform(0.0, 1.0) * box.w, box.y + rng.uniform(0.12, 0.72) * (horizon - box.y)
         long, high = rng.uniform(90, 260) * unit, rng.uniform(2.0, 5.0) * unit
-        shape = [(x + long * cos(a), y + high * sin(a) * (1.0 if sin(a) < 0 else 0.5)) for a in np.linspace(0, 2 * pi, 40)]
+        shape = [
+            (x + long * cos(a), y + high * sin(a) * (1.0 if sin(a) < 0 else 0.5))
+            for a in np.linspace(0, 2 * pi, 40)
+        ]
         pen.fill(shape, palette.cloud, 120)
 
 
@@ -120,7 +139,16 @@ def _hedges(pen: Pen, box: Rect, y: float, size: float, colour: Colour, seed: in
         end = x + rng.uniform(12, 40) * size
         while x < end:
             r = rng.uniform(0.5, 1.0) * size
-            pen.fill([(x - 2.2 * r, y + 1), (x - 1.4 * r, y - 0.7 * r), (x, y - r), (x + 1.5 * r, y - 0.6 * r), (x + 2.2 * r, y + 1)], colour)
+            pen.fill(
+                [
+                    (x - 2.2 * r, y + 1),
+                    (x - 1.4 * r, y - 0.7 * r),
+                    (x, y - r),
+                    (x + 1.5 * r, y - 0.6 * r),
+                    (x + 2.2 * r, y + 1),
+                ],
+                colour,
+            )
             x += rng.uniform(0.8, 2.0) * size
         if rng.random() < 0.55:
             for _ in range(int(rng.integers(3, 8))):
@@ -135,11 +163,13 @@ def _land(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) ->
     _hedges(pen, box, horizon, 7.0 * unit, palette.far, 3)
     field = Rect(box.x, horizon, box.w, box.bottom - horizon)
     near = mix(palette.field, palette.fairway, 0.35)
-    gradient(pen, field, [(0.0, mix(palette.field, palette.sky_low, 0.35)), (0.35, palette.field), (1.0, near)], 2)
+    gradient(
+        pen, field, [(0.0, mix(palette.field, palette.sky_low, 0.35)), (0.35, palette.field), (1.0, near)], 2
+    )
     for y, long, at in ((7, 0.34, 0.05), (12, 0.5, 0.42), (22, 0.42, 0.18)):
         x = box.x + at * box.w
         line = [(x, horizon + y * unit), (x + long * box.w, horizon + y * unit)]
-        pen.line(line, 1.4 * unit, mix(palette.water_line, palette.field, 0.45))
+        pen.line(line, 1.4 * unit, mix(palette.water_line, palette.field, 0.6))
     _hedges(pen, box, horizon + 17 * unit, 9.5 * unit, palette.near, 8)
 
 
@@ -154,6 +184,10 @@ def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
     cover[mown] *= 0.965
     deep = np.array([(22 if SURFACES[n].kind == 1 else 11) * unit for n in names])
     soil = palette.soil
+    soft = np.ones(max(round(26 * unit * pen.zoom), 1))
+    deep = np.convolve(np.pad(deep, len(soft), mode="edge"), soft / len(soft), mode="same")[
+        len(soft) : -len(soft)
+    ]
     layers = [
         (0.0, palette.thatch), (5 * unit, palette.thatch), (7 * unit, soil), (30 * unit, mix(soil, palette.deep, 0.35)),
         (32 * unit, mix(soil, palette.deep, 0.55)), (75 * unit, palette.deep), (400 * unit, palette.deep),
@@ -167,9 +201,16 @@ def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
         if i == len(course.ground.surfaces) - 1:
             right = max(right, xs[-1])
         line = [(x, ground_at(course, x)) for x in np.linspace(left, right, 40)]
-        if name in CUT:
+        if name in CUT and not _drowned(course, (left + right) / 2):
             tall = max(CUT[name], 2.2 * unit / camera.scale)
             grass(pen, camera, line, tall, top_colour(palette, name), 20 + i, 2.0 * unit)
+
+
+def _drowned(course: Course, x: float) -> bool:
+    return any(
+        isinstance(h, Water) and h.left < x < h.right and ground_at(course, x) < h.level
+        for h in course.hazards
+    )
 
 
 def _stones(pen: Pen, box: Rect, px: np.ndarray, top: np.ndarray, palette: Palette, unit: float) -> None:
@@ -192,7 +233,12 @@ def _water(pen: Pen, water: Water, course: Course, camera: Camera, palette: Pale
     pen.line([a, b], 2.0 * unit, palette.water_line)
     for share, long in ((0.25, 0.2), (0.6, 0.14)):
         x = a[0] + (b[0] - a[0]) * share
-        pen.line([(x, a[1] + 6 * unit), (x + (b[0] - a[0]) * long, a[1] + 6 * unit)], 1.2 * unit, palette.water_line, 150)
+        pen.line(
+            [(x, a[1] + 6 * unit), (x + (b[0] - a[0]) * long, a[1] + 6 * unit)],
+            1.2 * unit,
+            palette.water_line,
+            150,
+        )
 
 
 def _tree(pen: Pen, tree: Tree, course: Course, camera: Camera, palette: Palette) -> None:
@@ -201,34 +247,58 @@ def _tree(pen: Pen, tree: Tree, course: Course, camera: Camera, palette: Palette
     foot, crown = camera.at(tree.x, ground - 0.02), camera.at(tree.x, ground + tree.trunk)
     pen.line([foot, crown], max(0.16 * r, 0.12) * s, palette.bark, 255, 0.6)
     rng = np.random.default_rng(7)
-    for lit, colour in ((0.0, shade(palette.leaf, -0.1)), (0.18, palette.leaf), (0.34, palette.leaf_lit)):
-        for a in np.linspace(0, 2 * pi, 13)[:-1] + lit:
-            d, part = rng.uniform(0.35, 0.62) * r, rng.uniform(0.3, 0.38) * r * (1.0 - lit)
-            x = tree.x + (d * cos(a)) * (1 - lit) - lit * 0.5 * r
-            y = ground + tree.trunk + d * sin(a) * (1 - lit) + lit * 0.7 * r
-            pen.disc(camera.at(x, y), part * s, colour)
-        if lit == 0.0:
-            pen.disc(crown, 0.72 * r * s, colour)
+    shades = (
+        (1.0, 0.0, 0.0, shade(palette.leaf, -0.12)),
+        (0.80, -0.10, 0.12, palette.leaf),
+        (0.52, -0.22, 0.27, palette.leaf_lit),
+    )
+    for size, dx, dy, colour in shades:  # three clumps, each smaller and nearer the light
+        at = (tree.x + dx * r, ground + tree.trunk + dy * r)
+        pen.disc(camera.at(*at), 0.72 * size * r * s, colour)
+        for a in np.linspace(0, 2 * pi, 12)[:-1] + size:
+            part = rng.uniform(0.24, 0.36) * size * r
+            d = 0.98 * size * r - part
+            pen.disc(camera.at(at[0] + d * cos(a), at[1] + d * sin(a)), part * s, colour)
 
 
 def _wall(pen: Pen, wall: Wall, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
     low = ground_at(course, wall.x)
     left, right = wall.x, wall.x + wall.thickness
-    box = [camera.at(left, low - 0.05), camera.at(left, low + wall.height), camera.at(right, low + wall.height), camera.at(right, low - 0.05)]
+    box = [
+        camera.at(left, low - 0.05),
+        camera.at(left, low + wall.height),
+        camera.at(right, low + wall.height),
+        camera.at(right, low - 0.05),
+    ]
     pen.fill(box, palette.wall)
     courses = max(int(wall.height / 0.12), 1)
     for k in range(1, courses):
         y = low + wall.height * k / courses
         pen.line([camera.at(left, y), camera.at(right, y)], 1.0 * unit, shade(palette.wall, -0.2))
-    pen.line([camera.at(left - 0.02, low + wall.height), camera.at(right + 0.02, low + wall.height)], 3.0 * unit, shade(palette.wall, 0.15))
+    pen.line(
+        [camera.at(left - 0.02, low + wall.height), camera.at(right + 0.02, low + wall.height)],
+        3.0 * unit,
+        shade(palette.wall, 0.15),
+    )
 
 
 def _lip(pen: Pen, lip: Lip, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
     low = ground_at(course, lip.x - 0.01)
     top, tip = low + lip.height, lip.x - lip.overhang
-    shape = [(lip.x + 0.3, ground_at(course, lip.x + 0.3)), (lip.x, top), (tip, top - 0.02), (tip, top - 0.07), (lip.x - 0.01, top - 0.12), (lip.x, low), (lip.x + 0.3, low)]
+    shape = [
+        (lip.x + 0.3, ground_at(course, lip.x + 0.3)),
+        (lip.x, top),
+        (tip, top - 0.02),
+        (tip, top - 0.07),
+        (lip.x - 0.01, top - 0.12),
+        (lip.x, low),
+        (lip.x + 0.3, low),
+    ]
     pen.fill([camera.at(*p) for p in shape], palette.thatch)
-    crest = [camera.at(*p) for p in ((lip.x + 0.3, ground_at(course, lip.x + 0.3)), (lip.x, top), (tip, top - 0.03))]
+    crest = [
+        camera.at(*p)
+        for p in ((lip.x + 0.3, ground_at(course, lip.x + 0.3)), (lip.x, top), (tip, top - 0.03))
+    ]
     pen.line(crest, 5.0 * unit, palette.rough)
 
 
@@ -248,12 +318,23 @@ def _flag(pen: Pen, course: Course, camera: Camera, palette: Palette, unit: floa
     pen.line([foot, top], max(1.2 * FLAGSTICK.radius * camera.scale, 1.6 * unit), palette.ball)
     s = camera.scale * FLAGSTICK.height / 2.13
     x, y = top
-    cloth = [(x, y + 0.02 * s), (x + 0.24 * s, y + 0.05 * s), (x + 0.46 * s, y + 0.16 * s), (x + 0.22 * s, y + 0.23 * s), (x, y + 0.31 * s)]
+    cloth = [
+        (x, y + 0.02 * s),
+        (x + 0.24 * s, y + 0.05 * s),
+        (x + 0.46 * s, y + 0.16 * s),
+        (x + 0.22 * s, y + 0.23 * s),
+        (x, y + 0.31 * s),
+    ]
     pen.fill(cloth, palette.flag)
-    pen.fill([(x, y + 0.02 * s), (x + 0.05 * s, y + 0.03 * s), (x + 0.05 * s, y + 0.295 * s), (x, y + 0.31 * s)], shade(palette.flag, -0.22))
+    pen.fill(
+        [(x, y + 0.02 * s), (x + 0.05 * s, y + 0.03 * s), (x + 0.05 * s, y + 0.295 * s), (x, y + 0.31 * s)],
+        shade(palette.flag, -0.22),
+    )
 
 
-def _bounds(pen: Pen, bound: OutOfBounds, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
+def _bounds(
+    pen: Pen, bound: OutOfBounds, course: Course, camera: Camera, palette: Palette, unit: float
+) -> None:
     for k in range(3):
         x = bound.x + bound.side * 0.9 * k
         low = ground_at(course, x)
@@ -262,7 +343,9 @@ def _bounds(pen: Pen, bound: OutOfBounds, course: Course, camera: Camera, palett
 
 
 @lru_cache(maxsize=12)
-def layer(course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2) -> pygame.Surface:
+def layer(
+    course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2
+) -> pygame.Surface:
     """Everything that stands still, `zoom` times larger than the w x h page it belongs to. Do not draw on it."""
     pen = sheet(w, h, zoom)
     box = Rect(0, 0, w, h)

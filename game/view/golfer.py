@@ -16,7 +16,7 @@ __all__ = ["camera_for", "draw", "fan", "figure", "words"]
 
 Point = tuple[float, float]
 GRIP = 0.10  # m of grip showing under the lower hand, assumed
-TALL = 1.78  # m that the view must hold, assumed
+TALL = 1.68  # m that the view must hold, assumed
 
 
 def _address(setup: Setup, swing: SwingTrace) -> tuple[Point, Point]:
@@ -33,13 +33,26 @@ def _legs(pen: Pen, camera: Camera, palette: Palette, setup: Setup, hip: Point) 
     for side in (-1.0, 1.0):
         foot = middle + side * setup.stance_width / 2
         colour = palette.trousers_shade if side < 0 else palette.trousers
-        top, knee = (hip[0] + side * 0.082, hip[1]), (0.55 * foot + 0.45 * (hip[0] + side * 0.1) + side * 0.012, 0.47)
+        top, knee = (
+            (hip[0] + side * 0.082, hip[1]),
+            (0.55 * foot + 0.45 * (hip[0] + side * 0.1) + side * 0.012, 0.47),
+        )
         ankle = (foot, 0.075)
         a, b, c = camera.at(*top), camera.at(*knee), camera.at(*ankle)
         pen.line([a, b], 0.172 * s, colour, 255, 0.76)
         pen.line([b, c], 0.131 * s, colour, 255, 0.72)
-        shoe = [(foot - 0.048, 0.0), (foot - 0.05, 0.045), (foot - 0.03, 0.085), (foot + 0.03, 0.085), (foot + 0.05, 0.045), (foot + 0.048, 0.0)]
-        pen.fill([camera.at(x + side * 0.012, y) for x, y in shoe], palette.steel_edge if palette.name == "light" else palette.steel)
+        shoe = [
+            (foot - 0.048, 0.0),
+            (foot - 0.05, 0.045),
+            (foot - 0.03, 0.085),
+            (foot + 0.03, 0.085),
+            (foot + 0.05, 0.045),
+            (foot + 0.048, 0.0),
+        ]
+        pen.fill(
+            [camera.at(x + side * 0.012, y) for x, y in shoe],
+            palette.steel_edge if palette.name == "light" else palette.steel,
+        )
 
 
 def _torso(pen: Pen, camera: Camera, palette: Palette, hub: Point, hip: Point) -> None:
@@ -51,7 +64,13 @@ def _torso(pen: Pen, camera: Camera, palette: Palette, hub: Point, hip: Point) -
         (trail[0] - 0.02, trail[1] - 0.04), (trail[0] + 0.02, trail[1] + 0.03),
     ]  # fmt: skip
     pen.fill([camera.at(*p) for p in shape], palette.shirt)
-    fold = [(hub[0] - 0.185, hub[1] - 0.10), (hub[0] - 0.11, hub[1] - 0.22), (hip[0] - 0.06, hip[1] - 0.03), (hip[0] - 0.163, hip[1] - 0.03), (hip[0] - 0.15, hip[1] + 0.06)]
+    fold = [
+        (hub[0] - 0.185, hub[1] - 0.10),
+        (hub[0] - 0.11, hub[1] - 0.22),
+        (hip[0] - 0.06, hip[1] - 0.03),
+        (hip[0] - 0.163, hip[1] - 0.03),
+        (hip[0] - 0.15, hip[1] + 0.06),
+    ]
     pen.fill([camera.at(*p) for p in fold], palette.shirt_shade)
 
 
@@ -70,20 +89,32 @@ def _head(pen: Pen, camera: Camera, palette: Palette, hub: Point) -> None:
 def _arms(pen: Pen, camera: Camera, palette: Palette, hub: Point, hands: Point) -> None:
     s = camera.scale
     for side, drop, colour in ((-1.0, 0.035, palette.shirt_shade), (1.0, 0.0, palette.shirt)):
-        shoulder = (hub[0] + side * 0.165, hub[1] - drop - 0.01)
+        shoulder = (hub[0] + side * 0.165, hub[1] - drop - 0.022)
         wrist = (hands[0] + side * 0.012, hands[1] + 0.02 + (0.03 if side > 0 else 0.0))
         elbow = (0.5 * (shoulder[0] + wrist[0]) + side * 0.035, 0.5 * (shoulder[1] + wrist[1]))
         pen.line([camera.at(*elbow), camera.at(*wrist)], 0.078 * s, palette.skin, 255, 0.68)
-        pen.line([camera.at(*shoulder), camera.at(*elbow)], 0.112 * s, shade(colour, -0.10 if side > 0 else -0.06), 255, 0.80)
+        pen.line(
+            [camera.at(*shoulder), camera.at(*elbow)],
+            0.102 * s,
+            shade(colour, -0.10 if side > 0 else -0.06),
+            255,
+            0.80,
+        )
 
 
-def _club(pen: Pen, camera: Camera, palette: Palette, hands: Point, edge: Point, lean: float, unit: float) -> None:
+def _club(
+    pen: Pen, camera: Camera, palette: Palette, hands: Point, edge: Point, lean: float, unit: float
+) -> None:
     s = camera.scale
     up = (sin(lean), cos(lean))
     end = (hands[0] + up[0] * 0.11, hands[1] + up[1] * 0.11)
     pen.line([camera.at(*edge), camera.at(*end)], max(0.011 * s, 1.6 * unit), palette.steel_edge)
     low = (hands[0] - up[0] * GRIP, hands[1] - up[1] * GRIP)
-    pen.line([camera.at(*low), camera.at(*end)], max(0.024 * s, 2.2 * unit), palette.outline if palette.name == "light" else palette.rule)
+    pen.line(
+        [camera.at(*low), camera.at(*end)],
+        max(0.024 * s, 2.2 * unit),
+        palette.outline if palette.name == "light" else palette.rule,
+    )
     x, y = edge
     blade = [(x, y), (x - 0.048, y + 0.040), (x - 0.056, y + 0.034), (x - 0.026, y - 0.002)]
     pen.fill([camera.at(*p) for p in blade], palette.steel_edge)
@@ -117,7 +148,7 @@ def fan(pen: Pen, camera: Camera, palette: Palette, swing: SwingTrace, unit: flo
 def camera_for(box: Rect, shot: Shot, left_handed: bool) -> Camera:
     """Camera that holds the figure and the swing of the head."""
     middle = 0.0
-    wide = 2 * max(max(abs(x) for x in shot.swing.head[0]) + 0.1, 0.75)
+    wide = 2 * max(max(abs(x) for x in shot.swing.head[0]) + 0.06, 0.70)
     scale = min(box.h / (TALL + 0.04), box.w / wide)
     return Camera(scale, box.x + box.w / 2 - middle * scale, box.bottom - 0.02 * scale, left_handed)
 
@@ -125,14 +156,28 @@ def camera_for(box: Rect, shot: Shot, left_handed: bool) -> Camera:
 def words(type_: Type, box: Rect, setup: Setup) -> tuple[Word, ...]:
     """The address in short lines, set from the top of the box."""
     place = setup.ball_position
-    where = "in the middle" if abs(place) < 0.005 else f"{abs(place) * 100:.0f} cm {'forward' if place > 0 else 'back'} of middle"
+    where = (
+        "in the middle"
+        if abs(place) < 0.005
+        else f"{abs(place) * 100:.0f} cm {'forward' if place > 0 else 'back'} of middle"
+    )
     lean = degrees(setup.shaft_lean)
-    tilt = "upright" if abs(lean) < 0.5 else f"{abs(lean):.0f}\N{DEGREE SIGN} {'forward' if lean > 0 else 'back'}"
-    lines = [f"ball {where}", f"handle {tilt}", f"{setup.lead_weight:.0%} on the lead foot".replace("%", " %")]
+    tilt = (
+        "upright"
+        if abs(lean) < 0.5
+        else f"{abs(lean):.0f}\N{DEGREE SIGN} {'forward' if lean > 0 else 'back'}"
+    )
+    lines = [
+        f"ball {where}",
+        f"handle {tilt}",
+        f"{setup.lead_weight:.0%} on the lead foot".replace("%", " %"),
+    ]
     if setup.face_open > 0.005:
         lines.append(f"face {degrees(setup.face_open):.0f}\N{DEGREE SIGN} open")
     text = type_.wrap(", ".join(lines), "small", box.w)
-    return tuple(type_.word(t, "small", box.x, box.y + i * type_.line("small"), "muted") for i, t in enumerate(text))
+    return tuple(
+        type_.word(t, "small", box.x, box.y + i * type_.line("small"), "muted") for i, t in enumerate(text)
+    )
 
 
 def draw(pen: Pen, box: Rect, shot: Shot, palette: Palette, unit: float, left_handed: bool) -> None:

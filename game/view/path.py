@@ -33,7 +33,9 @@ def landing_at(run: Run) -> int | None:
     return at if at >= 0 else None
 
 
-def ball(pen: Pen, camera: Camera, palette: Palette, x: float, low: float, unit: float, hollow: bool = False) -> None:
+def ball(
+    pen: Pen, camera: Camera, palette: Palette, x: float, low: float, unit: float, hollow: bool = False
+) -> None:
     """A ball whose lowest point is at (x, low); never smaller than can be seen."""
     r = max(BALL.radius * camera.scale, 5.0 * unit)
     px, py = camera.at(x, low)
@@ -83,15 +85,23 @@ def ghost(pen: Pen, camera: Camera, palette: Palette, run: Run, course: Course, 
         ball(pen, camera, palette, run.rest, ground_at(course, run.rest), unit, hollow=True)
 
 
-def stops(pen: Pen, camera: Camera, palette: Palette, course: Course, at: Sequence[float], unit: float) -> None:
-    """Likely stops: a soft ridge over the ground, higher where more balls end."""
+def stops(
+    pen: Pen, camera: Camera, palette: Palette, course: Course, at: Sequence[float], unit: float
+) -> None:
+    """Likely stops: a soft band on the ground, denser where more balls end; ticks hold the middle 80 %."""
     if len(at) < 2:
         return
-    xs = np.linspace(min(at) - 0.5, max(at) + 0.5, 120)
     wide = max(1.06 * float(np.std(at)) * len(at) ** -0.2, 0.08)  # Silverman (1986), rule of thumb
+    step = 3.0 / pen.zoom  # px; slices end on whole sheet pixels, so that none shows twice
+    left, right = (round(camera.at(x, 0)[0]) for x in (min(at) - 3 * wide, max(at) + 3 * wide))
+    edges = np.arange(left, right, step)
+    xs = np.array([camera.world(px, 0)[0] for px in edges])
     share = np.exp(-0.5 * ((xs[:, None] - np.asarray(at)[None, :]) / wide) ** 2).sum(axis=1)
-    tall = 34 * unit * share / share.max()
-    floor = [camera.at(x, ground_at(course, x)) for x in xs]
-    ridge = [(x, y - t) for (x, y), t in zip(floor, tall, strict=True)]
-    pen.fill(ridge + floor[::-1], palette.stops, 80)
-    pen.line(ridge, 1.4 * unit, palette.stops)
+    for px, x, much in zip(edges, xs, share / share.max(), strict=True):
+        y, end = camera.at(0, ground_at(course, x))[1], px + step - 1.0 / pen.zoom
+        slice_ = [(px, y), (px, y - 13 * unit), (end, y - 13 * unit), (end, y)]
+        pen.fill(slice_, palette.stops, round(150 * float(much)))
+    inner = [float(np.quantile(at, q)) for q in (0.1, 0.9)]
+    for x in inner:
+        px, py = camera.at(x, ground_at(course, x))
+        pen.line([(px, py), (px, py - 16 * unit)], 2.0 * unit, palette.stops)

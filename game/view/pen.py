@@ -39,16 +39,26 @@ class Pen:
 
     def shrink(self) -> pygame.Surface:
         """The page itself."""
-        w, h = self.surface.get_size()
-        if self.zoom == 1:
+        z = self.zoom
+        if z == 1:
             return self.surface
-        return pygame.transform.smoothscale(self.surface, (w // self.zoom, h // self.zoom))
+        fine = pygame.surfarray.pixels3d(self.surface)
+        w, h = fine.shape[0] // z, fine.shape[1] // z
+        total = np.full((w, h, 3), z * z // 2, dtype=np.uint16)  # own mean: the library's rounds down
+        for i in range(z):
+            for j in range(z):
+                total += fine[i : w * z : z, j : h * z : z]
+        page = pygame.Surface((w, h), 0, 32)
+        pygame.surfarray.blit_array(page, (total // (z * z)).astype(np.uint8))
+        return page
 
     @contextmanager
     def inside(self, box: Rect) -> Iterator[None]:
         """Draw only inside the box."""
         z, old = self.zoom, self.surface.get_clip()
-        self.surface.set_clip(pygame.Rect(round(box.x * z), round(box.y * z), round(box.w * z), round(box.h * z)))
+        self.surface.set_clip(
+            pygame.Rect(round(box.x * z), round(box.y * z), round(box.w * z), round(box.h * z))
+        )
         try:
             yield
         finally:
@@ -136,7 +146,9 @@ class Pen:
             return
         pygame.draw.circle(self.surface, colour, (at[0] * z, at[1] * z), radius * z)
 
-    def arrow(self, tail: tuple[float, float], tip: tuple[float, float], width: float, colour: Colour) -> None:
+    def arrow(
+        self, tail: tuple[float, float], tip: tuple[float, float], width: float, colour: Colour
+    ) -> None:
         """Line with a small solid head."""
         dx, dy = tip[0] - tail[0], tip[1] - tail[1]
         d = hypot(dx, dy)
@@ -146,7 +158,10 @@ class Pen:
         neck = (tip[0] - ux * head, tip[1] - uy * head)
         self.line([tail, neck], width, colour)
         side = head * 0.55
-        self.fill([tip, (neck[0] - uy * side, neck[1] + ux * side), (neck[0] + uy * side, neck[1] - ux * side)], colour)
+        self.fill(
+            [tip, (neck[0] - uy * side, neck[1] + ux * side), (neck[0] + uy * side, neck[1] - ux * side)],
+            colour,
+        )
 
 
 def gradient(pen: Pen, box: Rect, stops: Sequence[tuple[float, Colour]], seed: int = 1) -> None:

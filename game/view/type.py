@@ -18,6 +18,8 @@ ROLES: dict[str, tuple[float, int]] = {
     "title": (30.0, 600), "lead": (23.0, 600), "body": (19.0, 400), "label": (16.0, 400), "strong": (16.0, 600),
     "small": (14.0, 400),
 }  # fmt: skip
+HEADINGS = {"title": 1.35, "lead": 1.5}  # how far these grow with the text
+FIGURES = {"strong"}  # roles whose digits keep their columns; running text keeps its own spacing
 LEADING = 1.38  # line height over size, common practice for text of this length
 
 
@@ -37,7 +39,9 @@ def _font_file(weight: int) -> str | None:
         source = next((Path(fontpkg_inter.__file__).parent / "files").glob("Inter[[]*.ttf"))
         font = TTFont(source)
         cut = subset.Subsetter()
-        cut.populate(unicodes=[*range(0x20, 0x250), *range(0x2010, 0x2040), 0x2190, 0x2192, 0x2212, 0x2032, 0x2033])
+        cut.populate(
+            unicodes=[*range(0x20, 0x250), *range(0x2010, 0x2040), 0x2190, 0x2192, 0x2212, 0x2032, 0x2033]
+        )
         cut.subset(font)
         font = instancer.instantiateVariableFont(font, {"wght": weight, "opsz": 18})
         made.parent.mkdir(parents=True, exist_ok=True)
@@ -65,18 +69,27 @@ class Type:
     """All sizes times `scale`."""
 
     scale: float = 1.0
+    stretch: float = 1.0  # the reader's share of it, 1 to 2
+
+    def size(self, role: str) -> int:
+        """Size in px. Headings are large already and grow less than the rest, but never below it."""
+        base = ROLES[role][0]
+        if role not in HEADINGS or self.stretch <= HEADINGS[role]:
+            return max(round(base * self.scale), 6)
+        return round(max(base * self.scale / self.stretch * HEADINGS[role], ROLES["body"][0] * self.scale))
 
     def _font(self, role: str) -> pygame.font.Font:
-        size, weight = ROLES[role]
-        return _font(max(round(size * self.scale), 6), weight)
+        return _font(self.size(role), ROLES[role][1])
 
     def line(self, role: str) -> float:
         """Height of a line (px)."""
-        return round(ROLES[role][0] * self.scale * LEADING)
+        return round(self.size(role) * LEADING)
 
     def runs(self, text: str, role: str) -> list[tuple[str, float]]:
-        """Pieces of a line and where each starts (px); every digit takes the width of the widest."""
+        """Pieces of a line and where each starts (px); in FIGURES every digit is as wide as the widest."""
         font = self._font(role)
+        if role not in FIGURES:
+            return [(text, 0.0)]
         digit = max(font.size(d)[0] for d in "0123456789")
         out: list[tuple[str, float]] = []
         x, run = 0.0, ""
@@ -119,7 +132,9 @@ class Type:
         lift = (word.box.h - font.get_linesize()) / 2
         for text, x in self.runs(word.text, word.role):
             if text:
-                surface.blit(font.render(text, True, colour), (round(word.box.x + x), round(word.box.y + lift)))
+                surface.blit(
+                    font.render(text, True, colour), (round(word.box.x + x), round(word.box.y + lift))
+                )
 
 
 @dataclass(frozen=True)
@@ -131,24 +146,36 @@ class Word:
     tone: str
     box: Rect
 
+    def moved(self, dx: float, dy: float) -> "Word":
+        """The same line elsewhere."""
+        return Word(
+            self.text, self.role, self.tone, Rect(self.box.x + dx, self.box.y + dy, self.box.w, self.box.h)
+        )
+
 
 def rail(type_: Type, items: tuple[tuple[str, float, str], ...], box: Rect, role: str) -> tuple[Word, ...]:
-    """Labels (text, wanted middle x, tone) in rows from the top of the box, none on another.
-
-    Each goes in the first row where it fits at its wanted place, moved no further than its own
-    width; else the next row down.
+    """Labels (text, wanted middle x, tone) in one row at the top of the box, in order of x, none on
+    another. Where the row is too narrow, the last items are left out: list the important ones first.
     """
-    gap = type_.line(role) * 0.7
-    rows: list[list[Word]] = []
-    for text, x, tone in sorted(items, key=lambda item: item[1]):
-        w = type_.width(text, role)
-        wanted = min(max(x - w / 2, box.x), max(box.right - w, box.x))
-        for n, row in enumerate([*rows, []]):
-            left = max(wanted, row[-1].box.right + gap) if row else wanted
-            fresh = n == len(rows)
-            if fresh or (left - wanted <= 0.6 * w and left + w <= box.right):
-                if fresh:
-                    rows.append([])
-                rows[n].append(type_.word(text, role, left, box.y + n * type_.line(role), tone))
-                break
-    return tuple(word for row in rows for word in row)
+    gap = type_.line(role) * 0.8
+    kept: list[tuple[str, float, str]] = []
+    room = box.w + gap
+    for item in items:
+        room -= type_.width(item[0], role) + gap
+        if room < 0:
+            break
+        kept.append(item)
+    kept.sort(key=lambda item: item[1])
+    wide = [type_.width(text, role) for text, _, _ in kept]
+    left = [x - w / 2 for (_, x, _), w in zip(kept, wide, strict=True)]
+    for _ in range(200):  # push neighbours apart by equal shares until all stand clear
+        for i in range(len(kept) - 1):
+            over = left[i] + wide[i] + gap - left[i + 1]
+            if over > 0:
+                left[i], left[i + 1] = left[i] - over / 2, left[i + 1] + over / 2
+        left = [min(max(v, box.x), box.right - w) for v, w in zip(left, wide, strict=True)]
+    for i in range(1, len(kept)):
+        left[i] = max(left[i], left[i - 1] + wide[i - 1] + 0.5 * gap)
+    return tuple(
+        type_.word(text, role, x, box.y, tone) for (text, _, tone), x in zip(kept, left, strict=True)
+    )

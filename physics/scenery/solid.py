@@ -6,6 +6,7 @@ picture draws the same solids that the ball meets.
 
 from bisect import bisect_right
 from dataclasses import dataclass
+from itertools import pairwise
 from math import hypot
 
 from physics.course import Course
@@ -24,8 +25,8 @@ ROUNDING = 0.5e-3  # m, assumed: edges of turf are not knives
 class Solid:
     """One fixed body. `points` in m: 1 a disc, 2 a bar, 3 or more a convex polygon; `radius` rounds it.
 
-    Turf's `restitution` is a scale on the law of a landing ball; every other solid's is its own.
-    `roll` is the rolling deceleration over g of a ball that it carries.
+    `roll` is the rolling deceleration over g of a ball that it carries. A solid with a `surface` is
+    ground: a ball that drops on it obeys the law of landing, its restitution serves slower touches.
     """
 
     kind: str
@@ -34,6 +35,7 @@ class Solid:
     restitution: float
     friction: float
     roll: float = 0.05  # assumed: wood and boards, close to a green
+    surface: Surface | None = None
 
 
 def ground_height(course: Course, x: float) -> float:
@@ -62,10 +64,10 @@ def _bar(course: Course, a: float, b: float) -> Solid:
     ya, yb = ground_height(course, a), ground_height(course, b)
     skin = surface_at(course, 0.5 * (a + b))
     ends = ((a + dx, ya + dy), (b + dx, yb + dy))
-    return Solid("turf", ends, ROUNDING, skin.bounce, skin.slide, skin.roll)
+    return Solid("turf", ends, ROUNDING, 0.0, skin.slide, skin.roll, skin)
 
 
 def turf(course: Course, left: float, right: float) -> tuple[Solid, ...]:
     """Ground from left to right (m) as bars, one a stretch of the profile."""
     cuts = [left, *(x for x in course.ground.x if left < x < right), right]
-    return tuple(_bar(course, a, b) for a, b in zip(cuts, cuts[1:], strict=False) if b - a > 1e-9)
+    return tuple(_bar(course, a, b) for a, b in pairwise(cuts) if b - a > 1e-9)

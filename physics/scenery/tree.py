@@ -39,7 +39,7 @@ def twigs(x: float, y: float, radius: float, density: float, seed: int) -> tuple
     chance = Random(seed)
     middle = 0.5 * (TWIG[0] + TWIG[1])
     mean = -log(1.0 - min(density, DENSEST)) * pi * radius / (4.0 * (BALL.radius + middle))
-    placed: list[tuple[float, float, float]] = [(x, y - radius, TRUNK)]  # the trunk's round top
+    placed: list[tuple[float, float, float]] = [(x, y - radius - TRUNK, TRUNK)]  # the trunk's round top
     for _ in range(_poisson(chance, mean)):
         for _attempt in range(20):
             away, turn = radius * sqrt(chance.random()), 2.0 * pi * chance.random()
@@ -57,7 +57,8 @@ def tree(course: Course, item: Tree, seed: int) -> tuple[Region, Region]:
     foot = ground_height(course, item.x)
     y = foot + item.trunk
     fork = max(foot + TRUNK, y - item.radius)
-    solid = Solid("trunk", ((item.x, foot - TRUNK), (item.x, fork - TRUNK)), TRUNK, TRUNK_RESTITUTION, WOOD_FRICTION)
+    stem = ((item.x, foot - TRUNK), (item.x, fork - TRUNK))  # its round top ends at the fork
+    solid = Solid("trunk", stem, TRUNK, TRUNK_RESTITUTION, WOOD_FRICTION)
     leaves = Leaves(item.x, y, item.radius, LEAF_DRAG * item.density)
     wood = twigs(item.x, y, item.radius, item.density, seed)
     canopy = around(item.x - item.radius, y - item.radius, item.x + item.radius, y + item.radius)

@@ -94,9 +94,7 @@ def test_adhesion_and_surcharge_add_their_own_share():
     _, _, na, nq, _ = cutting_factors(rake, beta, phi, delta)
 
     def force(adhesion, surcharge):
-        return reece_force(
-            depth, width, 7.0, rake, beta, 1600.0, 2e4, adhesion, surcharge, phi, delta
-        )
+        return reece_force(depth, width, 7.0, rake, beta, 1600.0, 2e4, adhesion, surcharge, phi, delta)
 
     bare, bare_drag, bare_pull = force(0.0, 0.0)
     sticky, drag, pull = force(2e3, 0.0)

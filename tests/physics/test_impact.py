@@ -46,7 +46,7 @@ def test_momentum_and_spin_follow_the_impulses_and_no_energy_appears(blow, tange
 @given(blow=blows)
 @settings(max_examples=100, deadline=None)
 def test_ball_and_head_part_with_the_stated_restitution(blow):
-    speed, way, normal, mass, mu, scale = blow
+    speed, way, normal, mass, _, scale = blow
     v_n = speed * cos(way - normal)
     vx, vy, _, along, _ = struck(blow)
     if v_n <= 0.0:

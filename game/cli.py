@@ -1,0 +1,149 @@
+"""The command line: which command, which exit code, and every refusal in one sentence."""
+
+import argparse
+import re
+import sys
+from collections.abc import Sequence
+from difflib import get_close_matches
+from importlib import import_module
+from importlib.metadata import PackageNotFoundError, version
+from typing import NoReturn
+
+from game import startup
+from game.commands.common import Refusal, UsageError, let_go
+
+__all__ = ["COMMANDS", "EXIT_CODES", "main"]
+
+COMMANDS = {
+    "shot": "play one shot and say why it came off",
+    "sweep": "vary one or two controls and see what they do",
+    "cloud": "play many strokes of one player and count",
+    "demo": "play three shots and draw them",
+}
+EXIT_CODES = {
+    0: "done",
+    1: "the installation cannot work",
+    2: "an option or value is wrong",
+    3: "a file cannot be used",
+    4: "a result cannot be written",
+    130: "stopped by Ctrl-C",
+}
+NO_WINDOW = "The window is not there yet; play a shot with `fringework shot`."
+NEGATIVE = re.compile(r"-(\d|\.\d|inf|nan)", re.IGNORECASE)
+
+
+class Parser(argparse.ArgumentParser):
+    """argparse whose refusals are one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise UsageError with argparse's message as a sentence."""
+        raise UsageError(_sentence(message, list(self._option_string_actions)))
+
+
+_SENTENCES = (
+    (r"argument (\S+): (must .*)", r"\1 \2"),
+    (r"argument ([^:]+): expected .*", r"\1 needs a value"),
+    (r"argument ([^:]+): ignored explicit argument .*", r"\1 takes no value"),
+    (r"argument ([^:]+): not allowed with argument (.*)", r"\1 cannot stand beside \2"),
+    (r"the following arguments are required: (.*)", r"\1 is missing"),
+)
+
+
+def _sentence(message: str, options: list[str]) -> str:
+    if unknown := re.fullmatch(r"unrecognized arguments: (\S+).*", message, re.DOTALL):
+        name = unknown[1].split("=")[0]
+        what = "option" if name.startswith("-") else "further value wanted:"
+        return (
+            f"There is no {what} {name}{_meant(name, options)}."
+            if what == "option"
+            else f"'{name}' is one word too many."
+        )
+    for pattern, told in _SENTENCES:
+        if re.fullmatch(pattern, message, re.DOTALL):
+            return re.sub(pattern, told, message, flags=re.DOTALL).rstrip(".") + "."
+    return message[:1].upper() + message[1:].rstrip(".") + "."
+
+
+def _meant(name: str, allowed: Sequence[str]) -> str:
+    near = get_close_matches(name, allowed, n=1)
+    return f"; did you mean {near[0]}?".rstrip("?") if near else ""
+
+
+def _parser(chosen: str | None) -> Parser:
+    """The whole parser, but only the chosen command's options: those of the others cost an import."""
+    codes = ", ".join(f"{code} {meaning}" for code, meaning in EXIT_CODES.items())
+    epilog = f"Exit codes: {codes}."
+    top = Parser(
+        prog="fringework", allow_abbrev=False, epilog=epilog,
+        description="A bench for golf's short game: see, predict, rehearse and record why a chip comes off.",
+    )  # fmt: skip
+    top.add_argument("--version", action="store_true", help="print the version and leave")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands", parser_class=Parser)
+    for name, plain in COMMANDS.items():
+        sub = commands.add_parser(
+            name, help=plain, description=f"{plain[0].upper()}{plain[1:]}.", epilog=epilog, allow_abbrev=False
+        )
+        if name == chosen:
+            module = import_module(f"game.commands.{name}")
+            module.add_options(sub)
+            sub.set_defaults(run=module.run)
+    return top
+
+
+def _joined(argv: Sequence[str]) -> list[str]:
+    """`--wind -1e1` as `--wind=-1e1`: argparse takes some negative numbers for options."""
+    out: list[str] = []
+    for word in argv:
+        if out and out[-1].startswith("--") and "=" not in out[-1] and NEGATIVE.match(word):
+            out[-1] = f"{out[-1]}={word}"
+        else:
+            out.append(word)
+    return out
+
+
+def _version() -> str:
+    try:
+        return version("fringework")
+    except PackageNotFoundError:
+        return "not installed"
+
+
+def _run(argv: Sequence[str]) -> int:
+    chosen = next((word for word in argv if not word.startswith("-")), None)
+    if chosen is not None and chosen not in COMMANDS:
+        near = _meant(chosen, list(COMMANDS)) or f"; the commands are {', '.join(COMMANDS)}"
+        raise UsageError(f"There is no command '{chosen}'{near}.")
+    args = _parser(chosen).parse_args(_joined(argv))
+    if args.version:
+        print(f"fringework {_version()}")
+        return 0
+    if args.command is None:
+        raise UsageError(NO_WINDOW)
+    code: int = args.run(args)
+    return code
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command line (without the program's name; None: this process's own). Returns the exit code."""
+    try:
+        startup.prepare()
+        code = _run(sys.argv[1:] if argv is None else argv)
+        sys.stdout.flush()
+        return code
+    except SystemExit as leave:  # argparse after --help
+        return int(leave.code or 0)
+    except startup.StartupError as error:
+        print(error, file=sys.stderr)
+        return 1
+    except Refusal as error:
+        print(error, file=sys.stderr)
+        return error.code
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:  # the reader has seen enough
+        let_go(sys.stdout)
+        return 4
+    except OSError as error:
+        let_go(sys.stdout)
+        print(f"The output cannot be written: {error.strerror or error}.", file=sys.stderr)
+        return 4

@@ -1,0 +1,1 @@
+"""Scenarios: what a coach makes and a player is set. Imports physics, never game."""

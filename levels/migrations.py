@@ -1,0 +1,26 @@
+"""Older scenario formats brought up to today's, one step a function, each from dict to a new dict."""
+
+from collections.abc import Callable, Mapping
+from typing import Any, Final
+
+__all__ = ["FORMAT", "MIGRATIONS", "Migration", "migrated"]
+
+FORMAT: Final = 1
+Migration = Callable[[dict[str, Any]], dict[str, Any]]
+MIGRATIONS: dict[int, Migration] = {}  # n: from format n to n + 1; format 1 is the first
+
+
+def migrated(
+    data: dict[str, Any], steps: Mapping[int, Migration] = MIGRATIONS, newest: int = FORMAT
+) -> dict[str, Any]:
+    """`data` in the newest format. ValueError, one sentence, when its format is none this program reads."""
+    number = data.get("format")
+    if number is None:
+        raise ValueError(f"is missing; allowed: {newest}")
+    if type(number) is not int or number < 1:
+        raise ValueError(f"is not a format number; allowed: a whole number from 1 to {newest}")
+    if number > newest:
+        raise ValueError(f"{number} is newer than this program; allowed: 1 to {newest}")
+    for step in range(number, newest):
+        data = {**steps[step](data), "format": step + 1}
+    return data

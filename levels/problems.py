@@ -1,0 +1,92 @@
+"""What is wrong with a scenario, in one plain sentence each: where, what, and what is allowed."""
+
+import re
+import reprlib
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from levels import parts
+from levels.rules import Found, Loc
+from levels.scenario import Scenario
+
+__all__ = ["key_text", "problems_of"]
+
+_TABLES: dict[str, type[BaseModel]] = {
+    "ground": parts.Point, "lie": parts.Lie, "hole": parts.Hole,
+    "default_setup": parts.SetupTable, "default_motion": parts.MotionTable,
+    "goal": parts.Goal, "lesson": parts.Lesson,
+    "water": parts.Water, "wall": parts.Wall, "lip": parts.Lip, "tree": parts.Tree,
+    "out_of_bounds": parts.OutOfBounds,
+}  # fmt: skip
+_KINDS = "water, wall, lip, tree, out_of_bounds"
+
+_SENTENCES = {
+    "missing": "is missing",
+    "float_type": "{value} is not a number",
+    "finite_number": "{value} is not a finite number",
+    "greater_than_equal": "{value} is too small",
+    "less_than_equal": "{value} is too large",
+    "bool_type": "{value} is neither true nor false",
+    "string_type": "{value} is not text",
+    "string_too_long": "is too long",
+    "string_pattern_mismatch": "{value} has signs that do not belong here",
+    "tuple_type": "{value} is not a list",
+    "model_type": "{value} is not a table",
+    "model_attributes_type": "{value} is not a table",
+    "literal_error": "{value} is not known here",
+}
+
+
+def problems_of(error: ValidationError) -> Found:
+    """Every problem as (path of the key, sentence without its subject), in the order of the file's keys."""
+    found: Found = []
+    for one in error.errors(include_url=False):
+        loc: Loc = one["loc"]
+        rules: Found = one.get("ctx", {}).get("found") or []
+        if rules:
+            found += [((*_plain(loc), *inner), text) for inner, text in rules]
+        elif one["type"].startswith("union_tag"):
+            tag = one.get("ctx", {}).get("tag")
+            told = f"{reprlib.repr(tag)} is no hazard" if tag else "is missing"
+            found.append(((*loc, "kind"), f"{told}; allowed: {_KINDS}"))
+        else:
+            found.append((_plain(loc), _sentence(one, loc)))
+    return found
+
+
+def key_text(loc: Loc) -> str:
+    """A path as people write it: ground[3].x_m."""
+    text = "".join(f"[{part}]" if isinstance(part, int) else f".{_name(part)}" for part in loc)
+    return text.removeprefix(".")
+
+
+def _name(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z0-9_-]{1,40}", key) else reprlib.repr(key)
+
+
+def _plain(loc: Loc) -> Loc:
+    """Path in the file: without the kind which validation puts behind the number of a hazard."""
+    return loc[:2] + loc[3:] if loc[0] == "hazards" and len(loc) > 2 else loc
+
+
+def _table_of(loc: Loc) -> type[BaseModel]:
+    return next((_TABLES[p] for p in reversed(loc[:-1]) if isinstance(p, str) and p in _TABLES), Scenario)
+
+
+def _sentence(one: Any, loc: Loc) -> str:
+    table = _table_of(loc)
+    if one["type"] == "extra_forbidden":
+        return f"is no key of this table; allowed: {', '.join(table.model_fields)}"
+    if one["type"] == "unknown_name":
+        return str(one["msg"])
+    told = _SENTENCES.get(one["type"], one["msg"]).format(value=_value(one["input"]))
+    name = next(part for part in reversed(loc) if isinstance(part, str))
+    field = table.model_fields.get(name)
+    return f"{told}; allowed: {field.description if field else 'a table of its keys'}"
+
+
+def _value(value: Any) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return "this" if isinstance(value, (dict, list, tuple)) else reprlib.repr(value)

@@ -1,0 +1,262 @@
+"""The model of a scenario file: one shot set by a coach, with its limits and the rules between its keys.
+
+Format 1. The model holds what the file holds, in the file's units, so reading what was written gives
+an equal model; `course()`, `setup()` and `motion()` give the plain values physics works with.
+"""
+
+import json
+from collections.abc import Mapping
+from itertools import pairwise
+from math import atan2, degrees
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, StringConstraints, ValidationInfo, field_validator
+
+from levels import parts
+from levels.migrations import FORMAT
+from levels.rules import Found, Number, entries, named_once, number, refuse_if
+from physics import course
+from physics.address import CONTROLS, Motion, Setup
+from physics.equipment import BAG, HOLE_RADIUS
+from physics.spread import PLAYERS
+
+__all__ = ["Scenario", "schema_text"]
+
+FOOT = 0.3048  # m, exact by definition (international yard and pound agreement, 1959)
+MOST_POINTS, MOST_HAZARDS = 500, 50
+STEEPEST = 85.0  # deg, assumed: steeper ground is a wall or a lip
+STEP = 1e-3  # m, least distance between points, assumed
+MARGIN = 0.5  # m of ground wanted behind the ball and beyond the hole, assumed: room for the club and rim
+LEVEL = 1e-3  # m, how exactly the ground passes through the ball's place, assumed
+
+Ground = tuple[parts.Point, ...]
+
+
+class Scenario(parts.Part):
+    """One shot to play. Keys are checked in order, so that a rule may look at the keys above it."""
+
+    format: Literal[1] = Field(default=FORMAT, description="version of this file format: 1")
+    title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=80)] = Field(
+        description="name shown to the player, one line of 1 to 80 characters"
+    )
+    player: parts.PlayerName = Field(
+        default="club", description=f"whose spread the shot is played with: {', '.join(PLAYERS)}"
+    )
+    clubs: Annotated[tuple[parts.ClubName, ...], *entries(0, len(BAG))] = Field(
+        default=(), description=f"clubs to choose from, none for the default set-up's alone: {', '.join(BAG)}"
+    )
+    open_controls: Annotated[tuple[parts.ControlName, ...], *entries(0, len(CONTROLS))] = Field(
+        default=(), description=f"controls the player may change: {', '.join(CONTROLS)}"
+    )
+    wind_m_per_s: Number = number("wind 10 m above ground, + toward the target", -20, 20, "m/s", 0.0)
+    green_speed_m: Number | None = number("green speed on the Stimpmeter", 1.2, 4.9, "m", None)
+    green_speed_ft: Number | None = number("green speed on the Stimpmeter", 4, 16, "ft", None)
+    firmness: Number = number("firmness of the green, 1 the reference", 0.5, 1.5, "", 1.0)
+    ground: Annotated[Ground, *entries(2, MOST_POINTS)] = Field(
+        description=f"profile from left to right, 2 to {MOST_POINTS} points"
+    )
+    hole: parts.Hole = Field(description="table of the hole")
+    lie: parts.Lie = Field(default=parts.Lie(), description="table of the lie")
+    hazards: Annotated[tuple[parts.Hazard, ...], *entries(0, MOST_HAZARDS)] = Field(
+        default=(),
+        description=f"at most {MOST_HAZARDS} hazards of kind water, wall, lip, tree or out_of_bounds",
+    )
+    default_setup: parts.SetupTable = Field(
+        default=parts.SetupTable(), validate_default=True, description="table of the address to begin with"
+    )
+    default_motion: parts.MotionTable = Field(
+        default=parts.MotionTable(), description="table of the stroke to begin with"
+    )
+    goal: parts.Goal = Field(description="table of the goal")
+    lesson: parts.Lesson = Field(default=parts.Lesson(), description="table of the lesson's text")
+
+    @field_validator("clubs", "open_controls")
+    @classmethod
+    def _named_once(cls, names: tuple[str, ...]) -> tuple[str, ...]:
+        return named_once(names)
+
+    @field_validator("green_speed_ft")
+    @classmethod
+    def _one_green_speed(cls, speed: float | None, info: ValidationInfo) -> float | None:
+        if speed is not None and info.data.get("green_speed_m") is not None:
+            refuse_if([((), "stands beside green_speed_m; allowed: one of the two")])
+        return speed
+
+    @field_validator("ground")
+    @classmethod
+    def _sound_ground(cls, ground: Ground) -> Ground:
+        refuse_if([*_order_problems(ground), *_surface_problems(ground), *_origin_problems(ground)])
+        return ground
+
+    @field_validator("hole")
+    @classmethod
+    def _hole_on_green(cls, hole: parts.Hole, info: ValidationInfo) -> parts.Hole:
+        if "ground" in info.data:
+            refuse_if(_hole_problems(hole, info.data["ground"]))
+        return hole
+
+    @field_validator("hazards")
+    @classmethod
+    def _fair_hazards(cls, hazards: tuple[parts.Hazard, ...], info: ValidationInfo) -> Any:
+        found = [*_overlap_problems(hazards)]
+        for i, hazard in enumerate(hazards):
+            found += [((i, key), text) for key, text in _hazard_problems(hazard, info.data)]
+        refuse_if(found)
+        return hazards
+
+    @field_validator("default_setup")
+    @classmethod
+    def _club_among_clubs(cls, setup: parts.SetupTable, info: ValidationInfo) -> parts.SetupTable:
+        clubs = info.data.get("clubs", ())
+        if clubs and setup.club not in clubs:
+            text = f"'{setup.club}' is not among this scenario's clubs; allowed: {', '.join(clubs)}"
+            refuse_if([(("club",), text)])
+        return setup
+
+    def course(self) -> course.Course:
+        """Ground, lie, hole, hazards and weather in SI, named by the title."""
+        ground = course.Ground(
+            x=tuple(p.x_m for p in self.ground),
+            y=tuple(p.y_m for p in self.ground),
+            surfaces=tuple(p.surface for p in self.ground[:-1] if p.surface),
+        )
+        return course.Course(
+            ground, self.lie.physics(), self.hole.physics(), tuple(h.physics() for h in self.hazards),
+            self.wind_m_per_s, self.green_speed, self.firmness, self.title,
+        )  # fmt: skip
+
+    @property
+    def green_speed(self) -> float:
+        """Stimpmeter reading in m, whichever unit the file has; without either, that of a Course."""
+        if self.green_speed_ft is not None:
+            return self.green_speed_ft * FOOT
+        return course.Course.green_speed if self.green_speed_m is None else self.green_speed_m
+
+    def setup(self) -> Setup:
+        """The default address in SI."""
+        return self.default_setup.physics()
+
+    def motion(self) -> Motion:
+        """The default stroke in SI."""
+        return self.default_motion.physics()
+
+
+def height_at(ground: Ground, x: float) -> float:
+    """Height (m) of the profile at x, straight between points, level beyond its ends."""
+    if x <= ground[0].x_m:
+        return ground[0].y_m
+    for a, b in pairwise(ground):
+        if x <= b.x_m:
+            return a.y_m + (b.y_m - a.y_m) * (x - a.x_m) / (b.x_m - a.x_m)
+    return ground[-1].y_m
+
+
+def _order_problems(ground: Ground) -> Found:
+    found: Found = []
+    for i, (a, b) in enumerate(pairwise(ground), start=1):
+        run, rise = b.x_m - a.x_m, b.y_m - a.y_m
+        if run < STEP * (1 - 1e-9):
+            text = f"{b.x_m:g} does not follow {a.x_m:g}; allowed: at least 0.001 m beyond the point before"
+            found.append(((i, "x_m"), text))
+        elif (slope := degrees(atan2(abs(rise), run))) > STEEPEST:
+            text = f"{b.y_m:g} makes a slope of {slope:.1f} degrees; allowed: at most {STEEPEST:g}"
+            found.append(((i, "y_m"), text))
+    return found
+
+
+def _surface_problems(ground: Ground) -> Found:
+    found: Found = [
+        ((i, "surface"), "is missing; allowed: the surface from this point to the next")
+        for i, point in enumerate(ground[:-1])
+        if point.surface is None
+    ]
+    if ground[-1].surface is not None:
+        text = "stands at the last point; allowed: every point but the last, where the ground ends"
+        found.append(((len(ground) - 1, "surface"), text))
+    return found
+
+
+def _origin_problems(ground: Ground) -> Found:
+    first, last = ground[0].x_m, ground[-1].x_m
+    if first > -MARGIN or last < MARGIN:
+        text = f"runs from {first:g} to {last:g} m; allowed: from {-MARGIN:g} or less to {MARGIN:g} or more"
+        return [((), text + ", the ball lies at 0")]
+    if any(b.x_m <= a.x_m for a, b in pairwise(ground)):
+        return []  # already told; heights mean nothing on such a profile
+    if abs(y := height_at(ground, 0.0)) > LEVEL:
+        return [((), f"is {y:g} m high at the ball; allowed: 0, for heights count from the ball's place")]
+    return []
+
+
+def _hole_problems(hole: parts.Hole, ground: Ground) -> Found:
+    if hole.x_m > ground[-1].x_m - MARGIN:
+        text = f"{hole.x_m:g} is too near the end of the ground; allowed: up to {ground[-1].x_m - MARGIN:g} m"
+        return [(("x_m",), text)]
+    left, right = hole.x_m - HOLE_RADIUS, hole.x_m + HOLE_RADIUS
+    under = {a.surface for a, b in pairwise(ground) if a.x_m < right and b.x_m > left}
+    if under != {"green"}:
+        names = " and ".join(sorted(str(name) for name in under))
+        return [(("x_m",), f"{hole.x_m:g} puts the hole on {names}; allowed: on green only")]
+    return []
+
+
+def _overlap_problems(hazards: tuple[parts.Hazard, ...]) -> Found:
+    waters = [(h.left_m, h.right_m, i) for i, h in enumerate(hazards) if isinstance(h, parts.Water)]
+    found: Found = []
+    reach, owner = float("-inf"), -1
+    for left, right, i in sorted(waters):
+        if left < reach:
+            text = f"this water begins at {left:g} m, inside hazards[{owner}]; allowed: {reach:g} m or beyond"
+            found.append(((i, "left_m"), text))
+        if right > reach:
+            reach, owner = right, i
+    return found
+
+
+def _hazard_problems(hazard: parts.Hazard, above: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """What is wrong with one hazard, as (key, text); `above` holds ground and hole where those are sound."""
+    ground: Ground | None = above.get("ground")
+    hole: float | None = above["hole"].x_m if "hole" in above else None
+    if isinstance(hazard, parts.Water):
+        return _water_problems(hazard, ground, hole)
+    if isinstance(hazard, parts.OutOfBounds):
+        return _boundary_problems(hazard, hole)
+    found = []
+    if ground and not ground[0].x_m <= hazard.x_m <= ground[-1].x_m:
+        ends = f"{ground[0].x_m:g} to {ground[-1].x_m:g} m"
+        found.append(("x_m", f"{hazard.x_m:g} is off the ground; allowed: {ends}"))
+    half = 0.5 * hazard.thickness_m if isinstance(hazard, parts.Wall) else 0.0
+    for what, x in (("ball", 0.0), ("hole", hole)):
+        if x is not None and abs(hazard.x_m - x) < 0.1 + half:
+            found.append(("x_m", f"{hazard.x_m:g} stands on the {what}; allowed: 0.1 m clear of it"))
+    return found
+
+
+def _water_problems(water: parts.Water, ground: Ground | None, hole: float | None) -> list[tuple[str, str]]:
+    if water.left_m >= water.right_m:
+        text = f"{water.right_m:g} is not right of {water.left_m:g}; allowed: more than left_m"
+        return [("right_m", text)]
+    found = []
+    for what, x in (("ball", 0.0), ("hole", hole)):
+        if ground and x is not None and water.left_m <= x <= water.right_m:
+            low = height_at(ground, x)
+            if water.level_m > low:
+                text = f"{water.level_m:g} puts the {what} under water; allowed: at most {low:g} m there"
+                found.append(("level_m", text))
+    return found
+
+
+def _boundary_problems(stake: parts.OutOfBounds, hole: float | None) -> list[tuple[str, str]]:
+    beyond = stake.side == "target"
+    found = []
+    for what, x in (("ball", 0.0), ("hole", hole)):
+        if x is not None and (x >= stake.x_m if beyond else x <= stake.x_m):
+            limit = f"more than {x:g} m" if beyond else f"less than {x:g} m"
+            text = f"{stake.x_m:g} puts the {what} out of bounds; allowed: {limit} on this side"
+            found.append(("x_m", text))
+    return found
+
+
+def schema_text() -> str:
+    """JSON Schema of a scenario, as kept in schema.json. Rules between keys are not in it."""
+    return json.dumps(Scenario.model_json_schema(), indent=2, ensure_ascii=False) + "\n"

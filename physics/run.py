@@ -1,0 +1,450 @@
+"""The ball from launch to rest: flight, landings, slide and roll, and where each hands over.
+
+One walk, one law: picture, cloud and command line all call `run_ball`. Rigid scenery (wall, lip,
+tree, flagstick, rim of the hole) is not walked here: the walk stops where the ball enters its box
+with code SCENERY + box and starts again from wherever the scenery leaves the ball.
+"""
+
+from math import atan2, cos, hypot, nan, sin, sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+
+from physics.bounce import land, plugs, settles
+from physics.compiled import law
+from physics.equipment import BALL, HOLE_DEPTH, HOLE_RADIUS
+from physics.flight import GRAVITY, STEP, between, fly_step
+from physics.roll import holds, reach_time, roll_pull, slide_pull, slips
+from physics.terrain import (
+    STICK_REACH,
+    Field,
+    above_one,
+    clearance,
+    entry,
+    half_chord,
+    height_at,
+    nearest,
+    segment_at,
+)
+
+__all__ = [
+    "HOLED", "LOST", "NO_LOG", "OUT", "REST", "SCENERY", "WATER", "capture_speed", "run_ball",
+]  # fmt: skip
+
+Floats = NDArray[np.float64]
+State = tuple[float, float, float, float, float, float]  # t, x, y, vx, vy, spin
+
+REST, HOLED, WATER, OUT, LOST, SCENERY = 0, 1, 2, 3, 4, 5
+FLYING, BOUNCING, SLIDING, ROLLING, TOUCHING, RESTING = 0.0, 1.0, 2.0, 3.0, 4.0, 5.0  # log codes
+TOUCH, TAKE_OFF, GO_ON = -1, -2, -3  # inside the walk only
+NO_LOG = np.zeros((0, 7))  # hand it to a law as an argument: as a global it would be read-only
+
+CAPTURE = 1.31  # m/s, free fall past the middle of the hole; Holmes 1991 (from memory), derived 1.314
+TIME_LIMIT = 120.0  # s
+HOP = 0.15  # m/s off the next ground that lifts the ball at a ridge, assumed
+STILL = 0.01  # m/s, slower at the bottom of a hollow is at rest, assumed
+LOG_ROLL = 0.020  # s between logged samples on the ground
+PIECES = 20_000  # straight pieces rolled or hops flown before the ball is given up
+FINE = 1.0 / 64.0  # least share of a step between looks for the ground
+GRAZE = 1e-9  # m/s into the ground that counts as meeting it; less is rounding of a ball leaving along it
+_RADIUS = BALL.radius
+
+
+@law
+def capture_speed(offset: float) -> float:
+    """Fastest roll (m/s) that drops on a line `offset` (m) off the hole's middle; Penner 2002 putting."""
+    share = offset / HOLE_RADIUS
+    return max(0.0, CAPTURE * (1.0 - share * share))
+
+
+@law
+def _note(log: Floats, n: int, state: State, phase: float) -> int:
+    """Write one row; a full log keeps its newest row last."""
+    if log.shape[0] == 0:
+        return 0
+    row = min(n, int(log.shape[0]) - 1)
+    for k in range(6):
+        log[row, k] = state[k]
+    log[row, 6] = phase
+    return row + 1
+
+
+@law
+def _inside(field: Field, box: int, x: float, y: float, offset: float) -> bool:
+    """Whether the ball's centre is in a box; the hole counts while the centre is over it."""
+    if box == field.cup and abs(x - field.hole) < half_chord(offset):
+        return True
+    if box >= field.boxes.shape[0]:
+        return False
+    b = field.boxes[box]
+    return bool(b[0] <= x <= b[2] and b[1] <= y <= b[3])
+
+
+@law
+def _first_box(
+    field: Field, x0: float, y0: float, x1: float, y1: float, offset: float, skip: int
+) -> tuple[float, int]:
+    """Earliest share 0..1 of a straight way at which water or scenery is met (2 if never), and its code."""
+    best, code = 2.0, GO_ON
+    for i in range(field.water.shape[0]):
+        b = field.water[i]
+        share = entry(x0, y0, x1, y1, b[0], b[1], b[2], b[3])
+        if share < best:
+            best, code = share, WATER
+    for i in range(field.boxes.shape[0]):
+        if i == skip or (i == field.cup and abs(offset) >= STICK_REACH):
+            continue
+        b = field.boxes[i]
+        share = entry(x0, y0, x1, y1, b[0], b[1], b[2], b[3])
+        if share < best:
+            best, code = share, SCENERY + i
+    return best, code
+
+
+# ---- in the air
+
+
+@law
+def _touch(field: Field, h: float, a: State, b: State) -> float:
+    """Share of the step a to b at which the ball meets the ground moving into it; 2 if not.
+
+    Walks on by the gap over the greatest speed, so it cannot step past a ridge.
+    """
+    reach = 1.02 * h * max(hypot(a[3], a[4]), hypot(b[3], b[4])) + 1e-6
+    if clearance(field, a[1], a[2]) + clearance(field, b[1], b[2]) > reach:
+        return 2.0
+    if above_one(field, a[1], b[1], b[2]):
+        return 2.0
+    q, gap = 0.0, nearest(field, a[1], a[2])[0]
+    while q < 1.0:
+        ahead = min(1.0, q + max(gap / reach, FINE))
+        x, vx = between(ahead, h, a[1], a[3], b[1], b[3])
+        y, vy = between(ahead, h, a[2], a[4], b[2], b[4])
+        new, tilt, _ = nearest(field, x, y)
+        if new <= 0.0 and vx * sin(tilt) - vy * cos(tilt) > GRAZE:
+            return _refine(field, h, a, b, q, ahead, gap, new) if gap > 0.0 else q
+        q, gap = ahead, new
+    return 2.0
+
+
+@law
+def _refine(
+    field: Field, h: float, a: State, b: State, low: float, high: float, above: float, below: float
+) -> float:
+    """Share between low (clear, by `above`) and high (in the ground) where the gap closes; Illinois rule."""
+    for _ in range(40):
+        mid = (low * below - high * above) / (below - above)
+        x, _ = between(mid, h, a[1], a[3], b[1], b[3])
+        y, _ = between(mid, h, a[2], a[4], b[2], b[4])
+        gap, _, _ = nearest(field, x, y)
+        if gap > 0.0:
+            low, above, below = mid, gap, 0.5 * below
+            if gap < 1e-10:
+                break
+        else:
+            high, below, above = mid, gap, 0.5 * above
+    return low
+
+
+@law
+def _partway(field: Field, h: float, a: State, b: State, q: float, floor: float) -> State:
+    """State at share q of a flight step: place by the cubic, the rest by a shorter step."""
+    _, _, vx, vy, spin = fly_step(a[1], a[2], a[3], a[4], a[5], q * h, field.wind, floor)
+    x, _ = between(q, h, a[1], a[3], b[1], b[3])
+    y, _ = between(q, h, a[2], a[4], b[2], b[4])
+    return a[0] + q * h, x, y, vx, vy, spin
+
+
+@law
+def _peak(a: State, b: State) -> float:
+    """Greatest height of the centre during a step."""
+    if a[4] > 0.0 > b[4]:
+        return a[2] + 0.5 * a[4] * a[4] * (b[0] - a[0]) / (a[4] - b[4])
+    return max(a[2], b[2])
+
+
+@law
+def _fly(
+    field: Field, state: State, offset: float, skip: int, step: float, log: Floats, n: int
+) -> tuple[int, State, int, int, float]:
+    """Fly until the ground (TOUCH), water, scenery or the time limit: code, state, skip, n, apex."""
+    apex, floor = state[2], 0.0
+    while state[0] < TIME_LIMIT:
+        if skip >= 0 and not _inside(field, skip, state[1], state[2], offset):
+            skip = -1
+        if field.wind != 0.0:
+            floor = height_at(field, state[1])
+        x, y, vx, vy, spin = fly_step(
+            state[1], state[2], state[3], state[4], state[5], step, field.wind, floor
+        )
+        end = (state[0] + step, x, y, vx, vy, spin)
+        stop, q = end, _touch(field, step, state, end)
+        code = GO_ON
+        if q <= 1.0:
+            stop, code = _partway(field, step, state, end, q, floor), TOUCH
+        share, met = _first_box(field, state[1], state[2], stop[1], stop[2], offset, skip)
+        if share <= 1.0:
+            q = share * min(q, 1.0)
+            stop, code = _partway(field, step, state, end, q, floor), met
+        apex = max(apex, _peak(state, stop))
+        state = stop
+        if code != GO_ON:
+            return code, state, skip, n, apex
+        n = _note(log, n, state, FLYING)
+    return LOST, state, skip, n, apex
+
+
+@law
+def _land(
+    field: Field, state: State, offset: float, skip: int, log: Floats, n: int
+) -> tuple[int, State, int, float, int]:
+    """Meet the ground: code (GO_ON: settled, TAKE_OFF: bounced), state, segment, its tilt there, n."""
+    t, x, y, vx, vy, spin = state
+    if abs(x - field.hole) < half_chord(offset) and skip != field.cup:
+        return SCENERY + field.cup, state, 0, 0.0, n
+    _, tilt, seg = nearest(field, x, y)
+    surface = field.surfaces[field.ground[seg].surface]
+    wx, wy, turn = land(vx, vy, spin, tilt, surface)
+    new = (t, x, y, wx, wy, turn)
+    n = _note(log, n, new, BOUNCING)
+    if plugs(vx, vy, wy * cos(tilt) - wx * sin(tilt), tilt, surface):
+        return REST, (t, x, y, 0.0, 0.0, 0.0), seg, tilt, n
+    return (GO_ON if settles(wx, wy, tilt) else TAKE_OFF), new, seg, tilt, n
+
+
+# ---- on the ground: segment, place s along it, speed u along it
+
+
+@law
+def _on_ground(field: Field, seg: int, t: float, s: float, u: float, spin: float) -> State:
+    """State of a ball that touches segment `seg` at s and moves along it at u."""
+    c, d = cos(field.ground[seg].tilt), sin(field.ground[seg].tilt)
+    x = field.ground[seg].x + s * c - _RADIUS * d
+    y = field.ground[seg].y + s * d + _RADIUS * c
+    return t, x, y, u * c, u * d, spin
+
+
+@law
+def _piece(field: Field, seg: int, u: float, spin: float) -> tuple[float, float, float, int]:
+    """Acceleration, rate of spin, time until slip or motion ends, and way of slip (0: rolling)."""
+    tilt, surface = field.ground[seg].tilt, field.surfaces[field.ground[seg].surface]
+    way = slips(u, spin, tilt, surface)
+    if way == 0:
+        a = roll_pull(u, tilt, surface)
+        return a, -a / _RADIUS, (-u / a if u * a < 0.0 else np.inf), 0
+    a, turn, time = slide_pull(u, spin, way, tilt, surface)
+    if u * a < 0.0:
+        time = min(time, -u / a)
+    return a, turn, time, way
+
+
+@law
+def _moved(u: float, spin: float, a: float, turn: float, time: float, way: int) -> tuple[float, float]:
+    """Speed and spin after a piece, free of rounding where motion or slip just ended."""
+    v, w = u + a * time, spin + turn * time
+    if u * a < 0.0 and abs(v) < 1e-12 * (1.0 + abs(u)):
+        v = 0.0
+    if way == 0 or abs(v + _RADIUS * w) < 1e-9:
+        w = -v / _RADIUS
+    return v, w
+
+
+@law
+def _ridge(field: Field, left: int, seg: int, side: int, u: float, spin: float) -> tuple[int, float, float]:
+    """Over the knot right of `left`, ground falling away: code and u, spin beyond; u turned if too slow.
+
+    The centre swings about the knot, so it rises or falls by R times the change of the cosine.
+    """
+    turn = field.ground[left].tilt - field.ground[left + 1].tilt
+    if abs(u) * sin(turn) > HOP:
+        return TAKE_OFF, u, spin
+    rolling = abs(u + _RADIUS * spin) < 1e-9
+    give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * _RADIUS
+    here, there = cos(field.ground[seg].tilt), cos(field.ground[seg + side].tilt)
+    top = 1.0 if field.ground[left].tilt > 0.0 > field.ground[left + 1].tilt else max(here, there)
+    if u * u <= give * (top - here):
+        u = -u
+        return GO_ON, u, (-u / _RADIUS if rolling else spin)
+    u = side * sqrt(u * u - give * (there - here))
+    return GO_ON, u, (-u / _RADIUS if rolling else spin)
+
+
+@law
+def _cross(
+    field: Field, seg: int, side: int, t: float, u: float, spin: float
+) -> tuple[int, int, float, State]:
+    """Pass the knot at one end of a segment: code, segment, u, and the state (for a take-off)."""
+    here = _on_ground(field, seg, t, field.ground[seg].last if side > 0 else field.ground[seg].first, u, spin)
+    left, new = (seg, seg + 1) if side > 0 else (seg - 1, seg - 1)
+    if field.ground[left + 1].tilt <= field.ground[left].tilt:
+        code, out, turn = _ridge(field, left, seg, side, u, spin)
+        same = u * out < 0.0
+        state = (t, here[1], here[2], here[3], here[4], turn)
+        return code, (seg if same else new), out, state
+    tilt = field.ground[new].tilt
+    vx, vy, turn = land(here[3], here[4], spin, tilt, field.surfaces[field.ground[new].surface])
+    state = (t, here[1], here[2], vx, vy, turn)
+    if not settles(vx, vy, tilt):
+        return TAKE_OFF, new, u, state
+    u = vx * cos(tilt) + vy * sin(tilt)
+    if abs(u) < STILL and field.ground[left].tilt < 0.0 < field.ground[left + 1].tilt:
+        return REST, seg, 0.0, here
+    return GO_ON, new, u, state
+
+
+@law
+def _trail(
+    field: Field, seg: int, t: float, s: float, u: float, spin: float,
+    a: float, turn: float, time: float, phase: float, log: Floats, n: int,
+) -> int:  # fmt: skip
+    """Log a piece by its closed form, every LOG_ROLL seconds and at its end."""
+    if log.shape[0] == 0:
+        return 0
+    for k in range(1, int(time / LOG_ROLL) + 1):
+        d = k * LOG_ROLL
+        place = s + u * d + 0.5 * a * d * d
+        n = _note(log, n, _on_ground(field, seg, t + d, place, u + a * d, spin + turn * d), phase)
+    place = s + u * time + 0.5 * a * time * time
+    return _note(log, n, _on_ground(field, seg, t + time, place, u + a * time, spin + turn * time), phase)
+
+
+@law
+def _met(field: Field, a: State, b: State, offset: float, skip: int) -> tuple[float, int]:
+    """Share of a way on the ground at which water, scenery or the hole is met, and the code."""
+    share, code = _first_box(field, a[1], a[2], b[1], b[2], offset, skip)
+    half = half_chord(offset)
+    if half > 0.0 and skip != field.cup and field.hole == field.hole:  # nan: no hole
+        rim = entry(a[1], 0.0, b[1], 0.0, field.hole - half, -1.0, field.hole + half, 1.0)
+        if rim < share:
+            return rim, SCENERY + field.cup
+    return share, code
+
+
+@law
+def _time_to(share: float, s: float, end: float, u: float, a: float) -> float:
+    """Time at which a ball from s has gone `share` of its way to `end` (no turn between)."""
+    gap = share * (end - s)
+    if gap == 0.0:
+        return 0.0
+    root = sqrt(max(0.0, u * u + 2.0 * a * gap))
+    return 2.0 * abs(gap) / (abs(u) + root)
+
+
+@law
+def _stroll(
+    field: Field, seg: int, t: float, s: float, u: float, spin: float,
+    offset: float, skip: int, log: Floats, n: int,
+) -> tuple[int, State, int, int]:  # fmt: skip
+    """Slide and roll until rest, take-off, hole, water, scenery or the time limit: code, state, skip, n."""
+    for _ in range(PIECES):
+        here = _on_ground(field, seg, t, s, u, spin)
+        if t >= TIME_LIMIT:
+            break
+        if skip >= 0 and not _inside(field, skip, here[1], here[2], offset):
+            skip = -1
+        a, turn, time, way = _piece(field, seg, u, spin)
+        if u == 0.0 and way == 0 and holds(field.ground[seg].tilt, field.surfaces[field.ground[seg].surface]):
+            share, code = _met(field, here, here, offset, skip)
+            return (code if share <= 1.0 else REST), here, skip, n
+        leave, side = reach_time(s, u, a, field.ground[seg].first, field.ground[seg].last)
+        if leave > time:
+            side = 0
+        time = min(time, leave, TIME_LIMIT + 1.0 - t)
+        end = s + u * time + 0.5 * a * time * time
+        there = _on_ground(field, seg, t + time, end, u, spin)
+        share, code = _met(field, here, there, offset, skip)
+        if share <= 1.0:
+            time = min(time, _time_to(share, s, end, u, a))
+            end, side = s + share * (end - s), 0
+        n = _trail(field, seg, t, s, u, spin, a, turn, time, SLIDING if way else ROLLING, log, n)
+        u, spin = _moved(u, spin, a, turn, time, way)
+        t, s = t + time, end
+        if share <= 1.0:
+            return code, _on_ground(field, seg, t, s, u, spin), skip, n
+        if side != 0:
+            old = seg
+            code, seg, u, state = _cross(field, seg, side, t, u, spin)
+            spin = state[5]
+            if code != GO_ON:
+                return code, state, skip, n
+            turned = seg == old
+            s = field.ground[seg].first if (side > 0) != turned else field.ground[seg].last
+    return LOST, here, skip, n
+
+
+@law
+def _drop(field: Field, state: State, log: Floats, n: int) -> tuple[State, int]:
+    """Fall from the rim to the bottom of the hole, for the picture and the clock."""
+    t, x, _, vx, _, spin = state
+    depth = HOLE_DEPTH
+    time = sqrt(2.0 * depth / GRAVITY)
+    ground = height_at(field, field.hole)
+    for k in range(1, 9):
+        d = time * k / 8.0
+        side = min(max(x + vx * d, field.hole - HOLE_RADIUS + _RADIUS), field.hole + HOLE_RADIUS - _RADIUS)
+        now = (t + d, side, ground + _RADIUS - 0.5 * GRAVITY * d * d, vx, -GRAVITY * d, spin)
+        n = _note(log, n, now, TOUCHING)
+    return (t + time, field.hole, ground + _RADIUS - depth, 0.0, 0.0, 0.0), n
+
+
+@law
+def _step_on(
+    field: Field, state: State, seg: int, offset: float, skip: int, log: Floats, n: int
+) -> tuple[int, State, int, int]:
+    """Put the ball on segment `seg` and let it slide and roll; a slow one over the hole drops."""
+    t, x, y, vx, vy, spin = state
+    c, d = cos(field.ground[seg].tilt), sin(field.ground[seg].tilt)
+    s = (x - field.ground[seg].x) * c + (y - field.ground[seg].y) * d
+    s = min(max(s, field.ground[seg].first), field.ground[seg].last)
+    u = vx * c + vy * d
+    code, state, skip, n = _stroll(field, seg, t, s, u, spin, offset, skip, log, n)
+    if code == SCENERY + field.cup and hypot(state[3], state[4]) <= capture_speed(offset):
+        state, n = _drop(field, state, log, n)
+        code = HOLED
+    return code, state, skip, n
+
+
+@law
+def _verdict(field: Field, code: int, x: float) -> int:
+    """A ball at rest wholly beyond a boundary is out (Rules of Golf: judged where it comes to rest)."""
+    if code == REST and (x - _RADIUS > field.hi or x + _RADIUS < field.lo):
+        return OUT
+    return code
+
+
+@law
+def run_ball(
+    field: Field, x: float, y: float, vx: float, vy: float, spin: float, offset: float,
+    airborne: bool, log: Floats, skip: int = -1, step: float = STEP,
+) -> tuple[int, float, float, float, float, float, float, int, float, float, float, float]:  # fmt: skip
+    """Play a ball from (x, y) (centre, m) until it stops or scenery takes over.
+
+    `offset`: sideways distance (m) of its line from the hole's middle. `log`: float64 (cap, 7) rows
+    t, x, y, vx, vy, spin, phase code, or NO_LOG; it never changes the result. `skip`: box the ball
+    has just come out of, not entered again until its centre has been outside; -1 for none.
+    Returns code, t, x, y, vx, vy, spin, rows logged, x of the first landing, its angle (rad, down from
+    level) and speed (nan without one), greatest height of the centre. Code SCENERY + i: box i.
+    """
+    state = (0.0, x, y, vx, vy, spin)
+    n = _note(log, 0, state, FLYING if airborne else ROLLING)
+    apex, carry, steep, fast = y, nan, nan, nan
+    code, seg = (TAKE_OFF if airborne else GO_ON), segment_at(field, x)
+    for _ in range(PIECES):
+        if code == TAKE_OFF:
+            code, state, skip, n, peak = _fly(field, state, offset, skip, step, log, n)
+            apex = max(apex, peak)
+            if code == TOUCH:
+                if carry != carry:
+                    carry, fast = state[1], hypot(state[3], state[4])
+                    steep = atan2(-state[4], abs(state[3]))
+                code, state, seg, _, n = _land(field, state, offset, skip, log, n)
+        elif code == GO_ON:
+            code, state, skip, n = _step_on(field, state, seg, offset, skip, log, n)
+        else:
+            break
+    if code < 0:
+        code = LOST
+    code = _verdict(field, code, state[1])
+    n = _note(log, n, state, TOUCHING if code >= SCENERY else RESTING)
+    t, x, y, vx, vy, spin = state
+    return code, t, x, y, vx, vy, spin, n, carry, steep, fast, apex

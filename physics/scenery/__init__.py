@@ -1,0 +1,7 @@
+"""Rigid contact of the ball with cup, rim, flagstick, wall, bunker lip and tree, by pymunk."""
+
+from physics.scenery.contact import ContactResult, contact
+from physics.scenery.regions import regions, scenery_boxes
+from physics.scenery.solid import Solid
+
+__all__ = ["ContactResult", "Solid", "contact", "regions", "scenery_boxes"]

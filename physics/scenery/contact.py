@@ -1,0 +1,314 @@
+"""A ball among solids, stepped in a pymunk space until they part.
+
+Gravity is given as half a kick before and half after each step, so that free flight between touches
+is exact; air drag and lift are left out inside a box (a few centimetres, but for a canopy, where
+leaves count for more). In touch a step is at most 1/4000 s and 0.2 mm long; clear of everything it
+is at most half the gap, so no speed can tunnel. One thread, fixed order of solids: the same call gives
+the same result, bit for bit.
+
+The solver starts each touch from the impulses of the step before and takes them as scaled to an equal
+step. Steps in touch therefore have a few fixed lengths, and changing between them starts afresh:
+without this a ball could gain energy.
+"""
+
+from dataclasses import dataclass
+from math import atan2, ceil, copysign, hypot, inf, log2, sqrt
+from typing import Any
+
+import pymunk
+
+from physics.ballstate import BallState
+from physics.bounce import SETTLE, land, plugs
+from physics.compiled import as_record
+from physics.course import Course
+from physics.equipment import BALL
+from physics.scenery.region import Cup, Graze, Leaves, Region, overlap
+from physics.scenery.regions import regions
+from physics.scenery.solid import GRAVITY, Box, Solid, turf
+
+__all__ = ["ContactResult", "Sample", "contact"]
+
+Sample = tuple[float, float, float, float, float, float]
+
+TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
+TOUCH_WAY = 2e-4  # m, longest way in touch
+CLEAR_WAY = 0.01  # m, longest way in clear air
+NEAR = 2.5e-4  # m, a gap below this is touch; more than TOUCH_WAY, so that no landing is stepped over
+BESIDE = 0.3  # m of ground on both sides of a box
+STILL = 0.01  # m/s, slower than this ...
+STILL_TIME = 0.05  # s, ... for so long is rest
+LONGEST = 20.0  # s, no contact lasts longer
+RATTLE = 0.6  # s that a holed ball is followed for the picture
+LOW_HOP = 0.3  # m, a hop lower than this is followed in vacuum, assumed
+EVERY = 0.002  # s between samples
+BALL_KIND, GROUND, OBJECT = 1, 2, 4
+
+
+@dataclass(frozen=True)
+class ContactResult:
+    """Ball after scenery. `outcome`: 'free' (parted), 'holed' or 'rest' (stays where it is).
+
+    `airborne` tells a flying from a rolling ball; `samples` are (t, x, y, vx, vy, spin) from entry to
+    parting; `met` names the kinds of solid that turned the ball, in order.
+    """
+
+    state: BallState
+    outcome: str
+    airborne: bool
+    samples: tuple[Sample, ...]
+    met: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Near:
+    """Nearest solid of a sort: gap (m), unit vector from it to the ball, the solid (None: none near)."""
+
+    gap: float
+    nx: float
+    ny: float
+    solid: Solid | None
+
+
+NOTHING = _Near(inf, 0.0, 1.0, None)
+
+
+class _Scene:
+    """One ball in one region: the space, and the questions the walk asks of it."""
+
+    def __init__(self, found: tuple[Region, ...], box: Box, course: Course, start: BallState) -> None:
+        self.space = pymunk.Space(threaded=False)
+        self.space.collision_slop = 1e-5
+        self.space.collision_persistence = 1
+        self.last_step = 0.0
+        self.ball = pymunk.Body(BALL.mass, BALL.inertia)
+        self.ball.position = start.x, start.y
+        self.ball.velocity = start.vx, start.vy
+        self.ball.angular_velocity = start.spin  # counter-clockwise is backspin for a ball moving to +x
+        self.circle = pymunk.Circle(self.ball, BALL.radius)
+        self.circle.elasticity = self.circle.friction = 1.0
+        self.circle.filter = pymunk.ShapeFilter(categories=BALL_KIND)
+        self.space.add(self.ball, self.circle)
+        self.solids: dict[pymunk.Shape, Solid] = {}
+        cups = [r.cup for r in found if r.cup]
+        for solid in (*(s for r in found for s in r.solids), *_ground(course, box, cups)):
+            self._add(solid)
+        self.cup: Cup | None = cups[0] if cups else None
+        self.graze: Graze | None = next((r.graze for r in found if r.graze), None)
+        self.leaves: tuple[Leaves, ...] = tuple(r.leaves for r in found if r.leaves)
+        self.records: dict[Solid, Any] = {}
+
+    def _add(self, solid: Solid) -> None:
+        body, p = self.space.static_body, solid.points
+        shape: pymunk.Shape
+        if len(p) == 1:
+            shape = pymunk.Circle(body, solid.radius, p[0])
+        elif len(p) == 2:
+            shape = pymunk.Segment(body, p[0], p[1], solid.radius)
+        else:
+            shape = pymunk.Poly(body, p, radius=solid.radius)
+        shape.elasticity, shape.friction = solid.restitution, solid.friction
+        shape.filter = pymunk.ShapeFilter(categories=GROUND if solid.surface else OBJECT)
+        self.space.add(shape)
+        self.solids[shape] = solid
+
+    def near(self, sort: int) -> _Near:
+        """Nearest solid of the sort within a metre."""
+        found = self.space.point_query_nearest(self.ball.position, 1.0, pymunk.ShapeFilter(mask=sort))
+        if found is None or found.shape is None:
+            return NOTHING
+        return _Near(found.distance - BALL.radius, *found.gradient, self.solids[found.shape])
+
+    def step(self, dt: float) -> None:
+        """Half the kick of gravity, move and touch, the other half."""
+        if dt != self.last_step:
+            self.space.remove(self.circle)  # forgets the impulses of the last step
+            self.space.add(self.circle)
+            self.last_step = dt
+        kick = 0.5 * GRAVITY * dt
+        ball = self.ball
+        ball.velocity = ball.velocity.x, ball.velocity.y - kick
+        self.space.step(dt)
+        ball.velocity = ball.velocity.x, ball.velocity.y - kick
+
+    def record(self, solid: Solid) -> Any:
+        """The surface of ground as the law of landing reads it."""
+        if solid not in self.records:
+            self.records[solid] = as_record(solid.surface)
+        return self.records[solid]
+
+
+def _ground(course: Course, box: Box, cups: list[Cup]) -> tuple[Solid, ...]:
+    """Ground under and beside the box, less the hole and its banks."""
+    left, right = box[0] - BESIDE, box[2] + BESIDE
+    if not cups:
+        return turf(course, left, right)
+    a, b = cups[0].left - 0.2, cups[0].right + 0.2
+    return (*turf(course, left, max(left, a)), *turf(course, min(b, right), right))
+
+
+def _gone(box: Box, ball: pymunk.Body) -> bool:
+    """Whether the ball is beyond a side of the box and not coming back over it.
+
+    A low hop over the top that falls back into the box is not a parting.
+    """
+    (x, y), (vx, vy) = ball.position, ball.velocity
+    over = y >= box[3] and vy >= 0.0
+    if over and vy * vy < 2.0 * GRAVITY * LOW_HOP:
+        over = not box[0] < x + 2.0 * vx * vy / GRAVITY < box[2]
+    aside = (x <= box[0] and vx <= 0.0) or (x >= box[2] and vx >= 0.0)
+    return over or aside or (y <= box[1] and vy <= 0.0)
+
+
+def _step_length(gap: float, speed: float) -> float:
+    """Longest safe step (s). In touch TOUCH_STEP, halved until the ball goes less than TOUCH_WAY.
+
+    Clear of everything: what a ball thrown straight down needs for half the gap, CLEAR_WAY at most.
+    """
+    fastest = speed + GRAVITY * TOUCH_STEP
+    touch = TOUCH_STEP * 0.5 ** max(0, ceil(log2(TOUCH_STEP * fastest / TOUCH_WAY)))
+    way = max(0.0, min(0.5 * gap, CLEAR_WAY))
+    return float(max(touch, 2.0 * way / (speed + sqrt(speed * speed + 2.0 * GRAVITY * way) + 1e-12)))
+
+
+def _rolling_loss(ball: pymunk.Body, under: _Near, dt: float) -> None:
+    """Rolling resistance of what carries the ball: both speed along it and spin lose."""
+    if under.solid is None or under.gap > NEAR or under.ny < 0.5:
+        return
+    loss = under.solid.roll * GRAVITY * under.ny * dt
+    vx, vy = ball.velocity
+    along = vx * under.ny - vy * under.nx
+    less = copysign(min(abs(along), loss), along)
+    ball.velocity = vx - less * under.ny, vy + less * under.nx
+    spin = ball.angular_velocity
+    ball.angular_velocity = spin - copysign(min(abs(spin), loss / BALL.radius), spin)
+
+
+def _in_leaves(ball: pymunk.Body, leaves: tuple[Leaves, ...], dt: float) -> None:
+    """Speed lost on the way through leaves: dv/ds = -k v, so v falls to v / (1 + k v dt)."""
+    for disc in leaves:
+        if hypot(ball.position.x - disc.x, ball.position.y - disc.y) < disc.radius:
+            kept = 1.0 / (1.0 + disc.per_metre * ball.velocity.length * dt)
+            ball.velocity = ball.velocity * kept
+
+
+def _landed(scene: _Scene, ground: _Near) -> tuple[bool, bool]:
+    """Apply the law of landing where the ball drops on ground: (landed, plugged)."""
+    ball, solid = scene.ball, ground.solid
+    vx, vy = ball.velocity
+    if solid is None or ground.gap > NEAR or vx * ground.nx + vy * ground.ny > -SETTLE:
+        return False, False
+    tilt = atan2(-ground.nx, ground.ny)
+    surface = scene.record(solid)
+    out = land(vx, vy, ball.angular_velocity, tilt, surface)
+    ball.velocity, ball.angular_velocity = (out[0], out[1]), out[2]
+    return True, plugs(vx, vy, out[0] * ground.nx + out[1] * ground.ny, tilt, surface)
+
+
+def _grazed(ball: pymunk.Body, graze: Graze) -> bool:
+    """Slow a ball that brushes the stick; True once done."""
+    x, y = ball.position
+    ahead = (graze.x - x) * ball.velocity.x > 0.0
+    if abs(x - graze.x) > graze.reach or y > graze.top or not ahead:
+        return False
+    ball.velocity = ball.velocity.x * graze.passed, ball.velocity.y
+    return True
+
+
+def _caught(ball: pymunk.Body, cup: Cup) -> bool:
+    """Whether the ball lies so deep in the cup that all its energy cannot lift it to the rim again."""
+    x, y = ball.position
+    if not cup.left < x < cup.right or y > cup.rim - BALL.radius:
+        return False
+    share = BALL.inertia / BALL.mass
+    lift = (ball.velocity.length**2 + share * ball.angular_velocity**2) / (2.0 * GRAVITY)
+    return bool(y + lift < cup.rim)
+
+
+class _Walk:
+    """The run of one contact: steps, samples and how it ends."""
+
+    def __init__(self, scene: _Scene, box: Box, start: float) -> None:
+        self.scene, self.box, self.start, self.t = scene, box, start, start
+        self.samples: list[Sample] = []
+        self.met: list[str] = []
+        self.still = 0.0
+        self.caught = inf  # time at which the hole had the ball for good
+        self.grazed = scene.graze is None
+        self.ground, self.thing = scene.near(GROUND), scene.near(OBJECT)
+
+    def sample(self) -> None:
+        (x, y), (vx, vy) = self.scene.ball.position, self.scene.ball.velocity
+        self.samples.append((self.t, x, y, vx, vy, self.scene.ball.angular_velocity))
+
+    def run(self) -> str:
+        """Step until the ball is free, holed or at rest."""
+        self.sample()
+        while self.t - self.start < LONGEST:
+            self._advance()
+            end = self._end()
+            if end:
+                self.sample()
+                return end
+        self.sample()
+        return "holed" if self.caught < inf else "rest"
+
+    def _advance(self) -> None:
+        scene, ball = self.scene, self.scene.ball
+        under = min(self.ground, self.thing, key=lambda n: n.gap)
+        dt = _step_length(under.gap, ball.velocity.length)
+        before = ball.velocity
+        scene.step(dt)
+        self.t += dt
+        turned = (ball.velocity - before).length > 0.02 + GRAVITY * dt
+        if turned and under.solid and not under.solid.surface:
+            self._meet(under.solid.kind)
+        _rolling_loss(ball, under, dt)
+        _in_leaves(ball, scene.leaves, dt)
+        if scene.graze and not self.grazed and _grazed(ball, scene.graze):
+            self.grazed = True
+            self._meet("stick")
+        self.ground, self.thing = scene.near(GROUND), scene.near(OBJECT)
+        if turned or self.t - self.samples[-1][0] >= EVERY:
+            self.sample()
+        self._count_still(dt)
+
+    def _meet(self, kind: str) -> None:
+        if not self.met or self.met[-1] != kind:
+            self.met.append(kind)
+
+    def _count_still(self, dt: float) -> None:
+        ball = self.scene.ball
+        slow = ball.velocity.length < STILL and abs(ball.angular_velocity) * BALL.radius < STILL
+        self.still = self.still + dt if slow and min(self.ground.gap, self.thing.gap) < NEAR else 0.0
+
+    def _end(self) -> str:
+        scene, ball = self.scene, self.scene.ball
+        landed, plugged = _landed(scene, self.ground)
+        if landed:
+            self.sample()
+        if scene.cup and self.caught == inf and _caught(ball, scene.cup):
+            self.caught = self.t
+        if self.caught < inf:
+            return "holed" if self.still > STILL_TIME or self.t > self.caught + RATTLE else ""
+        if plugged or self.still > STILL_TIME:
+            return "rest"
+        return "free" if _gone(self.box, ball) else ""
+
+
+def contact(course: Course, box: int, state: BallState, offset: float, seed: int) -> ContactResult:
+    """Follow the ball through box number `box` of `scenery_boxes(course, offset)` until it parts or stays.
+
+    `state` is the ball as it enters; `offset` (m) how far beside the middle of the hole its path
+    passes; `seed` grows the branches of a tree. Energy never rises. IndexError for a box that is not there.
+    """
+    found = regions(course, offset, seed)
+    own = found[box]
+    together = tuple(r for r in found if overlap(r.box, own.box))
+    scene = _Scene(together, own.box, course, state)
+    walk = _Walk(scene, own.box, state.t)
+    outcome = walk.run()
+    last = BallState(*walk.samples[-1])
+    under = min(walk.ground, walk.thing, key=lambda n: n.gap)
+    rising = last.vx * under.nx + last.vy * under.ny
+    airborne = outcome == "free" and (under.gap > 1e-3 or rising > SETTLE or under.ny < 0.5)
+    return ContactResult(last, outcome, airborne, tuple(walk.samples), tuple(walk.met))

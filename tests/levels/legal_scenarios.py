@@ -1,0 +1,103 @@
+"""Legal scenarios for hypothesis: every part of the model, every hazard, awkward numbers and texts."""
+
+from typing import Any
+
+from hypothesis import strategies as st
+
+from levels.parts import KEYS, shown
+from levels.scenario import Scenario
+from physics.address import CONTROLS
+from physics.equipment import BAG
+from physics.spread import PLAYERS
+from physics.surfaces import SURFACES
+
+
+def between(low: float, high: float) -> st.SearchStrategy[float]:
+    return st.floats(low, high, allow_nan=False)
+
+
+def words(most: int) -> st.SearchStrategy[str]:
+    fine = st.characters(codec="utf-8", exclude_categories=("Cc", "Cs"))
+    return st.text(fine | st.sampled_from('\n\t"\\#='), max_size=most)
+
+
+def table(owner: str) -> st.SearchStrategy[dict[str, float]]:
+    controls = [c for c in CONTROLS.values() if c.owner == owner]
+    return st.fixed_dictionaries(
+        {}, optional={KEYS[c.name]: between(shown(c, c.low), shown(c, c.high)) for c in controls}
+    )
+
+
+@st.composite
+def grounds(draw: st.DrawFn) -> tuple[list[dict[str, Any]], float]:
+    """Points left to right through the ball at 0, and where their green is flat enough for a hole."""
+    surface = st.sampled_from(sorted(SURFACES))
+    behind = sorted(draw(st.sets(st.integers(-4000, -60), min_size=1, max_size=5)))
+    ahead = sorted(draw(st.sets(st.integers(10, 3000), max_size=6)))
+    green = max(ahead, default=10) + draw(st.integers(100, 500))
+    end = green + draw(st.integers(300, 1500))
+    places = [*behind, 0, *ahead, green, end]
+    points = [
+        {"x_m": x / 100, "y_m": draw(between(-0.05, 0.05)), "surface": draw(surface)} for x in places
+    ]
+    points[len(behind)]["y_m"] = 0.0
+    points[-2]["surface"] = "green"
+    del points[-1]["surface"]
+    return points, green / 100
+
+
+@st.composite
+def hazards(draw: st.DrawFn, hole: float, end: float) -> list[dict[str, Any]]:
+    clear = st.sampled_from([hole / 2, hole + 1.6, -0.55])
+    edges = sorted(draw(st.sets(st.integers(0, 40), max_size=6)))
+    waters = [
+        {"kind": "water", "left_m": end + a, "right_m": end + b, "level_m": draw(between(-30, 30))}
+        for a, b in zip(edges[::2], edges[1::2], strict=False)
+    ]
+    others = st.one_of(
+        st.fixed_dictionaries(
+            {"kind": st.just("wall"), "x_m": clear, "height_m": between(0.05, 10)},
+            optional={"thickness_m": between(0.02, 0.5)},
+        ),
+        st.fixed_dictionaries(
+            {"kind": st.just("lip"), "x_m": clear, "height_m": between(0.01, 2)},
+            optional={"overhang_m": between(0, 0.5)},
+        ),
+        st.fixed_dictionaries(
+            {"kind": st.just("tree"), "x_m": clear, "trunk_m": between(0.5, 30), "radius_m": between(0.2, 10)},
+            optional={"density": between(0, 1)},
+        ),
+        st.fixed_dictionaries({"kind": st.just("out_of_bounds"), "x_m": between(hole + 1, 150)}),
+        st.just({"kind": "out_of_bounds", "x_m": -0.5, "side": "behind"}),
+    )
+    return draw(st.permutations([*waters, *draw(st.lists(others, max_size=4))]))
+
+
+@st.composite
+def scenarios(draw: st.DrawFn) -> Scenario:
+    ground, green = draw(grounds())
+    hole = green + draw(between(0.06, 1.0))
+    clubs = draw(st.lists(st.sampled_from(sorted(BAG)), unique=True))
+    data: dict[str, Any] = {
+        "title": draw(words(20).filter(lambda t: t and not set(t) & set("\n\t"))),
+        "player": draw(st.sampled_from(sorted(PLAYERS))),
+        "clubs": clubs,
+        "open_controls": draw(st.lists(st.sampled_from(sorted(CONTROLS)), unique=True)),
+        "wind_m_per_s": draw(between(-20, 20)),
+        "firmness": draw(between(0.5, 1.5)),
+        "ground": ground,
+        "hole": {"x_m": hole, "flagstick": draw(st.booleans())},
+        "lie": draw(
+            st.fixed_dictionaries(
+                {}, optional={"surface": st.sampled_from(sorted(SURFACES)), "lift_mm": between(-30, 60)}
+            )
+        ),
+        "hazards": draw(hazards(hole, ground[-1]["x_m"])),
+        "default_setup": {**draw(table("setup")), "club": draw(st.sampled_from(clubs or sorted(BAG)))},
+        "default_motion": draw(table("motion")),
+        "goal": {"leave_m": draw(between(0.05, 20))},
+        "lesson": {"before": draw(words(60)), "after": draw(words(60))},
+    }
+    speed = {"green_speed_m": between(1.2, 4.9), "green_speed_ft": between(4, 16)}
+    data |= draw(st.sampled_from([{}, *({k: v} for k, v in speed.items())]).flatmap(st.fixed_dictionaries))
+    return Scenario.model_validate(data)
