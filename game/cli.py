@@ -4,13 +4,12 @@ import argparse
 import re
 import sys
 from collections.abc import Sequence
-from difflib import get_close_matches
 from importlib import import_module
 from importlib.metadata import PackageNotFoundError, version
 from typing import NoReturn
 
 from game import startup
-from game.commands.common import Refusal, UsageError, let_go
+from game.commands.common import Refusal, UsageError, let_go, no_such
 
 __all__ = ["COMMANDS", "EXIT_CODES", "main"]
 
@@ -20,6 +19,7 @@ COMMANDS = {
     "cloud": "play many strokes of one player and count",
     "demo": "play three shots and draw them",
 }
+WORDS = {"sweep": "CONTROL [CONTROL] "}  # what a command takes besides options
 EXIT_CODES = {
     0: "done",
     1: "the installation cannot work",
@@ -50,23 +50,13 @@ _SENTENCES = (
 
 
 def _sentence(message: str, options: list[str]) -> str:
-    if unknown := re.fullmatch(r"unrecognized arguments: (\S+).*", message, re.DOTALL):
-        name = unknown[1].split("=")[0]
-        what = "option" if name.startswith("-") else "further value wanted:"
-        return (
-            f"There is no {what} {name}{_meant(name, options)}."
-            if what == "option"
-            else f"'{name}' is one word too many."
-        )
+    if unknown := re.match(r"unrecognized arguments: ([^\s=]+)", message):
+        name = unknown[1]
+        return no_such("option", name, options) if name.startswith("-") else f"'{name}' is one word too many."
     for pattern, told in _SENTENCES:
         if re.fullmatch(pattern, message, re.DOTALL):
             return re.sub(pattern, told, message, flags=re.DOTALL).rstrip(".") + "."
     return message[:1].upper() + message[1:].rstrip(".") + "."
-
-
-def _meant(name: str, allowed: Sequence[str]) -> str:
-    near = get_close_matches(name, allowed, n=1)
-    return f"; did you mean {near[0]}?".rstrip("?") if near else ""
 
 
 def _parser(chosen: str | None) -> Parser:
@@ -81,8 +71,9 @@ def _parser(chosen: str | None) -> Parser:
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands", parser_class=Parser)
     for name, plain in COMMANDS.items():
         sub = commands.add_parser(
-            name, help=plain, description=f"{plain[0].upper()}{plain[1:]}.", epilog=epilog, allow_abbrev=False
-        )
+            name, help=plain, description=f"{plain[0].upper()}{plain[1:]}.", epilog=epilog, allow_abbrev=False,
+            usage=f"fringework {name} {WORDS.get(name, '')}[options]",
+        )  # fmt: skip
         if name == chosen:
             module = import_module(f"game.commands.{name}")
             module.add_options(sub)
@@ -111,8 +102,7 @@ def _version() -> str:
 def _run(argv: Sequence[str]) -> int:
     chosen = next((word for word in argv if not word.startswith("-")), None)
     if chosen is not None and chosen not in COMMANDS:
-        near = _meant(chosen, list(COMMANDS)) or f"; the commands are {', '.join(COMMANDS)}"
-        raise UsageError(f"There is no command '{chosen}'{near}.")
+        raise UsageError(no_such("command", chosen, list(COMMANDS)))
     args = _parser(chosen).parse_args(_joined(argv))
     if args.version:
         print(f"fringework {_version()}")

@@ -1,5 +1,6 @@
 """Older scenario formats brought up to today's, one step a function, each from dict to a new dict."""
 
+import reprlib
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
@@ -15,12 +16,13 @@ def migrated(
 ) -> dict[str, Any]:
     """`data` in the newest format. ValueError, one sentence, when its format is none this program reads."""
     number = data.get("format")
+    allowed = f"allowed: 1 to {newest}" if newest > 1 else "allowed: 1"
     if number is None:
-        raise ValueError(f"is missing; allowed: {newest}")
+        raise ValueError(f"is missing; {allowed}")
     if type(number) is not int or number < 1:
-        raise ValueError(f"is not a format number; allowed: a whole number from 1 to {newest}")
+        raise ValueError(f"is not a format number; {allowed}")
     if number > newest:
-        raise ValueError(f"{number} is newer than this program; allowed: 1 to {newest}")
+        raise ValueError(f"{reprlib.repr(number)} is newer than this program; {allowed}")
     for step in range(number, newest):
         data = {**steps[step](data), "format": step + 1}
     return data

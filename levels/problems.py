@@ -30,6 +30,7 @@ _SENTENCES = {
     "bool_type": "{value} is neither true nor false",
     "string_type": "{value} is not text",
     "string_too_long": "is too long",
+    "too_long": "is too long",  # a text whose newlines were made plain first
     "string_pattern_mismatch": "{value} has signs that do not belong here",
     "tuple_type": "{value} is not a list",
     "model_type": "{value} is not a table",
@@ -89,4 +90,4 @@ def _sentence(one: Any, loc: Loc) -> str:
 def _value(value: Any) -> str:
     if isinstance(value, bool):
         return str(value).lower()
-    return "this" if isinstance(value, (dict, list, tuple)) else reprlib.repr(value)
+    return reprlib.repr(value) if isinstance(value, (str, int, float)) else "this"

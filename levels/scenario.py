@@ -205,7 +205,7 @@ def _overlap_problems(hazards: tuple[parts.Hazard, ...]) -> Found:
     found: Found = []
     reach, owner = float("-inf"), -1
     for left, right, i in sorted(waters):
-        if left < reach:
+        if left < min(reach, right):  # a water of no width is told elsewhere
             text = f"this water begins at {left:g} m, inside hazards[{owner}]; allowed: {reach:g} m or beyond"
             found.append(((i, "left_m"), text))
         if right > reach:

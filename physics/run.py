@@ -105,26 +105,26 @@ def _first_box(
 
 
 @law
-def _touch(field: Field, h: float, a: State, b: State) -> float:
-    """Share of the step a to b at which the ball meets the ground moving into it; 2 if not.
+def _touch(field: Field, h: float, a: State, b: State) -> tuple[float, float, int]:
+    """Share of the step a to b at which the ball meets the ground moving into it (2 if not), tilt, segment.
 
     Walks on by the gap over the greatest speed, so it cannot step past a ridge.
     """
     reach = 1.02 * h * max(hypot(a[3], a[4]), hypot(b[3], b[4])) + 1e-6
     if clearance(field, a[1], a[2]) + clearance(field, b[1], b[2]) > reach:
-        return 2.0
+        return 2.0, 0.0, 0
     if above_one(field, a[1], b[1], b[2]):
-        return 2.0
+        return 2.0, 0.0, 0
     q, gap = 0.0, nearest(field, a[1], a[2])[0]
     while q < 1.0:
         ahead = min(1.0, q + max(gap / reach, FINE))
         x, vx = between(ahead, h, a[1], a[3], b[1], b[3])
         y, vy = between(ahead, h, a[2], a[4], b[2], b[4])
-        new, tilt, _ = nearest(field, x, y)
+        new, tilt, seg = nearest(field, x, y)
         if new <= 0.0 and vx * sin(tilt) - vy * cos(tilt) > GRAZE:
-            return _refine(field, h, a, b, q, ahead, gap, new) if gap > 0.0 else q
+            return (_refine(field, h, a, b, q, ahead, gap, new) if gap > 0.0 else q), tilt, seg
         q, gap = ahead, new
-    return 2.0
+    return 2.0, 0.0, 0
 
 
 @law
@@ -166,9 +166,9 @@ def _peak(a: State, b: State) -> float:
 @law
 def _fly(
     field: Field, state: State, offset: float, skip: int, step: float, log: Floats, n: int
-) -> tuple[int, State, int, int, float]:
-    """Fly until the ground (TOUCH), water, scenery or the time limit: code, state, skip, n, apex."""
-    apex, floor = state[2], 0.0
+) -> tuple[int, State, int, int, float, float, int]:
+    """Fly until ground (TOUCH), water, scenery or time limit: code, state, skip, n, apex, tilt, segment."""
+    apex, floor, tilt, seg = state[2], 0.0, 0.0, 0
     while state[0] < TIME_LIMIT:
         if skip >= 0 and not _inside(field, skip, state[1], state[2], offset):
             skip = -1
@@ -178,8 +178,8 @@ def _fly(
             state[1], state[2], state[3], state[4], state[5], step, field.wind, floor
         )
         end = (state[0] + step, x, y, vx, vy, spin)
-        stop, q = end, _touch(field, step, state, end)
-        code = GO_ON
+        q, tilt, seg = _touch(field, step, state, end)
+        stop, code = end, GO_ON
         if q <= 1.0:
             stop, code = _partway(field, step, state, end, q, floor), TOUCH
         share, met = _first_box(field, state[1], state[2], stop[1], stop[2], offset, skip)
@@ -189,27 +189,33 @@ def _fly(
         apex = max(apex, _peak(state, stop))
         state = stop
         if code != GO_ON:
-            return code, state, skip, n, apex
+            return code, state, skip, n, apex, tilt, seg
         n = _note(log, n, state, FLYING)
-    return LOST, state, skip, n, apex
+    return LOST, state, skip, n, apex, tilt, seg
 
 
 @law
 def _land(
-    field: Field, state: State, offset: float, skip: int, log: Floats, n: int
-) -> tuple[int, State, int, float, int]:
-    """Meet the ground: code (GO_ON: settled, TAKE_OFF: bounced), state, segment, its tilt there, n."""
+    field: Field, state: State, tilt: float, seg: int, offset: float, skip: int, log: Floats, n: int
+) -> tuple[int, State, int, int]:
+    """Meet the ground: code (GO_ON: settled, TAKE_OFF: bounced), state, segment, n.
+
+    In a hollow the nearest face may be the one the ball has just left: then `tilt`, `seg` of the
+    face it goes into count.
+    """
     t, x, y, vx, vy, spin = state
     if abs(x - field.hole) < half_chord(offset) and skip != field.cup:
-        return SCENERY + field.cup, state, 0, 0.0, n
-    _, tilt, seg = nearest(field, x, y)
+        return SCENERY + field.cup, state, seg, n
+    _, near, under = nearest(field, x, y)
+    if vx * sin(near) - vy * cos(near) > GRAZE:
+        tilt, seg = near, under
     surface = field.surfaces[field.ground[seg].surface]
     wx, wy, turn = land(vx, vy, spin, tilt, surface)
     new = (t, x, y, wx, wy, turn)
     n = _note(log, n, new, BOUNCING)
     if plugs(vx, vy, wy * cos(tilt) - wx * sin(tilt), tilt, surface):
-        return REST, (t, x, y, 0.0, 0.0, 0.0), seg, tilt, n
-    return (GO_ON if settles(wx, wy, tilt) else TAKE_OFF), new, seg, tilt, n
+        return REST, (t, x, y, 0.0, 0.0, 0.0), seg, n
+    return (GO_ON if settles(wx, wy, tilt) else TAKE_OFF), new, seg, n
 
 
 # ---- on the ground: segment, place s along it, speed u along it
@@ -256,11 +262,11 @@ def _ridge(field: Field, left: int, seg: int, side: int, u: float, spin: float) 
     The centre swings about the knot, so it rises or falls by R times the change of the cosine.
     """
     turn = field.ground[left].tilt - field.ground[left + 1].tilt
-    if abs(u) * sin(turn) > HOP:
+    here, there = cos(field.ground[seg].tilt), cos(field.ground[seg + side].tilt)
+    if abs(u) * sin(turn) > HOP and u * u > 1.01 * GRAVITY * _RADIUS * here:  # else its weight holds it down
         return TAKE_OFF, u, spin
     rolling = abs(u + _RADIUS * spin) < 1e-9
     give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * _RADIUS
-    here, there = cos(field.ground[seg].tilt), cos(field.ground[seg + side].tilt)
     top = 1.0 if field.ground[left].tilt > 0.0 > field.ground[left + 1].tilt else max(here, there)
     if u * u <= give * (top - here):
         u = -u
@@ -431,13 +437,13 @@ def run_ball(
     code, seg = (TAKE_OFF if airborne else GO_ON), segment_at(field, x)
     for _ in range(PIECES):
         if code == TAKE_OFF:
-            code, state, skip, n, peak = _fly(field, state, offset, skip, step, log, n)
+            code, state, skip, n, peak, tilt, seg = _fly(field, state, offset, skip, step, log, n)
             apex = max(apex, peak)
             if code == TOUCH:
                 if carry != carry:
                     carry, fast = state[1], hypot(state[3], state[4])
                     steep = atan2(-state[4], abs(state[3]))
-                code, state, seg, _, n = _land(field, state, offset, skip, log, n)
+                code, state, seg, n = _land(field, state, tilt, seg, offset, skip, log, n)
         elif code == GO_ON:
             code, state, skip, n = _step_on(field, state, seg, offset, skip, log, n)
         else:

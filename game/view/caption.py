@@ -1,6 +1,6 @@
 """What the picture says in words: the first sentence leads, the rest follow, a few facts close."""
 
-from math import isfinite
+from math import hypot, isfinite
 
 from game.view.camera import Rect
 from game.view.type import Type, Word
@@ -9,6 +9,7 @@ from physics.results import Outcome, Shot
 __all__ = ["Facts", "facts_of", "metres", "words"]
 
 Facts = tuple[tuple[str, str], ...]
+BESIDE = 0.05  # m off the line from which short and past no longer tell the distance left
 
 
 def metres(value: float) -> str:
@@ -29,7 +30,10 @@ def facts_of(shot: Shot) -> Facts:
         return (*facts, ("outcome", run.outcome.value))
     if hole is not None:
         left = run.rest - hole.x
-        facts.append(("past the hole" if left > 0 else "short of the hole", metres(abs(left))))
+        if abs(shot.lateral) >= BESIDE:
+            facts.append(("from the hole", metres(hypot(left, shot.lateral))))
+        else:
+            facts.append(("past the hole" if left > 0 else "short of the hole", metres(abs(left))))
     return tuple(facts)
 
 

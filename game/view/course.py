@@ -12,6 +12,7 @@ from game.view.palette import Colour, Palette, mix
 from game.view.pen import Pen, gradient, shade, sheet
 from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
 from physics.equipment import FLAGSTICK, HOLE_RADIUS
+from physics.scenery.barrier import SOD
 from physics.surfaces import SURFACES
 
 __all__ = ["Layers", "earth", "grass", "ground_at", "layer", "surface_at"]
@@ -52,35 +53,32 @@ Layers = Sequence[tuple[float, Colour]]
 
 
 def earth(
-    pen: Pen,
-    box: Rect,
-    top: np.ndarray,
-    cover: np.ndarray,
-    thick: np.ndarray,
-    layers: Layers,
+    pen: Pen, box: Rect, top: np.ndarray, cover: np.ndarray, thick: np.ndarray, layers: Layers,
     fade: Colour | None,
-) -> None:
+) -> None:  # fmt: skip
     """Ground under the line `top` (page px, one value a sheet column), every layer following it.
 
     `cover`, shape (columns, 3), and `thick` (px) give the uppermost band; `layers` are (depth in px,
     colour) below it; `fade` is the colour the last fifth of the box dissolves into.
     """
     z = pen.zoom
-    left, upper, w, h = round(box.x * z), round(box.y * z), round(box.w * z), round(box.h * z)
-    view = pygame.surfarray.pixels3d(pen.surface)[left : left + w, upper : upper + h]
-    y = (np.arange(h) + 0.5) / z + box.y
-    rng = np.random.default_rng(5)
+    left, w = round(box.x * z), round(box.w * z)
+    upper, lower = round(max(box.y, float(top.min()) - 1) * z), round(box.bottom * z)
+    view = pygame.surfarray.pixels3d(pen.surface)[left : left + w, upper:lower]
+    y = ((np.arange(upper, lower) + 0.5) / z).astype(np.float32)
     x = np.arange(w) / z
     wave = 1.0 + 0.10 * np.sin(x / 37.0) + 0.06 * np.sin(x / 13.0 + 1.0)
-    depth = y[None, :] - top[:w, None]
-    below = (depth - thick[:w, None]) * wave[:, None]
-    grain = rng.random((w, h)) - 0.5
-    away = np.clip((y - box.bottom + 0.22 * box.h) / (0.22 * box.h), 0.0, 1.0)[None, :]
+    depth = y[None, :] - top.astype(np.float32)[:w, None]
+    below = (depth - thick.astype(np.float32)[:w, None]) * wave.astype(np.float32)[:, None]
+    grain = np.random.default_rng(5).random(depth.shape, dtype=np.float32) - 0.5
+    away = np.clip((y - box.bottom) / (0.22 * box.h) + 1.0, 0.0, 1.0)[None, :]
     solid = np.clip(depth * z + 0.5, 0.0, 1.0)
-    covered = np.clip((thick[:w, None] - depth) * z + 0.5, 0.0, 1.0)
+    covered = np.clip(0.5 - (depth - thick.astype(np.float32)[:w, None]) * z, 0.0, 1.0)
+    steps = np.arange(0.0, box.h + 2.0, 0.25)  # px of depth; the layers are read from a table
+    at = np.clip(below * 4.0, 0, len(steps) - 1).astype(np.int32)
     for k in range(3):
-        colour = np.interp(below, [d for d, _ in layers], [c[k] for _, c in layers])
-        colour += covered * (cover[:w, None, k] - colour)
+        colour = np.interp(steps, [d for d, _ in layers], [c[k] for _, c in layers]).astype(np.float32)[at]
+        colour += covered * (cover.astype(np.float32)[:w, None, k] - colour)
         if fade is not None:
             colour += away * (fade[k] - colour)
         old = view[:, :, k]
@@ -189,7 +187,8 @@ def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
         len(soft) : -len(soft)
     ]
     layers = [
-        (0.0, palette.thatch), (5 * unit, palette.thatch), (7 * unit, soil), (30 * unit, mix(soil, palette.deep, 0.35)),
+        (0.0, palette.thatch), (5 * unit, palette.thatch), (7 * unit, soil),
+        (30 * unit, mix(soil, palette.deep, 0.35)),
         (32 * unit, mix(soil, palette.deep, 0.55)), (75 * unit, palette.deep), (400 * unit, palette.deep),
     ]  # fmt: skip
     earth(pen, box, top, cover, deep, layers, palette.paper)
@@ -283,23 +282,15 @@ def _wall(pen: Pen, wall: Wall, course: Course, camera: Camera, palette: Palette
 
 
 def _lip(pen: Pen, lip: Lip, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
-    low = ground_at(course, lip.x - 0.01)
-    top, tip = low + lip.height, lip.x - lip.overhang
-    shape = [
-        (lip.x + 0.3, ground_at(course, lip.x + 0.3)),
-        (lip.x, top),
-        (tip, top - 0.02),
-        (tip, top - 0.07),
-        (lip.x - 0.01, top - 0.12),
-        (lip.x, low),
-        (lip.x + 0.3, low),
-    ]
-    pen.fill([camera.at(*p) for p in shape], palette.thatch)
-    crest = [
-        camera.at(*p)
-        for p in ((lip.x + 0.3, ground_at(course, lip.x + 0.3)), (lip.x, top), (tip, top - 0.03))
-    ]
-    pen.line(crest, 5.0 * unit, palette.rough)
+    """The sod the ball meets, corner for corner, with grass on its crown."""
+    nose = lip.x - lip.overhang
+    sand = ground_at(course, nose)
+    top, sod = sand + lip.height, min(SOD, lip.height)
+    corners = [camera.at(*p) for p in ((nose, top - sod), (lip.x, sand), (lip.x, top), (nose, top))]
+    pen.fill(corners, palette.thatch)
+    crown = [(x, ground_at(course, x)) for x in np.linspace(lip.x, lip.x + 0.4, 8)]
+    pen.line([corners[3], corners[2], *(camera.at(*p) for p in crown)], 5.0 * unit, palette.rough)
+    grass(pen, camera, [(nose, top), (lip.x, top)], 0.05, palette.rough, 17, 1.6 * unit)
 
 
 def _flag(pen: Pen, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
@@ -346,7 +337,7 @@ def _bounds(
 def layer(
     course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2
 ) -> pygame.Surface:
-    """Everything that stands still, `zoom` times larger than the w x h page it belongs to. Do not draw on it."""
+    """Everything that stands still, `zoom` times larger than its place of w x h px. Do not draw on it."""
     pen = sheet(w, h, zoom)
     box = Rect(0, 0, w, h)
     horizon = camera.at(0, ground_at(course, 0.0))[1] - 44 * unit

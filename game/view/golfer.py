@@ -51,14 +51,15 @@ def _legs(pen: Pen, camera: Camera, palette: Palette, setup: Setup, hip: Point) 
         ]
         pen.fill(
             [camera.at(x + side * 0.012, y) for x, y in shoe],
-            palette.steel_edge if palette.name == "light" else palette.steel,
+            palette.shoe,
         )
 
 
 def _torso(pen: Pen, camera: Camera, palette: Palette, hub: Point, hip: Point) -> None:
     trail, lead = (hub[0] - 0.185, hub[1] - 0.035), (hub[0] + 0.185, hub[1])
     shape = [
-        (hub[0] - 0.07, hub[1] + 0.055), (hub[0] + 0.07, hub[1] + 0.06), (lead[0] - 0.02, lead[1] + 0.03), (lead[0] + 0.02, lead[1] - 0.04),
+        (hub[0] - 0.07, hub[1] + 0.055), (hub[0] + 0.07, hub[1] + 0.06),
+        (lead[0] - 0.02, lead[1] + 0.03), (lead[0] + 0.02, lead[1] - 0.04),
         (hub[0] + 0.165, hub[1] - 0.20), (hip[0] + 0.15, hip[1] + 0.06), (hip[0] + 0.163, hip[1] - 0.03),
         (hip[0] - 0.163, hip[1] - 0.03), (hip[0] - 0.15, hip[1] + 0.06), (hub[0] - 0.165, hub[1] - 0.22),
         (trail[0] - 0.02, trail[1] - 0.04), (trail[0] + 0.02, trail[1] + 0.03),
@@ -113,7 +114,7 @@ def _club(
     pen.line(
         [camera.at(*low), camera.at(*end)],
         max(0.024 * s, 2.2 * unit),
-        palette.outline if palette.name == "light" else palette.rule,
+        palette.grip,
     )
     x, y = edge
     blade = [(x, y), (x - 0.048, y + 0.040), (x - 0.056, y + 0.034), (x - 0.026, y - 0.002)]

@@ -13,6 +13,7 @@ from physics.course import Tree, Wall
 from physics.equipment import FLAGSTICK
 from physics.results import Outcome, Shot
 from physics.spread import EXACT
+from physics.surfaces import SURFACES
 
 __all__ = ["NOTE", "PRESET_NOTE", "Asked", "Mark", "Plan", "course_marks", "plan"]
 
@@ -99,7 +100,7 @@ def _titles(type_: Type, shot: Shot, margin: float, large: bool) -> tuple[Word, 
     lie = shot.course.lie.surface or course.surface_at(shot.course, 0.0)
     wind = shot.course.wind
     air = f", wind {abs(wind):.0f} m/s {'helping' if wind > 0 else 'against'}" if abs(wind) >= 0.5 else ""
-    under = f"{shot.setup.club.label}, from {course.SURFACES[lie].label}{air}"
+    under = f"{shot.setup.club.label}, from {SURFACES[lie].label}{air}"
     return title, type_.word(under, "label", margin, title.box.bottom, "muted")
 
 

@@ -56,6 +56,8 @@ class Palette:
     trousers: Colour
     trousers_shade: Colour
     cap: Colour
+    shoe: Colour
+    grip: Colour
     ball: Colour
     outline: Colour  # dark rim of marks
     halo: Colour  # light rim around them
@@ -81,6 +83,7 @@ LIGHT = Palette(
     steel=_hex("9BA6AB"), steel_lit=_hex("C9D1D4"), steel_edge=_hex("27343A"),
     skin=_hex("D9A98A"), shirt=_hex("3F7F86"), shirt_shade=_hex("336A71"),
     trousers=_hex("4A4E58"), trousers_shade=_hex("3C404A"), cap=_hex("EFE6D2"),
+    shoe=_hex("27343A"), grip=_hex("1E2A2F"),
     ball=_hex("FFFFFF"), outline=_hex("1E2A2F"), halo=_hex("FFFDF7"),
     path=_hex("005F99"), landing=_hex("B34700"), ghost=_hex("6B7278"), pressure=_hex("B34700"),
     intended=_hex("5B6A70"), stops=_hex("8A5A00"), flag=_hex("C04A00"),
@@ -89,7 +92,7 @@ LIGHT = Palette(
 DARK = Palette(
     name="dark",
     paper=_hex("12181C"), ink=_hex("EFE9DC"), muted=_hex("A9B1AD"), rule=_hex("38434A"),
-    sky_high=_hex("17222B"), sky_low=_hex("34444B"), cloud=_hex("3C4C53"), sun=_hex("5A6464"),
+    sky_high=_hex("17222B"), sky_low=_hex("34444B"), cloud=_hex("36464D"), sun=_hex("5A6464"),
     far=_hex("2F3F44"), near=_hex("26353A"), field=_hex("2E3C38"),
     green=_hex("5C8A50"), fringe=_hex("4F7A46"), fairway=_hex("456D3F"), rough=_hex("375834"),
     mat=_hex("3F6A5E"), sand=_hex("B5A47C"), sand_deep=_hex("8C7D5C"),
@@ -99,6 +102,7 @@ DARK = Palette(
     steel=_hex("8D999F"), steel_lit=_hex("B9C4C8"), steel_edge=_hex("E4EAEB"),
     skin=_hex("C4937A"), shirt=_hex("4C929A"), shirt_shade=_hex("3B7880"),
     trousers=_hex("79808C"), trousers_shade=_hex("646B77"), cap=_hex("E3D9C2"),
+    shoe=_hex("8D999F"), grip=_hex("38434A"),
     ball=_hex("FFFFFF"), outline=_hex("0B0F12"), halo=_hex("0E1417"),
     path=_hex("6EC3F0"), landing=_hex("F59A4C"), ghost=_hex("A7AFB5"), pressure=_hex("F59A4C"),
     intended=_hex("A9B6BB"), stops=_hex("E8BE4A"), flag=_hex("F08A3C"),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, hypot
 
 import numpy as np
@@ -104,7 +105,7 @@ class Pen:
                 self.surface.blit(pen.surface, (left, top))
             return
         n = len(points) - 1
-        for i, ((ax, ay), (bx, by)) in enumerate(zip(points[:-1], points[1:], strict=True)):
+        for i, ((ax, ay), (bx, by)) in enumerate(pairwise(points)):
             wa = width * z / 2 * (1 + (taper - 1) * i / n)
             wb = width * z / 2 * (1 + (taper - 1) * (i + 1) / n)
             self._limb((ax * z, ay * z), wa, (bx * z, by * z), wb, colour)
@@ -169,12 +170,13 @@ def gradient(pen: Pen, box: Rect, stops: Sequence[tuple[float, Colour]], seed: i
     z = pen.zoom
     w, h = round(box.w * z), round(box.h * z)
     at = np.linspace(0.0, 1.0, h)
-    rng = np.random.default_rng(seed)
-    grain = rng.random((w, h)) - 0.5
-    levels = [np.interp(at, [s for s, _ in stops], [c[k] for _, c in stops]) for k in range(3)]
-    pixels = np.stack([np.clip(np.rint(level[None, :] + grain), 0, 255) for level in levels], axis=2)
+    grain = np.random.default_rng(seed).random((w, h), dtype=np.float32) - 0.5
+    pixels = np.empty((w, h, 3), dtype=np.uint8)
+    for k in range(3):
+        level = np.interp(at, [s for s, _ in stops], [c[k] for _, c in stops]).astype(np.float32)
+        pixels[:, :, k] = np.clip(np.rint(level[None, :] + grain), 0, 255)
     layer = pygame.Surface((w, h), 0, 32)
-    pygame.surfarray.blit_array(layer, pixels.astype(np.uint8))
+    pygame.surfarray.blit_array(layer, pixels)
     pen.surface.blit(layer, (round(box.x * z), round(box.y * z)))
 
 

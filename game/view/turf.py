@@ -307,7 +307,7 @@ def _key(pen: Pen, palette: Palette, words: tuple[Word, ...], unit: float) -> No
 def _leaders(
     pen: Pen, box: Rect, camera: Camera, palette: Palette, shot: Shot, words: tuple[Word, ...], unit: float
 ) -> None:
-    """A hair line from each label to its place; a triangle at the low point, a bracket along the flat spot."""
+    """A hair line from each label to its place: triangle at the low point, bracket along the flat spot."""
     low, swing = ground_at(shot.course, 0.0), shot.swing
     at = dict(_marks(shot))
     bracket = camera.at(0, low - max(shot.strike.depth, 0.0) - 0.021)[1]

@@ -4,6 +4,7 @@ import os
 import tempfile
 from dataclasses import dataclass
 from functools import cache
+from math import ceil
 from pathlib import Path
 
 import pygame
@@ -15,11 +16,12 @@ __all__ = ["ROLES", "Type", "Word", "rail"]
 
 # role: (size in px at scale 1, weight)
 ROLES: dict[str, tuple[float, int]] = {
-    "title": (30.0, 600), "lead": (23.0, 600), "body": (19.0, 400), "label": (16.0, 400), "strong": (16.0, 600),
-    "small": (14.0, 400),
+    "title": (30.0, 600), "lead": (23.0, 600), "body": (19.0, 400),
+    "label": (16.0, 400), "strong": (16.0, 600), "small": (14.0, 400),
 }  # fmt: skip
 HEADINGS = {"title": 1.35, "lead": 1.5}  # how far these grow with the text
 FIGURES = {"strong"}  # roles whose digits keep their columns; running text keeps its own spacing
+FINE = 3  # letters are drawn this many times larger, then shrunk: even spacing at every size
 LEADING = 1.38  # line height over size, common practice for text of this length
 
 
@@ -79,7 +81,7 @@ class Type:
         return round(max(base * self.scale / self.stretch * HEADINGS[role], ROLES["body"][0] * self.scale))
 
     def _font(self, role: str) -> pygame.font.Font:
-        return _font(self.size(role), ROLES[role][1])
+        return _font(self.size(role) * FINE, ROLES[role][1])
 
     def line(self, role: str) -> float:
         """Height of a line (px)."""
@@ -90,7 +92,7 @@ class Type:
         font = self._font(role)
         if role not in FIGURES:
             return [(text, 0.0)]
-        digit = max(font.size(d)[0] for d in "0123456789")
+        digit = max(font.size(d)[0] for d in "0123456789") / FINE
         out: list[tuple[str, float]] = []
         x, run = 0.0, ""
         for c in text:
@@ -99,8 +101,8 @@ class Type:
                 continue
             if run:
                 out.append((run, x))
-                x, run = x + font.size(run)[0], ""
-            out.append((c, x + (digit - font.size(c)[0]) / 2))
+                x, run = x + font.size(run)[0] / FINE, ""
+            out.append((c, x + (digit - font.size(c)[0] / FINE) / 2))
             x += digit
         out.append((run, x))
         return out
@@ -108,7 +110,7 @@ class Type:
     def width(self, text: str, role: str) -> float:
         """Width of a line (px)."""
         last, x = self.runs(text, role)[-1]
-        return x + self._font(role).size(last)[0]
+        return x + self._font(role).size(last)[0] / FINE
 
     def wrap(self, text: str, role: str, width: float) -> tuple[str, ...]:
         """Lines no wider than `width` px; a longer single word stands alone."""
@@ -128,13 +130,16 @@ class Type:
 
     def draw(self, surface: pygame.Surface, word: "Word", colour: Colour) -> None:
         """Draw a placed line."""
-        font = self._font(word.role)
-        lift = (word.box.h - font.get_linesize()) / 2
+        font, box = self._font(word.role), word.box
+        w, h = ceil(box.w) + 2, ceil(font.get_linesize() / FINE) + 1
+        fine = pygame.Surface((w * FINE, h * FINE), pygame.SRCALPHA, 32)
+        fine.fill((*colour, 0))  # letters fade into their own colour, not into black
+        left, top = int(box.x), int(box.y + (box.h - h) / 2)
         for text, x in self.runs(word.text, word.role):
             if text:
-                surface.blit(
-                    font.render(text, True, colour), (round(word.box.x + x), round(word.box.y + lift))
-                )
+                at = (round((box.x - left + x) * FINE), round((box.y + (box.h - h) / 2 - top) * FINE))
+                fine.blit(font.render(text, True, colour), at)
+        surface.blit(pygame.transform.smoothscale(fine, (w, h)), (left, top))
 
 
 @dataclass(frozen=True)

@@ -5,43 +5,33 @@ is exact; air drag and lift are left out inside a box (a few centimetres, but fo
 leaves count for more). In touch a step is at most 1/4000 s and 0.2 mm long; clear of everything it
 is at most half the gap, so no speed can tunnel. One thread, fixed order of solids: the same call gives
 the same result, bit for bit.
-
-The solver starts each touch from the impulses of the step before and takes them as scaled to an equal
-step. Steps in touch therefore have a few fixed lengths, and changing between them starts afresh:
-without this a ball could gain energy.
 """
 
 from dataclasses import dataclass
-from math import atan2, ceil, copysign, hypot, inf, log2, sqrt
-from typing import Any
+from math import atan2, copysign, hypot, inf
 
 import pymunk
 
 from physics.ballstate import BallState
 from physics.bounce import SETTLE, land, plugs
-from physics.compiled import as_record
 from physics.course import Course
 from physics.equipment import BALL
-from physics.scenery.region import Cup, Graze, Leaves, Region, overlap
+from physics.scenery.region import Cup, Graze, Leaves, overlap
 from physics.scenery.regions import regions
-from physics.scenery.solid import GRAVITY, Box, Solid, turf
+from physics.scenery.scene import GROUND, OBJECT, Near, Scene, step_length
+from physics.scenery.solid import GRAVITY, Box
 
 __all__ = ["ContactResult", "Sample", "contact"]
 
 Sample = tuple[float, float, float, float, float, float]
 
-TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
-TOUCH_WAY = 2e-4  # m, longest way in touch
-CLEAR_WAY = 0.01  # m, longest way in clear air
 NEAR = 2.5e-4  # m, a gap below this is touch; more than TOUCH_WAY, so that no landing is stepped over
-BESIDE = 0.3  # m of ground on both sides of a box
 STILL = 0.01  # m/s, slower than this ...
 STILL_TIME = 0.05  # s, ... for so long is rest
 LONGEST = 20.0  # s, no contact lasts longer
 RATTLE = 0.6  # s that a holed ball is followed for the picture
 LOW_HOP = 0.3  # m, a hop lower than this is followed in vacuum, assumed
 EVERY = 0.002  # s between samples
-BALL_KIND, GROUND, OBJECT = 1, 2, 4
 
 
 @dataclass(frozen=True)
@@ -59,93 +49,6 @@ class ContactResult:
     met: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class _Near:
-    """Nearest solid of a sort: gap (m), unit vector from it to the ball, the solid (None: none near)."""
-
-    gap: float
-    nx: float
-    ny: float
-    solid: Solid | None
-
-
-NOTHING = _Near(inf, 0.0, 1.0, None)
-
-
-class _Scene:
-    """One ball in one region: the space, and the questions the walk asks of it."""
-
-    def __init__(self, found: tuple[Region, ...], box: Box, course: Course, start: BallState) -> None:
-        self.space = pymunk.Space(threaded=False)
-        self.space.collision_slop = 1e-5
-        self.space.collision_persistence = 1
-        self.last_step = 0.0
-        self.ball = pymunk.Body(BALL.mass, BALL.inertia)
-        self.ball.position = start.x, start.y
-        self.ball.velocity = start.vx, start.vy
-        self.ball.angular_velocity = start.spin  # counter-clockwise is backspin for a ball moving to +x
-        self.circle = pymunk.Circle(self.ball, BALL.radius)
-        self.circle.elasticity = self.circle.friction = 1.0
-        self.circle.filter = pymunk.ShapeFilter(categories=BALL_KIND)
-        self.space.add(self.ball, self.circle)
-        self.solids: dict[pymunk.Shape, Solid] = {}
-        cups = [r.cup for r in found if r.cup]
-        for solid in (*(s for r in found for s in r.solids), *_ground(course, box, cups)):
-            self._add(solid)
-        self.cup: Cup | None = cups[0] if cups else None
-        self.graze: Graze | None = next((r.graze for r in found if r.graze), None)
-        self.leaves: tuple[Leaves, ...] = tuple(r.leaves for r in found if r.leaves)
-        self.records: dict[Solid, Any] = {}
-
-    def _add(self, solid: Solid) -> None:
-        body, p = self.space.static_body, solid.points
-        shape: pymunk.Shape
-        if len(p) == 1:
-            shape = pymunk.Circle(body, solid.radius, p[0])
-        elif len(p) == 2:
-            shape = pymunk.Segment(body, p[0], p[1], solid.radius)
-        else:
-            shape = pymunk.Poly(body, p, radius=solid.radius)
-        shape.elasticity, shape.friction = solid.restitution, solid.friction
-        shape.filter = pymunk.ShapeFilter(categories=GROUND if solid.surface else OBJECT)
-        self.space.add(shape)
-        self.solids[shape] = solid
-
-    def near(self, sort: int) -> _Near:
-        """Nearest solid of the sort within a metre."""
-        found = self.space.point_query_nearest(self.ball.position, 1.0, pymunk.ShapeFilter(mask=sort))
-        if found is None or found.shape is None:
-            return NOTHING
-        return _Near(found.distance - BALL.radius, *found.gradient, self.solids[found.shape])
-
-    def step(self, dt: float) -> None:
-        """Half the kick of gravity, move and touch, the other half."""
-        if dt != self.last_step:
-            self.space.remove(self.circle)  # forgets the impulses of the last step
-            self.space.add(self.circle)
-            self.last_step = dt
-        kick = 0.5 * GRAVITY * dt
-        ball = self.ball
-        ball.velocity = ball.velocity.x, ball.velocity.y - kick
-        self.space.step(dt)
-        ball.velocity = ball.velocity.x, ball.velocity.y - kick
-
-    def record(self, solid: Solid) -> Any:
-        """The surface of ground as the law of landing reads it."""
-        if solid not in self.records:
-            self.records[solid] = as_record(solid.surface)
-        return self.records[solid]
-
-
-def _ground(course: Course, box: Box, cups: list[Cup]) -> tuple[Solid, ...]:
-    """Ground under and beside the box, less the hole and its banks."""
-    left, right = box[0] - BESIDE, box[2] + BESIDE
-    if not cups:
-        return turf(course, left, right)
-    a, b = cups[0].left - 0.2, cups[0].right + 0.2
-    return (*turf(course, left, max(left, a)), *turf(course, min(b, right), right))
-
-
 def _gone(box: Box, ball: pymunk.Body) -> bool:
     """Whether the ball is beyond a side of the box and not coming back over it.
 
@@ -159,18 +62,7 @@ def _gone(box: Box, ball: pymunk.Body) -> bool:
     return over or aside or (y <= box[1] and vy <= 0.0)
 
 
-def _step_length(gap: float, speed: float) -> float:
-    """Longest safe step (s). In touch TOUCH_STEP, halved until the ball goes less than TOUCH_WAY.
-
-    Clear of everything: what a ball thrown straight down needs for half the gap, CLEAR_WAY at most.
-    """
-    fastest = speed + GRAVITY * TOUCH_STEP
-    touch = TOUCH_STEP * 0.5 ** max(0, ceil(log2(TOUCH_STEP * fastest / TOUCH_WAY)))
-    way = max(0.0, min(0.5 * gap, CLEAR_WAY))
-    return float(max(touch, 2.0 * way / (speed + sqrt(speed * speed + 2.0 * GRAVITY * way) + 1e-12)))
-
-
-def _rolling_loss(ball: pymunk.Body, under: _Near, dt: float) -> None:
+def _rolling_loss(ball: pymunk.Body, under: Near, dt: float) -> None:
     """Rolling resistance of what carries the ball: both speed along it and spin lose."""
     if under.solid is None or under.gap > NEAR or under.ny < 0.5:
         return
@@ -191,7 +83,7 @@ def _in_leaves(ball: pymunk.Body, leaves: tuple[Leaves, ...], dt: float) -> None
             ball.velocity = ball.velocity * kept
 
 
-def _landed(scene: _Scene, ground: _Near) -> tuple[bool, bool]:
+def _landed(scene: Scene, ground: Near) -> tuple[bool, bool]:
     """Apply the law of landing where the ball drops on ground: (landed, plugged)."""
     ball, solid = scene.ball, ground.solid
     vx, vy = ball.velocity
@@ -227,7 +119,7 @@ def _caught(ball: pymunk.Body, cup: Cup) -> bool:
 class _Walk:
     """The run of one contact: steps, samples and how it ends."""
 
-    def __init__(self, scene: _Scene, box: Box, start: float) -> None:
+    def __init__(self, scene: Scene, box: Box, start: float) -> None:
         self.scene, self.box, self.start, self.t = scene, box, start, start
         self.samples: list[Sample] = []
         self.met: list[str] = []
@@ -246,16 +138,23 @@ class _Walk:
         while self.t - self.start < LONGEST:
             self._advance()
             end = self._end()
-            if end:
+            if end == "free":
                 self.sample()
                 return end
+            if end:
+                return self._stop(end)
+        return self._stop("holed" if self.caught < inf else "rest")
+
+    def _stop(self, end: str) -> str:
+        """The ball stays: no motion is left in its last sample."""
+        self.scene.ball.velocity, self.scene.ball.angular_velocity = (0.0, 0.0), 0.0
         self.sample()
-        return "holed" if self.caught < inf else "rest"
+        return end
 
     def _advance(self) -> None:
         scene, ball = self.scene, self.scene.ball
         under = min(self.ground, self.thing, key=lambda n: n.gap)
-        dt = _step_length(under.gap, ball.velocity.length)
+        dt = step_length(under.gap, ball.velocity.length)
         before = ball.velocity
         scene.step(dt)
         self.t += dt
@@ -304,7 +203,7 @@ def contact(course: Course, box: int, state: BallState, offset: float, seed: int
     found = regions(course, offset, seed)
     own = found[box]
     together = tuple(r for r in found if overlap(r.box, own.box))
-    scene = _Scene(together, own.box, course, state)
+    scene = Scene(together, own.box, course, state)
     walk = _Walk(scene, own.box, state.t)
     outcome = walk.run()
     last = BallState(*walk.samples[-1])

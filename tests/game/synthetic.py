@@ -6,12 +6,12 @@ from math import cos, nan, radians, sin
 import numpy as np
 
 from physics.address import Motion, Setup
-from physics.course import Course, Ground, Hole, OutOfBounds, Tree, Wall, Water
+from physics.course import Course, Ground, Hole, Lip, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BAG
 from physics.results import Contact, Launch, Outcome, Run, Shot, SoleTrace, Strike, SwingTrace, TurfAction
 from physics.spread import EXACT, Spread, Stray
 
-__all__ = ["level", "made_up", "missed", "parkland"]
+__all__ = ["bunker", "level", "made_up", "missed", "parkland"]
 
 R = 0.021335
 
@@ -36,6 +36,15 @@ def parkland() -> Course:
     return Course(ground, hole=Hole(11.5), hazards=hazards, wind=3.0, name="Harrow Fen, over the dyke")
 
 
+def bunker() -> Course:
+    """Sand under a turf lip, the green above it."""
+    ground = Ground(
+        (-5.0, -1.2, -0.8, 1.85, 1.86, 6.0, 14.0, 20.0), (0.5, 0.45, 0.0, 0.0, 0.6, 0.75, 0.7, 0.7),
+        ("rough", "sand", "sand", "sand", "fringe", "green", "fringe"),
+    )  # fmt: skip
+    return Course(ground, hole=Hole(8.0), hazards=(Lip(1.85, 0.6),), name="Harrow Fen, greenside bunker")
+
+
 def _swing(lean: float) -> SwingTrace:
     t = np.linspace(-0.42, 0.38, 161)
     arm = (
@@ -52,7 +61,8 @@ def _swing(lean: float) -> SwingTrace:
         return tuple(np.broadcast_to(np.asarray(v, dtype=float), t.shape).tolist())
 
     return SwingTrace(
-        trace(t), (trace(hub_x), trace(hub_y)), (trace(hands_x), trace(hands_y)), (trace(head_x), trace(head_y)),
+        trace(t), (trace(hub_x), trace(hub_y)), (trace(hands_x), trace(hands_y)),
+        (trace(head_x), trace(head_y)),
         trace(-club), trace(6.5 * np.cos(t * 3)), low_point=0.035, flat_spot=0.115, attack=radians(-3),
     )  # fmt: skip
 
@@ -92,8 +102,8 @@ def _run(course: Course, carry: float, rest: float, apex: float) -> Run:
 
 
 def made_up(
-    course: Course | None = None, carry: float = 5.4, rest: float = 12.1, apex: float = 0.95, lean: float = radians(9),
-    depth: float = 0.007, club: str = "SW", spread: Spread = EXACT,
+    course: Course | None = None, carry: float = 5.4, rest: float = 12.1, apex: float = 0.95,
+    lean: float = radians(9), depth: float = 0.007, club: str = "SW", spread: Spread = EXACT,
 ) -> Shot:  # fmt: skip
     """A shot that could look like this."""
     course = course or level()
@@ -102,10 +112,12 @@ def made_up(
     divot = (tuple(x.tolist()), tuple(np.minimum(y, 0.0).tolist()))
     strike = Strike(
         Contact.CLEAN, TurfAction.SKID, False, True, 0.004, depth, 0.09, 6.5, 6.4, 5.1, lean,
-        BAG[club].loft - lean, BAG[club].bounce - lean, radians(-4), 0.002, radians(50), 0.0, 0.0, divot, sole,
+        BAG[club].loft - lean, BAG[club].bounce - lean, radians(-4), 0.002, radians(50), 0.0, 0.0,
+        divot, sole,
     )  # fmt: skip
     return Shot(
-        course, Setup(club=BAG[club], ball_position=-0.03, shaft_lean=radians(5)), Motion(), spread, 1, Stray(), _swing(lean), strike,
+        course, Setup(club=BAG[club], ball_position=-0.03, shaft_lean=radians(5)), Motion(), spread, 1,
+        Stray(), _swing(lean), strike,
         Launch(7.6, radians(33), 420.0, 0.0), _run(course, carry, rest, apex),
     )  # fmt: skip
 

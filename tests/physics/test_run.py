@@ -82,7 +82,8 @@ def test_walk_is_finite_above_ground_and_never_gains_energy(
 @given(**launches)
 def test_log_never_changes_the_result(v: float, angle: float, spin: float, where: str) -> None:
     field = FIELDS[where]
-    results = [play(field, v, angle, spin, log=log) for log in (NO_LOG, np.zeros((5, 7)), np.zeros((4000, 7)))]
+    logs = NO_LOG, np.zeros((5, 7)), np.zeros((4000, 7))
+    results = [play(field, v, angle, spin, log=log) for log in logs]
     bare = [(*r[:7], *r[8:]) for r in results]
     assert np.array_equal(bare[0], bare[1], equal_nan=True)
     assert np.array_equal(bare[0], bare[2], equal_nan=True)
@@ -196,7 +197,8 @@ def test_ball_that_drops_into_the_hole_from_the_air_is_the_scenerys() -> None:
 def test_scenery_is_met_at_the_side_of_its_box_in_the_air_and_on_the_ground() -> None:
     field = level(None, Wall(3.0, 0.5), Tree(8.0, 4.0, 1.5))
     left = field.boxes[0][0]
-    assert putt(field, 3.0)[:3] == (SCENERY, pytest.approx(putt(field, 3.0)[1]), pytest.approx(left, abs=1e-9))
+    rolled = putt(field, 3.0)
+    assert (rolled[0], rolled[2]) == (SCENERY, pytest.approx(left, abs=1e-9))
     low = play(field, 8.0, 0.1, 0.0)
     assert (low[0], low[2]) == (SCENERY, pytest.approx(left, abs=1e-4))
     high = play(field, 12.0, 0.7, 0.0)

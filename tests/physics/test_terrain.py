@@ -11,7 +11,16 @@ from physics.course import Course, Ground, Hole, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BALL, HOLE_RADIUS
 from physics.scenery import scenery_boxes
 from physics.surfaces import SURFACES, green
-from physics.terrain import build_field, clearance, entry, half_chord, height_at, nearest, segment_at, slope_at
+from physics.terrain import (
+    build_field,
+    clearance,
+    entry,
+    half_chord,
+    height_at,
+    nearest,
+    segment_at,
+    slope_at,
+)
 
 XS = (-2.0, 1.0, 2.0, 2.3, 4.0, 4.2, 9.0)
 YS = (0.0, 0.0, 0.4, -0.3, -0.3, 0.5, 0.2)

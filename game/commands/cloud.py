@@ -1,0 +1,103 @@
+"""`fringework cloud`: many strokes of one player, counted."""
+
+from argparse import ArgumentParser, Namespace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from game.commands.options import Order, add_order, describe, order_of
+from game.commands.progress import preparing
+from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, say, tell
+from game.commands.shot import add_units
+from game.commands.units import UNITS, Units, percent
+from game.commands.values import whole
+
+__all__ = ["add_options", "clouded", "kinds", "quantiles", "run", "summary"]
+
+COUNTS = (1, 100_000)
+COUNT = 500
+PERCENTILES = (10, 25, 50, 75, 90)
+FAT = 0.10  # share of the head speed from which a strike counts as fat, as in physics.shot
+
+
+def add_options(parser: ArgumentParser) -> None:
+    """Options of the command."""
+    add_order(parser, player="club")
+    add_units(parser)
+    parser.add_argument(
+        "--count", metavar="NUMBER", type=whole(*COUNTS), default=COUNT,
+        help=f"strokes to play, {COUNTS[0]} to {COUNTS[1]}; default {COUNT}",
+    )  # fmt: skip
+    parser.add_argument("--json", action="store_true", help="print JSON (m, shares) and nothing else")
+
+
+def clouded(order: Order, count: int) -> Any:
+    """The cloud of an order."""
+    with preparing("cloud"):
+        from physics.cloud import cloud
+
+        return cloud(order.course, order.setup, order.motion, order.spread, order.seed, count)
+
+
+def kinds(cloud: Any) -> dict[str, float]:
+    """Share of each kind of strike, in all 1."""
+    face, fat = cloud.met == 1, cloud.lost_speed >= FAT
+    masks = {
+        "clean": face & ~fat, "fat": face & fat, "thin": cloud.met == 2, "topped": cloud.met == 3,
+        "missed": cloud.met == 0,
+    }  # fmt: skip
+    return {kind: float(mask.mean()) for kind, mask in masks.items()}
+
+
+def quantiles(values: NDArray[np.float64]) -> list[float]:
+    """PERCENTILES of the values that are numbers; nan where there is none."""
+    real = values[~np.isnan(values)]
+    return [float(np.percentile(real, p)) if len(real) else float("nan") for p in PERCENTILES]
+
+
+def summary(order: Order, cloud: Any) -> dict[str, Any]:
+    """What the cloud says, in m and shares."""
+    named = {"carry": cloud.carry, "rest": cloud.rest, "leave": cloud.leave}
+    return {
+        "player": order.spread.name,
+        "seed": order.seed,
+        "count": len(cloud.met),
+        "strikes": kinds(cloud),
+        "playable": cloud.playable_share,
+        "percentiles": {
+            f"{name}_m": {str(p): v for p, v in zip(PERCENTILES, quantiles(values), strict=True)}
+            for name, values in named.items()
+        },
+        "mean_strokes": cloud.mean_strokes,
+        "notes": [PRESETS, SIDE_VIEW],
+    }
+
+
+def run(args: Namespace) -> int:
+    """Play and count. Returns the exit code."""
+    order = order_of(args)
+    found = summary(order, clouded(order, args.count))
+    if args.json:
+        print(as_json(found))
+        return 0
+    _print(order, found, UNITS[args.units])
+    return 0
+
+
+def _print(order: Order, found: dict[str, Any], units: Units) -> None:
+    lead = f"{percent(found['playable'])} of {found['count']} strokes are playable"
+    tell([f"{lead}; {found['mean_strokes']:.2f} strokes to hole out from here."])
+    say(describe(order, units))
+    print()
+    grid(list(found["strikes"]), [[percent(share) for share in found["strikes"].values()]])
+    print()
+    shown = {"carry_m": units.far, "rest_m": units.far, "leave_m": units.near}
+    rows = [
+        [name.removesuffix("_m"), *(shown[name](v) for v in values.values())]
+        for name, values in found["percentiles"].items()
+    ]
+    grid(["percentile", *(str(p) for p in PERCENTILES)], rows)
+    print()
+    say(PRESETS)
+    say(SIDE_VIEW)

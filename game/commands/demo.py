@@ -1,0 +1,70 @@
+"""`fringework demo`: three shots that show what the bench is about, told and drawn."""
+
+from argparse import ArgumentParser, Namespace
+from dataclasses import replace
+from math import radians
+from pathlib import Path
+
+from game.commands.common import CannotWrite, write
+from game.commands.options import Order, level_course
+from game.commands.progress import counted
+from game.commands.report import SIDE_VIEW, say, tell
+from game.commands.shot import picture, played
+from physics.address import Motion, Setup
+from physics.spread import EXACT
+
+__all__ = ["OVER_BUNKER", "add_options", "run", "showcase"]
+
+OVER_BUNKER = "harrow-fen-over-the-bunker"
+MORE_LEAN = radians(9)
+
+
+def add_options(parser: ArgumentParser) -> None:
+    """Options of the command."""
+    parser.add_argument(
+        "--out", metavar="DIR", type=Path, default=Path("fringework-demo"),
+        help="folder for the pictures, made if missing; default fringework-demo",
+    )  # fmt: skip
+    parser.add_argument("--dark", action="store_true", help="draw them dark")
+
+
+def showcase() -> tuple[tuple[str, Order], ...]:
+    """Title and Order of each shot: a matched chip, the same with more lean, and a high soft one."""
+    from levels.files import load_library
+
+    chip = Order(level_course("fairway", 8.0), Setup(), Motion(), EXACT, 0)
+    leaning = replace(chip, motion=replace(chip.motion, lean_change=MORE_LEAN))
+    scenario = load_library(OVER_BUNKER)
+    high = Order(scenario.course(), scenario.setup(), scenario.motion(), EXACT, 0)
+    return (
+        ("A matched chip", chip),
+        ("The same chip, the handle coming back 9 degrees further forward", leaning),
+        ("A high soft shot over the bunker", high),
+    )
+
+
+def run(args: Namespace) -> int:
+    """Play, draw and tell each. Returns the exit code."""
+    try:
+        args.out.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotWrite(f"The folder '{args.out}' cannot be made: {error.strerror or error}.") from None
+    told = []
+    shots = showcase()
+    for i, (title, order) in enumerate(counted(shots, len(shots), "Shots"), start=1):
+        shot, sentences = played(order)
+        file = args.out / f"{i}-{_slug(title)}.png"
+        write(file, picture(shot, sentences, dark=args.dark))
+        told.append((title, sentences, file))
+    for title, sentences, file in told:
+        tell([title])
+        for sentence in sentences:
+            print(sentence)
+        say(str(file))
+        print()
+    say(SIDE_VIEW)
+    return 0
+
+
+def _slug(title: str) -> str:
+    return "-".join(title.lower().replace(",", "").split()[:4])

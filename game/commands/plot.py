@@ -1,0 +1,201 @@
+"""A sweep as a picture: lines for one control, shaded squares for two, every mark named where it stands."""
+
+import logging
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import matplotlib as mpl
+import numpy as np
+from matplotlib.colors import LinearSegmentedColormap
+from matplotlib.figure import Figure
+
+from game.commands.options import Order, describe
+from game.commands.report import PRESETS, SIDE_VIEW
+from game.commands.units import Units
+from game.view.palette import DARK, LIGHT, Colour, Palette, contrast
+from physics.spread import EXACT
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from game.commands.sweep import Axis, Point
+
+__all__ = ["drawn"]
+
+INCHES, DPI = (11.0, 8.0), 150
+
+
+def _unit(colour: Colour) -> tuple[float, float, float]:
+    r, g, b = colour
+    return r / 255, g / 255, b / 255
+
+
+def _font() -> str:
+    """Inter when it is there, else matplotlib's own."""
+    from matplotlib import font_manager
+
+    logging.getLogger("matplotlib.font_manager").setLevel(logging.ERROR)
+    try:
+        import fontpkg_inter
+
+        file = next((Path(fontpkg_inter.__file__).parent / "files").glob("Inter[[]*.ttf"))
+        font_manager.fontManager.addfont(file)
+        return font_manager.FontProperties(fname=file).get_name()
+    except Exception:  # a missing or odd font must never cost the plot
+        return "DejaVu Sans"
+
+
+def _style(p: Palette) -> dict[str, Any]:
+    ink, muted, paper = _unit(p.ink), _unit(p.muted), _unit(p.paper)
+    return {
+        "font.family": [_font(), "DejaVu Sans"], "font.size": 14.0, "text.color": ink,
+        "figure.facecolor": paper, "axes.facecolor": paper, "axes.edgecolor": muted, "axes.labelcolor": ink,
+        "axes.spines.top": False, "axes.spines.right": False, "axes.spines.left": False,
+        "axes.grid": True, "axes.grid.axis": "y", "grid.color": _unit(p.rule), "axes.axisbelow": True,
+        "xtick.color": muted, "ytick.color": muted, "xtick.labelcolor": ink, "ytick.labelcolor": muted,
+        "ytick.left": False, "lines.linewidth": 3.0, "lines.solid_capstyle": "round",
+    }  # fmt: skip
+
+
+def drawn(order: Order, axes: "tuple[Axis, ...]", found: "list[Point]", units: Units, dark: bool) -> bytes:
+    """The sweep as PNG bytes."""
+    p = DARK if dark else LIGHT
+    with mpl.rc_context(_style(p)):
+        figure = Figure(figsize=INCHES, dpi=DPI)
+        if len(axes) == 1:
+            _lines(figure, p, order, axes[0], found, units)
+        else:
+            _squares(figure, p, axes, found, units)
+        what = " and ".join(a.control.label for a in axes)
+        figure.text(0.06, 0.945, f"What {what} does", size=24, weight="semibold")
+        figure.text(0.06, 0.905, describe(order, units), size=14, color=_unit(p.muted))
+        note = SIDE_VIEW if order.spread == EXACT else f"{SIDE_VIEW} {PRESETS}"
+        figure.text(0.06, 0.022, note, size=11, color=_unit(p.muted))
+        out = BytesIO()
+        figure.savefig(out, format="png")
+        return out.getvalue()
+
+
+def _label(a: "Axis") -> str:
+    label = a.control.label
+    return f"{label[:1].upper()}{label[1:]}{f', {a.control.unit}' if a.control.unit else ''}"
+
+
+# ---- one control
+
+
+def _lines(figure: Figure, p: Palette, order: Order, a: "Axis", found: "list[Point]", units: Units) -> None:
+    exact = bool(found[0].contact)
+    x = np.array([f.settings[0] for f in found])
+    rows = figure.subplots(
+        2 if exact else 3, 1, sharex=True,
+        gridspec_kw={"height_ratios": (3, 1) if exact else (3, 1, 1), "hspace": 0.28,
+                     "left": 0.075, "right": 0.84, "top": 0.84, "bottom": 0.135},
+    )  # fmt: skip
+    _distances(rows[0], p, order, x, found, units)
+    below = [("leave", [f.leave * units.near_scale for f in found], units.near_unit, p.stops)]
+    if not exact:
+        below = [
+            ("playable", [100.0 * f.playable for f in found], "%", p.path),
+            ("strokes", [f.strokes for f in found], "", p.stops),
+        ]
+    for ax, (name, values, unit, colour) in zip(rows[1:], below, strict=True):
+        ax.plot(x, values, color=_unit(colour), marker="o", markersize=6)
+        _name_ends(ax, x, [(values, f"{name}\n{_last(values):.3g} {unit}".rstrip(), colour)])
+        ax.margins(y=0.25)
+        if unit == "%":
+            ax.set_ylim(-5, 105)
+            ax.set_yticks((0, 50, 100), ("0 %", "50 %", "100 %"))
+    rows[-1].set_xlabel(_label(a), size=15, loc="left", labelpad=8)
+    rows[-1].set_xlim(x[0], x[-1])
+
+
+def _distances(ax: "Axes", p: Palette, order: Order, x: Any, found: "list[Point]", units: Units) -> None:
+    k = units.far_scale
+    rest, carry = [f.rest * k for f in found], [f.carry * k for f in found]
+    low, high = [f.rest_low * k for f in found], [f.rest_high * k for f in found]
+    if not found[0].contact:
+        ax.fill_between(x, low, high, color=_unit(p.path), alpha=0.16, linewidth=0)
+    ax.plot(x, rest, color=_unit(p.path), marker="o", markersize=6)
+    ax.plot(x, carry, color=_unit(p.landing), marker="s", markersize=6, linestyle=(0, (4, 1.5)))
+    named = [
+        (rest, f"stops\n{_last(rest):.1f} {units.far_unit}", p.path),
+        (carry, f"lands\n{_last(carry):.1f} {units.far_unit}", p.landing),
+    ]
+    if order.course.hole:
+        hole = order.course.hole.x * k
+        ax.axhline(hole, color=_unit(p.muted), linewidth=1.5, linestyle=(0, (1, 2)))
+        ax.annotate("hole", (0, hole), xycoords=("axes fraction", "data"), xytext=(4, 4),
+                    textcoords="offset points", size=13, color=_unit(p.muted))  # fmt: skip
+    ax.set_ylim(bottom=min(0.0, np.nanmin([*low, *carry, 0.0])))
+    ax.set_title(f"Distance from the ball, {units.far_unit}", loc="left", size=14, color=_unit(p.muted))
+    _name_ends(ax, x, named)
+
+
+def _last(values: list[float]) -> float:
+    real = [v for v in values if v == v]
+    return real[-1] if real else float("nan")
+
+
+def _name_ends(ax: "Axes", x: Any, named: list[tuple[list[float], str, Colour]]) -> None:
+    """Names to the right of each line's end, pushed apart where two ends meet."""
+    low, high = ax.get_ylim()
+    apart = 46.0 / (ax.bbox.height / ax.figure.dpi * 72.0) * (high - low)  # two lines of text, in data units
+    ends = sorted((_last(values), text, colour) for values, text, colour in named if _last(values) == _last(values))
+    places = [end for end, _, _ in ends]
+    for i in range(1, len(places)):
+        if places[i] - places[i - 1] < apart:
+            middle = 0.5 * (places[i] + places[i - 1])
+            places[i - 1], places[i] = middle - 0.5 * apart, middle + 0.5 * apart
+    for (_, text, colour), y in zip(ends, places, strict=True):
+        ax.annotate(text, (x[-1], y), xytext=(14, 0), textcoords="offset points", va="center", size=14,
+                    color=_unit(colour), weight="semibold", annotation_clip=False)  # fmt: skip
+
+
+# ---- two controls
+
+
+def _squares(figure: Figure, p: Palette, axes: "tuple[Axis, ...]", found: "list[Point]", units: Units) -> None:
+    across, up = axes
+    shape = len(across.settings(2)), len(up.settings(2))
+    exact = bool(found[0].contact)
+    pairs = [(f"Stops, {units.far_unit}", [f.rest * units.far_scale for f in found], p.path)]
+    if exact:
+        pairs.append((f"Leave, {units.near_unit}", [f.leave * units.near_scale for f in found], p.stops))
+    else:
+        pairs[0] = ("Playable, %", [100.0 * f.playable for f in found], p.path)
+        pairs.append(("Strokes to hole out", [f.strokes for f in found], p.stops))
+    cells = figure.subplots(
+        1, 2, sharey=True,
+        gridspec_kw={"wspace": 0.06, "left": 0.10, "right": 0.96, "top": 0.80, "bottom": 0.14},
+    )  # fmt: skip
+    for ax, (title, values, colour) in zip(cells, pairs, strict=True):
+        _heat(ax, p, axes, np.array(values).reshape(shape).T, colour)
+        ax.set_title(title, loc="left", size=16, weight="semibold", pad=12)
+        ax.set_xlabel(_label(across), size=15, loc="left", labelpad=8)
+    cells[0].set_ylabel(_label(up), size=15, loc="bottom", labelpad=8)
+
+
+def _heat(ax: "Axes", p: Palette, axes: "tuple[Axis, ...]", values: Any, colour: Colour) -> None:
+    """One shaded table; the numbers stand in the squares while there is room for them."""
+    shades = LinearSegmentedColormap.from_list("shades", [_unit(p.paper), _unit(colour)])
+    shades.set_bad(_unit(p.rule))
+    ax.imshow(values, origin="lower", aspect="auto", cmap=shades)
+    ax.grid(False)
+    for k, a in enumerate(axes):
+        settings = [v * a.control.scale for v in a.settings(2)]
+        every = max(1, -(-len(settings) // 9))
+        ticks = range(0, len(settings), every)
+        (ax.set_xticks if k == 0 else ax.set_yticks)(list(ticks), [f"{settings[i]:.3g}" for i in ticks])
+    if max(values.shape) > 12:
+        return
+    span = np.nanmax(values) - np.nanmin(values) or 1.0
+    for (j, i), v in np.ndenumerate(values):
+        if v != v:
+            continue
+        share = (v - np.nanmin(values)) / span
+        back = tuple(round(a + (b - a) * share) for a, b in zip(p.paper, colour, strict=True))
+        tone = max((p.ink, p.paper), key=lambda c: contrast(c, back))
+        size = 14 if max(values.shape) <= 8 else 11
+        ax.text(i, j, f"{v:.3g}", ha="center", va="center", size=size, color=_unit(tone))

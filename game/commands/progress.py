@@ -1,0 +1,41 @@
+"""Signs of life on stderr: the first compilation, and a bar over long work. Never on stdout."""
+
+import sys
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from typing import TypeVar
+
+from game.startup import first_time, mark_done
+
+__all__ = ["PREPARING", "counted", "preparing"]
+
+T = TypeVar("T")
+PREPARING = "Preparing the laws (first start only)…"
+
+
+@contextmanager
+def preparing(part: str) -> Iterator[None]:
+    """Around the first call into the laws for `part`: says what the wait is for, if there is one."""
+    if not first_time(part):
+        yield
+        return
+    if sys.stderr.isatty():
+        from rich.console import Console
+
+        with Console(stderr=True).status(PREPARING):
+            yield
+    else:
+        print(PREPARING, file=sys.stderr, flush=True)
+        yield
+    mark_done(part)
+
+
+def counted(items: Iterable[T], total: int, what: str) -> Iterator[T]:
+    """The items, with a bar that counts them when stderr is a terminal."""
+    if not sys.stderr.isatty():
+        yield from items
+        return
+    from rich.console import Console
+    from rich.progress import track
+
+    yield from track(items, description=what, total=total, console=Console(stderr=True), transient=True)

@@ -1,0 +1,123 @@
+"""Plain words and quiet tables on stdout: styled on a terminal, bare text in a pipe."""
+
+import json
+import sys
+from collections.abc import Sequence
+from math import hypot, isnan
+from typing import Any
+
+from game.commands.units import Units, angle, revolutions
+from physics.results import Outcome, Shot
+
+__all__ = ["PRESETS", "SIDE_VIEW", "Section", "as_json", "grid", "leave_of", "say", "sections_of", "table", "tell"]
+
+SIDE_VIEW = "Side view: height and distance, not left and right."
+PRESETS = "Player presets are illustrative."
+Section = tuple[str, tuple[tuple[str, str], ...]]
+
+
+def _styled(text: str, style: str) -> None:
+    if not sys.stdout.isatty():
+        print(text)
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    Console(highlight=False).print(Text(text, style=style))
+
+
+def tell(sentences: Sequence[str]) -> None:
+    """The story, the first sentence strongest."""
+    for i, sentence in enumerate(sentences):
+        _styled(sentence, "bold" if i == 0 else "")
+
+
+def say(text: str) -> None:
+    """A quiet line."""
+    _styled(text, "dim")
+
+
+def table(sections: Sequence[Section]) -> None:
+    """Two columns, a heading a section."""
+    wide = max(len(label) for _, rows in sections for label, _ in rows)
+    for heading, rows in sections:
+        print()
+        _styled(heading, "bold")
+        for label, value in rows:
+            print(f"  {label:<{wide}}  {value}")
+
+
+def grid(head: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
+    """A table of numbers: every column right-aligned under its head."""
+    wide = [max(len(row[k]) for row in (head, *rows)) for k in range(len(head))]
+    _styled("  ".join(f"{text:>{w}}" for text, w in zip(head, wide, strict=True)), "bold")
+    for row in rows:
+        print("  ".join(f"{text:>{w}}" for text, w in zip(row, wide, strict=True)))
+
+
+def as_json(data: Any) -> str:
+    """JSON text with null for what did not happen (nan)."""
+    return json.dumps(_clean(data), indent=2, allow_nan=False, ensure_ascii=False)
+
+
+def _clean(data: Any) -> Any:
+    if isinstance(data, dict):
+        return {key: _clean(value) for key, value in data.items()}
+    if isinstance(data, list | tuple):
+        return [_clean(value) for value in data]
+    return None if isinstance(data, float) and isnan(data) else data
+
+
+def leave_of(shot: Shot) -> float:
+    """Distance (m) left to the hole; nan without a hole or a ball in play."""
+    hole = shot.course.hole
+    if shot.run.outcome is Outcome.HOLED:
+        return 0.0
+    if hole is None or shot.run.outcome in (Outcome.WATER, Outcome.OUT, Outcome.LOST):
+        return float("nan")
+    return hypot(hole.x - shot.run.rest, shot.lateral)
+
+
+def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
+    """Strike, launch and run of a shot as labels and values."""
+    strike, launch, run = shot.strike, shot.launch, shot.run
+    turf = [("turf", strike.turf.value)]
+    if strike.length > 0.0:
+        turf += [
+            ("depth", units.small(strike.depth)),
+            ("length", units.small(strike.length)),
+            ("before the ball", units.small(strike.lead)),
+        ]
+    contact = strike.contact.value + (", hit twice" if strike.double_hit else "")
+    strike_rows = [("contact", contact), *turf, ("head speed", units.speed(strike.speed_before))]
+    if launch is None:
+        return (("Strike", tuple(strike_rows)), ("Run", (("outcome", run.outcome.value),)))
+    strike_rows += [
+        ("  at the ball", units.speed(strike.speed_at_ball)),
+        ("  after", units.speed(strike.speed_after)),
+        ("lean at the ball", angle(strike.lean)),
+        ("loft at the ball", angle(strike.loft)),
+        ("bounce at the ball", angle(strike.bounce)),
+        ("attack", angle(strike.attack)),
+    ]
+    launch_rows = (
+        ("ball speed", units.speed(launch.speed)),
+        ("angle", angle(launch.angle)),
+        ("spin", revolutions(launch.spin)),
+    )
+    return (("Strike", tuple(strike_rows)), ("Launch", launch_rows), ("Run", _run_rows(shot, units)))
+
+
+def _run_rows(shot: Shot, units: Units) -> tuple[tuple[str, str], ...]:
+    run, hole, leave = shot.run, shot.course.hole, leave_of(shot)
+    rows = [
+        ("carry", units.far(run.carry)),
+        ("height", units.near(run.apex)),
+        ("comes down at", angle(run.landing_angle)),
+        ("stops", units.far(run.rest)),
+        ("outcome", run.outcome.value),
+    ]
+    if hole is not None and run.outcome is Outcome.REST:
+        side = "past the hole" if run.rest > hole.x else "short of the hole"
+        rows.append(("leaves", f"{units.near(leave)} {side}"))
+    return tuple(rows)
