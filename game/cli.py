@@ -37,7 +37,12 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise UsageError with argparse's message as a sentence."""
-        raise UsageError(_sentence(message, list(self._option_string_actions)))
+        raise UsageError(_sentence(message))
+
+    @property
+    def options(self) -> list[str]:
+        """Every option it knows."""
+        return list(self._option_string_actions)
 
 
 _SENTENCES = (
@@ -49,18 +54,15 @@ _SENTENCES = (
 )
 
 
-def _sentence(message: str, options: list[str]) -> str:
-    if unknown := re.match(r"unrecognized arguments: ([^\s=]+)", message):
-        name = unknown[1]
-        return no_such("option", name, options) if name.startswith("-") else f"'{name}' is one word too many."
+def _sentence(message: str) -> str:
     for pattern, told in _SENTENCES:
         if re.fullmatch(pattern, message, re.DOTALL):
             return re.sub(pattern, told, message, flags=re.DOTALL).rstrip(".") + "."
     return message[:1].upper() + message[1:].rstrip(".") + "."
 
 
-def _parser(chosen: str | None) -> Parser:
-    """The whole parser, but only the chosen command's options: those of the others cost an import."""
+def _parser(chosen: str | None) -> tuple[Parser, list[str]]:
+    """The whole parser and the options it knows, but only the chosen command's options: those of the others cost an import."""
     codes = ", ".join(f"{code} {meaning}" for code, meaning in EXIT_CODES.items())
     epilog = f"Exit codes: {codes}."
     top = Parser(
@@ -69,6 +71,7 @@ def _parser(chosen: str | None) -> Parser:
     )  # fmt: skip
     top.add_argument("--version", action="store_true", help="print the version and leave")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands", parser_class=Parser)
+    options = top.options
     for name, plain in COMMANDS.items():
         sub = commands.add_parser(
             name, help=plain, description=f"{plain[0].upper()}{plain[1:]}.", epilog=epilog, allow_abbrev=False,
@@ -78,7 +81,8 @@ def _parser(chosen: str | None) -> Parser:
             module = import_module(f"game.commands.{name}")
             module.add_options(sub)
             sub.set_defaults(run=module.run)
-    return top
+            options = sub.options
+    return top, options
 
 
 def _joined(argv: Sequence[str]) -> list[str]:
@@ -96,14 +100,18 @@ def _version() -> str:
     try:
         return version("fringework")
     except PackageNotFoundError:
-        return "not installed"
+        return "from source"
 
 
 def _run(argv: Sequence[str]) -> int:
     chosen = next((word for word in argv if not word.startswith("-")), None)
     if chosen is not None and chosen not in COMMANDS:
         raise UsageError(no_such("command", chosen, list(COMMANDS)))
-    args = _parser(chosen).parse_args(_joined(argv))
+    parser, options = _parser(chosen)
+    args, unknown = parser.parse_known_args(_joined(argv))
+    for word in unknown:
+        name = word.split("=")[0]
+        raise UsageError(no_such("option", name, options) if name[:1] == "-" else f"'{word}' is one word too many.")
     if args.version:
         print(f"fringework {_version()}")
         return 0

@@ -7,6 +7,7 @@ shows the same captions.
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 from math import hypot, isfinite
 
 import numpy as np
@@ -43,6 +44,9 @@ class Cue:
 
 
 def _share(value: float, most: float) -> float:
+    """The value over the most, kept in 0..1; 0 for nan (a speed at a ball never met)."""
+    if value != value:
+        return 0.0
     return min(max(value / most, 0.0), 1.0)
 
 
@@ -70,7 +74,8 @@ def _ball_words(strike: Strike, surface: Surface) -> tuple[str, str]:
     if strike.turf in (TurfAction.NONE, TurfAction.DIG) or surface.kind == SAND:
         return "crisp", "crisp click"
     over = "slapped the mat" if surface.kind == MAT else "brushed the grass"
-    return "crisp", f"crisp click: ball first, and the sole {over}"
+    first = "ball first, then " if strike.lead <= 0.0 else ""
+    return "crisp", f"crisp click: {first}the sole {over}"
 
 
 def _turf_words(strike: Strike, surface: Surface, stuck: bool) -> tuple[str, str]:
@@ -83,8 +88,9 @@ def _turf_words(strike: Strike, surface: Surface, stuck: bool) -> tuple[str, str
     if stuck:
         return "dig", "dull thud: the club stuck in the turf"
     if strike.turf is TurfAction.DIG:
-        after = strike.contact is Contact.CLEAN and strike.lead <= 0.0
-        return "dig", "dull thud: the club dug in" + (" after the ball" if after else "")
+        when = "before" if strike.lead > 0.0 else "after"
+        met = strike.contact is not Contact.MISSED
+        return "dig", "dull thud: the club dug in" + (f" {when} the ball" if met else "")
     if strike.contact is Contact.FAT:
         return "dig", "dull thud: turf before the ball"
     if strike.contact is Contact.MISSED:
@@ -93,12 +99,13 @@ def _turf_words(strike: Strike, surface: Surface, stuck: bool) -> tuple[str, str
 
 
 def _turf_time(strike: Strike, ball: float) -> float:
-    """When the ground is heard: first touch if before the ball, else the lowest edge after it."""
+    """When the ground is heard: first touch if before the ball, else the lowest edge."""
     if strike.lead > 0.0 and strike.speed_before > 0.0:
         return ball - strike.lead / strike.speed_before
     if not strike.sole.t:
         return ball
-    return max(ball, strike.sole.t[int(np.argmin(strike.sole.edge[1]))])
+    lowest = strike.sole.t[int(np.argmin(strike.sole.edge[1]))]
+    return lowest if strike.contact is Contact.MISSED else max(ball, lowest)
 
 
 def _strike_cues(shot: Shot) -> Iterator[Cue]:
@@ -107,11 +114,14 @@ def _strike_cues(shot: Shot) -> Iterator[Cue]:
     ball = strike.time if isfinite(strike.time) else 0.0
     name, words = _ball_words(strike, surface)
     twice = "; the club touched the ball twice" if strike.double_hit else ""
-    hard, deep = _share(strike.speed_at_ball, FAST), _share(strike.depth, DEEP)
-    if name:
+    met = strike.contact is not Contact.MISSED
+    stuck = shot.run.outcome is Outcome.STUCK
+    hard = _share(strike.speed_at_ball if met else strike.speed_before, FAST)
+    deep = _share(strike.depth, DEEP)
+    if name and not (stuck and not met):
         yield Cue(ball, name, 0.35 + 0.65 * hard, words + twice, hard)
         twice = ""
-    name, words = _turf_words(strike, surface, shot.run.outcome is Outcome.STUCK)
+    name, words = _turf_words(strike, surface, stuck)
     if name:
         yield Cue(_turf_time(strike, ball), name, 0.4 + 0.6 * deep, words + twice, deep)
 
@@ -173,20 +183,17 @@ def _touch_cues(course: Course, run: Run, end: int) -> Iterator[Cue]:
 
 def _roll_cues(run: Run) -> Iterator[Cue]:
     """One cue for each stretch on the ground that lasts."""
-    start = 0
-    for i in range(1, len(run.phase) + 1):
-        if i < len(run.phase) and run.phase[i] in ON_GROUND:
-            continue
-        time = run.t[i - 1] - run.t[start]
-        if run.phase[start] in ON_GROUND and time >= ROLL_LEAST:
-            long = _share(time - ROLL_LEAST, ROLL_MOST - ROLL_LEAST)
-            yield Cue(run.t[start], "roll", 1.0, "soft rumble: the ball rolls", long)
-        start = i
+    for grounded, stretch in groupby(zip(run.t, run.phase, strict=True), lambda row: row[1] in ON_GROUND):
+        times = [t for t, _ in stretch]
+        spent = times[-1] - times[0]
+        if grounded and spent >= ROLL_LEAST:
+            long = _share(spent - ROLL_LEAST, ROLL_MOST - ROLL_LEAST)
+            yield Cue(times[0], "roll", 1.0, "soft rumble: the ball rolls", long)
 
 
 def _fall(run: Run) -> int:
     """First sample at the bottom of the hole: within 5 mm of the lowest of the last contact."""
-    first = len(run.phase.rstrip(Phase.REST).rstrip(Phase.CONTACT))
+    first = min(len(run.phase.rstrip(Phase.REST).rstrip(Phase.CONTACT)), len(run.phase) - 1)
     floor = min(run.y[first:])
     return next(i for i in range(first, len(run.y)) if run.y[i] <= floor + 0.005)
 

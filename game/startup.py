@@ -33,6 +33,7 @@ def prepare() -> Path:
     """Check the packages and give numba its folder; call before physics is imported. StartupError."""
     home = Path(__file__).resolve().parent.parent
     check_siblings(home)
+    os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")  # stdout is for results
     given = os.environ.get(VARIABLE)
     if given:
         return Path(given)

@@ -36,15 +36,15 @@ class _Scan:
         self.counts: dict[Loc, int] = {}  # arrays of tables and how many of each so far
         self.ends = [m.start() for m in re.finditer("\n", text)]
         table: Loc = ()
-        self.skip(_BLANK)
+        self.take(_BLANK)
         while self.at < len(text):
             if text[self.at] == "[":
                 table = self.header()
             else:
                 self.assignment(table)
-            self.skip(_BLANK)
+            self.take(_BLANK)
 
-    def skip(self, pattern: re.Pattern[str]) -> str:
+    def take(self, pattern: re.Pattern[str]) -> str:
         match = pattern.match(self.text, self.at)
         assert match, "only TOML that tomllib reads may be scanned"
         self.at = match.end()
@@ -56,10 +56,10 @@ class _Scan:
     def key(self) -> tuple[str, ...]:
         names = []
         while True:
-            self.skip(_SPACE)
-            raw = self.skip(_KEY)
+            self.take(_SPACE)
+            raw = self.take(_KEY)
             names.append(tomllib.loads(f"k = {raw}")["k"] if raw[0] in "\"'" else raw)
-            self.skip(_SPACE)
+            self.take(_SPACE)
             if self.text[self.at] != ".":
                 return tuple(names)
             self.at += 1
@@ -91,7 +91,7 @@ class _Scan:
             loc = (*loc, name)
             self.note(loc)
         self.at = end
-        self.skip(_SPACE)
+        self.take(_SPACE)
         self.value(loc)
 
     def value(self, loc: Loc) -> None:
@@ -101,11 +101,11 @@ class _Scan:
         elif first == "{":
             self.pairs(loc)
         else:
-            self.skip(_STRING if first in "\"'" else _SCALAR)
+            self.take(_STRING if first in "\"'" else _SCALAR)
 
     def items(self, loc: Loc) -> None:
         self.at += 1
-        self.skip(_BLANK)
+        self.take(_BLANK)
         index = 0
         while self.text[self.at] != "]":
             self.note((*loc, index))
@@ -116,14 +116,14 @@ class _Scan:
 
     def pairs(self, loc: Loc) -> None:
         self.at += 1
-        self.skip(_BLANK)
+        self.take(_BLANK)
         while self.text[self.at] != "}":
             self.assignment(loc)
             self.comma()
         self.at += 1
 
     def comma(self) -> None:
-        self.skip(_BLANK)
+        self.take(_BLANK)
         if self.text[self.at] == ",":
             self.at += 1
-            self.skip(_BLANK)
+            self.take(_BLANK)

@@ -113,6 +113,7 @@ class Strike:
     time: float  # s of ball contact (nan when missed)
     divot: tuple[Trace, Trace]  # x, ground height after
     sole: SoleTrace = field(repr=False)
+    low: float = 0.0  # m the sole was headed below the turf surface at the ball; negative: above it
 
 
 @dataclass(frozen=True)

@@ -276,6 +276,14 @@ def _ridge(field: Field, left: int, seg: int, side: int, u: float, spin: float) 
 
 
 @law
+def _push(field: Field, seg: int, spin: float) -> float:
+    """Acceleration along a segment of a ball that stands on it, spinning or not; 0 if it stays."""
+    a, _, _, way = _piece(field, seg, 0.0, spin)
+    g = field.ground[seg]
+    return 0.0 if way == 0 and holds(g.tilt, field.surfaces[g.surface]) else a
+
+
+@law
 def _cross(
     field: Field, seg: int, side: int, t: float, u: float, spin: float
 ) -> tuple[int, int, float, State]:
@@ -293,8 +301,8 @@ def _cross(
     if not settles(vx, vy, tilt):
         return TAKE_OFF, new, u, state
     u = vx * cos(tilt) + vy * sin(tilt)
-    if abs(u) < STILL and field.ground[left].tilt < 0.0 < field.ground[left + 1].tilt:
-        return REST, seg, 0.0, here
+    if abs(u) < STILL and side * _push(field, seg, spin) >= 0.0 >= side * _push(field, new, turn):
+        return REST, seg, 0.0, (t, here[1], here[2], 0.0, 0.0, 0.0)  # pinned between both faces
     return GO_ON, new, u, state
 
 

@@ -1,6 +1,7 @@
 """Play one shot: the whole corridor, recorded on one time line."""
 
 from bisect import bisect_right
+from dataclasses import replace
 
 from math import atan, atan2
 from typing import Any
@@ -14,6 +15,7 @@ from physics.compiled import as_record
 from physics.corridor import ball_start, bench, launch_of, playable, strike_stray, stroke_of, turf_share
 from physics.course import Course
 from physics.equipment import BALL
+from physics.head import lowest_point
 from physics.results import (
     Contact,
     Launch,
@@ -72,7 +74,9 @@ def replay(
     )  # fmt: skip
     field = build_field(course)
     stray = Stray(*(float(v) for v in strayed))
-    strike = _strike(blow, loft, bounce, surface, work[1], work[2], log[: blow.logged])
+    _, edge_y, edge_lean = edge(link, link.arm_ball)
+    low = -(edge_y + lowest_point(work[0], edge_lean))
+    strike = _strike(blow, loft, bounce, surface, work[1], work[2], log[: blow.logged], low)
     launch, run = None, _still(field, blow)
     if blow.met:
         speed, angle = launch_of(blow)
@@ -143,7 +147,8 @@ def flat_spot(link: Links) -> tuple[float, float]:
 
 
 def _strike(
-    blow: Blow, loft: float, bounce: float, surface: Surface, pressed: Floats, cut: Floats, log: Floats
+    blow: Blow, loft: float, bounce: float, surface: Surface, pressed: Floats, cut: Floats, log: Floats,
+    low: float,
 ) -> Strike:
     taken = turf_share(blow)
     contact_kind = {0: Contact.MISSED, 1: Contact.CLEAN, 2: Contact.THIN, 3: Contact.TOPPED}[blow.met]
@@ -180,6 +185,7 @@ def _strike(
         time=blow.time,
         divot=(_trace(xs), _trace(-ground[a:b])),
         sole=sole,
+        low=low,
     )
 
 
@@ -212,12 +218,14 @@ def finish_run(
     for _ in range(HANDOVERS):
         if code < SCENERY:
             return code, state, parts
-        met = contact(course, code - SCENERY, state, offset, seed)
+        met = contact(course, code - SCENERY, state, offset, seed, picture=log.shape[0] > 0)
         if log.shape[0]:
             parts.append(np.array([(*sample, 4.0) for sample in met.samples]).reshape(-1, 7))
         state = met.state
         if met.outcome != "free":
-            return (HOLED if met.outcome == "holed" else REST), state, parts
+            if met.outcome == "holed" and course.hole:  # wherever it rattles, it counts as in the hole
+                return HOLED, replace(state, x=course.hole.x), parts
+            return REST, state, parts
         out = run_ball(
             field, state.x, state.y, state.vx, state.vy, state.spin, offset, met.airborne, log
         )
@@ -243,9 +251,10 @@ def _run(
     code, state, parts = finish_run(course, field, state, code, offset, seed, log)
     rows = np.concatenate([first, *parts])
     rows[:, 0] += blow.time
+    t, xs, ys, vxs, vys, spins = (_trace(rows[:, k]) for k in range(6))
     letters = "".join(PHASES[int(v)] for v in rows[:, 6])
     return Run(
-        *(_trace(rows[:, k]) for k in range(6)),
+        t, xs, ys, vxs, vys, spins,
         phase=letters,
         carry=carry,
         landing_angle=steep,

@@ -13,7 +13,7 @@ from game.commands.shot import add_units
 from game.commands.units import UNITS, Units, percent
 from game.commands.values import whole
 
-__all__ = ["add_options", "clouded", "kinds", "quantiles", "run", "summary"]
+__all__ = ["add_options", "clouded", "ends", "kinds", "quantiles", "run", "summary"]
 
 COUNTS = (1, 100_000)
 COUNT = 500
@@ -50,6 +50,14 @@ def kinds(cloud: Any) -> dict[str, float]:
     return {kind: float(mask.mean()) for kind, mask in masks.items()}
 
 
+def ends(cloud: Any) -> dict[str, float]:
+    """Share holed, and share that cost a penalty (water, out of bounds, lost)."""
+    from physics.run import HOLED, LOST, OUT, WATER
+
+    lost = np.isin(cloud.code, (WATER, OUT, LOST))
+    return {"holed": float((cloud.code == HOLED).mean()), "penalty": float(lost.mean())}
+
+
 def quantiles(values: NDArray[np.float64]) -> list[float]:
     """PERCENTILES of the values that are numbers; nan where there is none."""
     real = values[~np.isnan(values)]
@@ -65,6 +73,7 @@ def summary(order: Order, cloud: Any) -> dict[str, Any]:
         "count": len(cloud.met),
         "strikes": kinds(cloud),
         "playable": cloud.playable_share,
+        **ends(cloud),
         "percentiles": {
             f"{name}_m": {str(p): v for p, v in zip(PERCENTILES, quantiles(values), strict=True)}
             for name, values in named.items()
@@ -90,7 +99,8 @@ def _print(order: Order, found: dict[str, Any], units: Units) -> None:
     tell([f"{lead}; {found['mean_strokes']:.2f} strokes to hole out from here."])
     say(describe(order, units))
     print()
-    grid(list(found["strikes"]), [[percent(share) for share in found["strikes"].values()]])
+    shares = {**found["strikes"], "holed": found["holed"], "penalty": found["penalty"]}
+    grid(list(shares), [[percent(share) for share in shares.values()]])
     print()
     shown = {"carry_m": units.far, "rest_m": units.far, "leave_m": units.near}
     rows = [

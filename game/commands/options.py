@@ -7,7 +7,7 @@ from typing import Any
 
 from game.commands.common import BadFile, UsageError
 from game.commands.units import UNITS, Units
-from game.commands.values import CONTROL_UNITS, length, name_of, number, whole
+from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
 from physics.address import CONTROLS, Motion, Setup
 from physics.course import Course, Ground, Hole
 from physics.equipment import BAG, HOLE_RADIUS
@@ -18,7 +18,8 @@ __all__ = ["Order", "add_order", "describe", "level_course", "option_of", "order
 
 HOLE = 8.0  # m, hole of the plain course
 LIE, FRINGE = 2.0, 1.0  # m of the ball's surface before the fringe, and of fringe
-HOLES = (3.5, 100.0)  # m: on the plain course's green, and within the stage of a scenario
+HOLES = (0.5, 100.0)  # m, as in a scenario file
+NEAREST = 3.5  # m, hole well on the plain course's green
 BEYOND = 60.0  # m of green behind the hole
 SEEDS = 2**32 - 1
 
@@ -73,7 +74,7 @@ def _add_course(parser: ArgumentParser) -> None:
     )  # fmt: skip
     group.add_argument(
         "--hole", metavar="M", type=length(*HOLES),
-        help=f"distance of the hole, {HOLES[0]:g} to {HOLES[1]:g} m (12, 12m, 13yd or 40ft); default {HOLE:g}",
+        help=f"distance of the hole, {NEAREST:g} to {HOLES[1]:g} m (12, 12m, 13yd or 40ft); default {HOLE:g}",
     )  # fmt: skip
     group.add_argument("--no-flagstick", dest="flagstick", action="store_false", default=None, help="take it out")
     group.add_argument(
@@ -115,6 +116,8 @@ def level_course(surface: str, hole: float) -> Course:
 def order_of(args: Namespace) -> Order:
     """The Order those options give. UsageError or BadFile."""
     if args.scenario is None:
+        if args.hole is not None and args.hole < NEAREST:
+            raise UsageError(f"--hole must be between {span(NEAREST, HOLES[1], 'm')} on level ground, not {args.hole:g}.")
         course = level_course(args.surface or "fairway", args.hole or HOLE)
         setup, motion, player = Setup(), Motion(), args.default_player
     else:

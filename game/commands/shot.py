@@ -1,8 +1,6 @@
 """`fringework shot`: one shot, why it came off, its numbers, its picture."""
 
-import os
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from game.commands.common import can_hold, write
 from game.commands.options import Order, add_order, order_of
@@ -75,7 +73,6 @@ def picture(shot: Shot, sentences: tuple[str, ...], size: tuple[int, int] = SIZE
     """The page of a shot as PNG bytes."""
     from io import BytesIO
 
-    os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
     import pygame
 
     from game.view.picture import draw_shot

@@ -55,7 +55,8 @@ class Point:
     playable: float
     leave: float  # mean
     strokes: float  # mean expected strokes, this one included; nan for an exact shot
-    contact: str  # of an exact shot, else empty
+    contact: str = ""  # of an exact shot
+    outcome: str = ""
 
 
 def axis(text: str) -> Axis:
@@ -120,7 +121,8 @@ def _exact(order: Order, shown: tuple[float, ...]) -> Point:
     nan = float("nan")
     carry, rest = (nan, nan) if shot.launch is None else (shot.run.carry, shot.run.rest)
     playable = float(shot.strike.playable)
-    return Point(shown, carry, rest, rest, rest, playable, leave_of(shot), nan, shot.strike.contact.value)
+    ends = shot.strike.contact.value, shot.run.outcome.value
+    return Point(shown, carry, rest, rest, rest, playable, leave_of(shot), nan, *ends)
 
 
 def _spread(order: Order, shown: tuple[float, ...], count: int) -> Point:
@@ -130,7 +132,7 @@ def _spread(order: Order, shown: tuple[float, ...], count: int) -> Point:
     low, middle, high = np.percentile(cloud.rest[met], (10, 50, 90)).tolist() if met.any() else (nan,) * 3
     carry = float(np.median(cloud.carry[met])) if met.any() else nan
     leave = float(np.mean(cloud.leave))
-    return Point(shown, carry, middle, low, high, cloud.playable_share, leave, cloud.mean_strokes, "")
+    return Point(shown, carry, middle, low, high, cloud.playable_share, leave, cloud.mean_strokes)
 
 
 def run(args: Namespace) -> int:
@@ -170,7 +172,8 @@ def _row(axes: tuple[Axis, ...], point: Point) -> dict[str, Any]:
     row: dict[str, Any] = {k: round(v, 9) for k, v in zip(keys, point.settings, strict=True)}
     row |= {"carry_m": point.carry, "rest_m": point.rest}
     if point.contact:
-        return row | {"contact": point.contact, "playable": point.playable, "leave_m": point.leave}
+        told = {"contact": point.contact, "outcome": point.outcome, "playable": point.playable}
+        return row | told | {"leave_m": point.leave}
     ends = {"rest_10_percent_m": point.rest_low, "rest_90_percent_m": point.rest_high}
     return row | ends | {"playable": point.playable, "leave_m": point.leave, "strokes": point.strokes}
 
@@ -189,12 +192,12 @@ def _print(order: Order, axes: tuple[Axis, ...], found: list[Point], units: Unit
     print()
     head = [f"{a.control.label} {a.control.unit}".rstrip() for a in axes]
     exact = bool(found[0].contact)
-    head += ["carry", "stops", "contact", "leave"] if exact else ["carry", "stops", "10 to 90 %", "playable", "strokes"]
+    head += ["carry", "stops", "contact", "outcome", "leave"] if exact else ["carry", "stops", "10 to 90 %", "playable", "strokes"]
     rows = []
     for p in found:
         row = [*(f"{v:.4g}" for v in p.settings), units.far(p.carry), units.far(p.rest)]
         if exact:
-            row += [p.contact, units.near(p.leave)]
+            row += [p.contact, p.outcome, units.near(p.leave)]
         else:
             ends = f"{units.far(p.rest_low)} to {units.far(p.rest_high)}"
             row += [ends, percent(p.playable), f"{p.strokes:.2f}"]

@@ -13,7 +13,7 @@ from game.view.pen import Pen, gradient, shade, sheet
 from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
 from physics.equipment import FLAGSTICK, HOLE_RADIUS
 from physics.scenery.barrier import SOD
-from physics.surfaces import SURFACES
+from physics.surfaces import SAND, SURFACES
 
 __all__ = ["Layers", "earth", "grass", "ground_at", "layer", "surface_at"]
 
@@ -43,7 +43,7 @@ def surface_at(course: Course, x: float) -> str:
 
 def top_colour(palette: Palette, name: str) -> Colour:
     """Colour of what grows or lies on top."""
-    if SURFACES[name].kind == 1:
+    if SURFACES[name].kind == SAND:
         return palette.sand if name == "sand" else shade(palette.sand, -0.12)
     named = {"tight": mix(palette.fairway, palette.green, 0.5), "soft": shade(palette.fairway, -0.08)}
     return named.get(name) or getattr(palette, name)
@@ -180,7 +180,7 @@ def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
     cover = np.array([top_colour(palette, n) for n in names], dtype=float)
     mown = (np.floor(xs / 0.9) % 2 == 0) & np.isin(names, ["green", "fairway"])
     cover[mown] *= 0.965
-    deep = np.array([(22 if SURFACES[n].kind == 1 else 11) * unit for n in names])
+    deep = np.array([(22 if SURFACES[n].kind == SAND else 11) * unit for n in names])
     soil = palette.soil
     soft = np.ones(max(round(26 * unit * pen.zoom), 1))
     deep = np.convolve(np.pad(deep, len(soft), mode="edge"), soft / len(soft), mode="same")[
@@ -288,8 +288,7 @@ def _lip(pen: Pen, lip: Lip, course: Course, camera: Camera, palette: Palette, u
     top, sod = sand + lip.height, min(SOD, lip.height)
     corners = [camera.at(*p) for p in ((nose, top - sod), (lip.x, sand), (lip.x, top), (nose, top))]
     pen.fill(corners, palette.thatch)
-    crown = [(x, ground_at(course, x)) for x in np.linspace(lip.x, lip.x + 0.4, 8)]
-    pen.line([corners[3], corners[2], *(camera.at(*p) for p in crown)], 5.0 * unit, palette.rough)
+    pen.line([corners[3], corners[2]], 5.0 * unit, palette.rough)
     grass(pen, camera, [(nose, top), (lip.x, top)], 0.05, palette.rough, 17, 1.6 * unit)
 
 

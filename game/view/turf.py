@@ -13,7 +13,7 @@ from game.view.type import Type, Word, rail
 from physics.equipment import BALL, Club, open_face
 from physics.head import ELEMENTS, FACE_LENGTH, sole_elements
 from physics.results import Contact, Shot
-from physics.surfaces import SURFACES
+from physics.surfaces import SAND, SURFACES
 
 __all__ = ["WIDE", "Pose", "camera_for", "draw", "head_shape", "labels", "legend", "poses", "summary"]
 
@@ -115,7 +115,8 @@ def _marks(shot: Shot) -> tuple[tuple[str, float], ...]:
     out = []
     if strike.depth > SKIN and len(strike.divot[0]):
         left, right = _divot_span(shot)
-        noun = "divot" if strike.depth > 0.002 else "brush"
+        name = shot.course.lie.surface or surface_at(shot.course, 0.0)
+        noun = "cut" if SURFACES[name].kind == SAND else "divot" if strike.depth > 0.002 else "brush"
         out.append(
             (f"{noun} {strike.length * 100:.0f} cm, {strike.depth * 1000:.0f} mm", 0.7 * left + 0.3 * right)
         )
@@ -161,8 +162,8 @@ def _soil(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, uni
     cut = before - after
     cover = np.tile(np.array(top_colour(palette, name), dtype=float), (columns, 1))
     thick = np.clip(max(surface.cover, 0.003) - cut, 0.0, None) * s
-    soil = palette.sand_deep if surface.kind == 1 else palette.soil
-    roots = palette.sand if surface.kind == 1 else mix(palette.thatch, soil, 0.25)
+    soil = palette.sand_deep if surface.kind == SAND else palette.soil
+    roots = palette.sand if surface.kind == SAND else mix(palette.thatch, soil, 0.25)
     layers = [
         (0.0, roots), (0.6 * ROOTS * s, mix(roots, soil, 0.4)), (ROOTS * s, soil),
         (0.024 * s, mix(soil, palette.deep, 0.5)), (0.034 * s, palette.deep), (9e3, palette.deep),

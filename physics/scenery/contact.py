@@ -25,7 +25,7 @@ __all__ = ["ContactResult", "Sample", "contact"]
 
 Sample = tuple[float, float, float, float, float, float]
 
-NEAR = 2.5e-4  # m, a gap below this is touch; more than TOUCH_WAY, so that no landing is stepped over
+NEAR = 5e-4  # m, a gap below this is touch; more than TOUCH_WAY, so that no landing is stepped over
 STILL = 0.01  # m/s, slower than this ...
 STILL_TIME = 0.05  # s, ... for so long is rest
 LONGEST = 20.0  # s, no contact lasts longer
@@ -119,8 +119,9 @@ def _caught(ball: pymunk.Body, cup: Cup) -> bool:
 class _Walk:
     """The run of one contact: steps, samples and how it ends."""
 
-    def __init__(self, scene: Scene, box: Box, start: float) -> None:
+    def __init__(self, scene: Scene, box: Box, start: float, rattle: float) -> None:
         self.scene, self.box, self.start, self.t = scene, box, start, start
+        self.rattle = rattle  # s that a holed ball is followed
         self.samples: list[Sample] = []
         self.met: list[str] = []
         self.still = 0.0
@@ -188,23 +189,26 @@ class _Walk:
         if scene.cup and self.caught == inf and _caught(ball, scene.cup):
             self.caught = self.t
         if self.caught < inf:
-            return "holed" if self.still > STILL_TIME or self.t > self.caught + RATTLE else ""
+            return "holed" if self.still > STILL_TIME or self.t >= self.caught + self.rattle else ""
         if plugged or self.still > STILL_TIME:
             return "rest"
         return "free" if _gone(self.box, ball) else ""
 
 
-def contact(course: Course, box: int, state: BallState, offset: float, seed: int) -> ContactResult:
+def contact(
+    course: Course, box: int, state: BallState, offset: float, seed: int, picture: bool = True
+) -> ContactResult:
     """Follow the ball through box number `box` of `scenery_boxes(course, offset)` until it parts or stays.
 
     `state` is the ball as it enters; `offset` (m) how far beside the middle of the hole its path
-    passes; `seed` grows the branches of a tree. Energy never rises. IndexError for a box that is not there.
+    passes; `seed` grows the branches of a tree. Without `picture` a
+    holed ball is not followed to the bottom; nothing else differs. Energy never rises. IndexError for a box that is not there.
     """
     found = regions(course, offset, seed)
     own = found[box]
     together = tuple(r for r in found if overlap(r.box, own.box))
     scene = Scene(together, own.box, course, state)
-    walk = _Walk(scene, own.box, state.t)
+    walk = _Walk(scene, own.box, state.t, RATTLE if picture else 0.0)
     outcome = walk.run()
     last = BallState(*walk.samples[-1])
     under = min(walk.ground, walk.thing, key=lambda n: n.gap)

@@ -21,7 +21,7 @@ from physics.scenery.solid import GRAVITY, Box, Solid, turf
 __all__ = ["GROUND", "OBJECT", "Near", "Scene", "step_length"]
 
 TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
-TOUCH_WAY = 2e-4  # m, longest way in touch
+TOUCH_WAY = 4e-4  # m, longest way in touch
 CLEAR_WAY = 0.01  # m, longest way in clear air
 BESIDE = 0.3  # m of ground on both sides of a box
 BALL_KIND, GROUND, OBJECT = 1, 2, 4

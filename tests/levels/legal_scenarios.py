@@ -64,7 +64,7 @@ def hazards(draw: st.DrawFn, hole: float, end: float) -> list[dict[str, Any]]:
             optional={"overhang_m": between(0, 0.5)},
         ),
         st.fixed_dictionaries(
-            {"kind": st.just("tree"), "x_m": clear, "trunk_m": between(0.5, 30), "radius_m": between(0.2, 10)},
+            {"kind": st.just("tree"), "x_m": clear, "trunk_m": between(0.5, 30), "radius_m": between(0.2, 9)},
             optional={"density": between(0, 1)},
         ),
         st.fixed_dictionaries({"kind": st.just("out_of_bounds"), "x_m": between(hole + 1, 150)}),

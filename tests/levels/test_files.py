@@ -29,9 +29,24 @@ from levels.locate import line_of, lines_of
 from levels.scenario import Scenario
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
-LEAST = 'format = 1\ntitle = "Least"\nhole = { x_m = 5 }\ngoal = { leave_m = 1 }\nground = [\n' + (
-    '{ x_m = -1, y_m = 0, surface = "fairway" }, { x_m = 1, y_m = 0, surface = "green" }, { x_m = 9, y_m = 0 } ]\n'
-)
+LEAST = """format = 1
+title = "Least"
+hole = { x_m = 5 }
+goal = { leave_m = 1 }
+ground = [
+  { x_m = -1, y_m = 0, surface = "fairway" }, { x_m = 1, y_m = 0, surface = "green" }, { x_m = 9, y_m = 0 },
+]
+"""
+SIGNS = [b'"', b"[", b"]", b"{", b"}", b"=", b".", b"\n", b"#", b"'''", b"-", b"9e999"]
+
+
+def told_of(path: Path) -> list[str]:
+    """The problems of a file, none for a sound one."""
+    try:
+        read_scenario(path)
+    except ScenarioError as error:
+        return str(error).split("\n")
+    return []
 
 
 def problems(text: str) -> tuple[str, ...]:
@@ -75,14 +90,9 @@ def test_the_library_is_that_of_harrow_fen() -> None:
 def test_every_problem_is_told_in_one_sentence(path: Path) -> None:
     """Beside each case lies what must be told of it: one line a problem, nothing for a sound file."""
     expected = path.with_suffix(".txt").read_text(encoding="utf-8").splitlines()
-    try:
-        read_scenario(path)
-        told: list[str] = []
-    except ScenarioError as error:
-        told = list(error.problems)
-        assert str(error) == "\n".join(told)
+    told = told_of(path)
     assert told == expected
-    assert all(t.startswith(path.name) and t.endswith(".") and t.count("\n") == 0 for t in told)
+    assert all(t.startswith(path.name) and t.endswith(".") for t in told)
     assert all("allowed: " in t or "is not TOML: " in t for t in told)
 
 
@@ -156,7 +166,7 @@ def _bytes_changed(raw: bytes, chance: random.Random) -> bytes:
             case 1:
                 del work[at : at + chance.randint(1, 40)]
             case 2:
-                work[at:at] = chance.choice([b'"', b"[", b"]", b"{", b"}", b"=", b".", b"\n", b"#", b"'''", b"-", b"9e999"])
+                work[at:at] = chance.choice(SIGNS)
             case 3:
                 other = chance.randrange(len(work))
                 work[at:at] = work[other : other + chance.randint(1, 60)]
@@ -211,34 +221,34 @@ def test_two_thousand_mutated_files_open_or_are_refused(seed: int, tmp_path: Pat
             raw = _bytes_changed(raw, chance)
         path.write_bytes(raw)
         start = time.process_time()
-        try:
-            made = read_scenario(path)
-        except ScenarioError as error:
-            assert error.problems
-            assert all(p.startswith("m.toml") and p.endswith(".") and "\n" not in p for p in error.problems)
-        else:
-            opened += 1
-            assert parse_scenario(scenario_text(made)) == made
+        told = told_of(path)
         slowest = max(slowest, time.process_time() - start)
+        assert all(t.startswith("m.toml") and t.endswith(".") for t in told)
+        if not told:
+            opened += 1
+            made = read_scenario(path)
+            assert parse_scenario(scenario_text(made)) == made
     assert slowest < 1.0
     assert 0 < opened < 100, "mutations should neither all break nor all pass"
 
 
-class Disk(OSError):
+class DiskError(OSError):
     """The disk refuses."""
 
 
 @pytest.mark.parametrize("step", ["fsync", "replace"])
-def test_a_failed_write_leaves_the_old_file(step: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_failed_write_leaves_the_old_file(
+    step: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     path = tmp_path / "a.toml"
     old, new = load_library("harrow-fen-plain-chip"), load_library("harrow-fen-over-the-bunker")
     write_scenario(path, old)
 
     def refuse(*_: object) -> None:
-        raise Disk
+        raise DiskError
 
     monkeypatch.setattr(files.os, step, refuse)
-    with pytest.raises(Disk):
+    with pytest.raises(DiskError):
         write_scenario(path, new)
     assert read_scenario(path) == old
     assert os.listdir(tmp_path) == ["a.toml"]

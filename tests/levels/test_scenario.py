@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 from hypothesis import given, settings
-from pydantic import ValidationError
 from legal_scenarios import scenarios
+from pydantic import ValidationError
 
 from levels import parts
 from levels.migrations import FORMAT, MIGRATIONS, migrated
@@ -183,5 +183,6 @@ def test_every_number_states_its_limits() -> None:
             if name not in ("kind", "format"):
                 assert field.description, f"{table.__name__}.{name}"
             if field.annotation is float:
-                low, high = (next(getattr(m, k) for m in field.metadata if hasattr(m, k)) for k in ("ge", "le"))
+                low = next(m.ge for m in field.metadata if hasattr(m, "ge"))
+                high = next(m.le for m in field.metadata if hasattr(m, "le"))
                 assert f"{low:g} to {high:g}" in str(field.description)

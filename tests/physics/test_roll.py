@@ -34,8 +34,9 @@ def test_ends_of_a_piece() -> None:
     assert reach_time(1.0, -2.0, 0.0, 0.0, 4.0) == (0.5, -1)
     assert reach_time(1.0, 0.0, 0.0, 0.0, 4.0) == (inf, 0)
     assert reach_time(4.0, 1.0, -1.0, 0.0, 4.0) == (0.0, 1)
-    up_and_back = reach_time(0.0, 1.0, -1.0, 0.0, 4.0)
-    assert up_and_back == (pytest.approx(2.0), -1)
+    time, end = reach_time(0.0, 1.0, -1.0, 0.0, 4.0)
+    assert time == pytest.approx(2.0)
+    assert end == -1
 
 
 def test_rolling_neither_slides_nor_holds_back_on_gentle_slopes() -> None:
