@@ -9,7 +9,7 @@ from importlib.metadata import PackageNotFoundError, version
 from typing import NoReturn
 
 from game import startup
-from game.commands.common import Refusal, UsageError, let_go, no_such
+from game.commands.common import CommandError, UsageError, let_go, no_such
 
 __all__ = ["COMMANDS", "EXIT_CODES", "main"]
 
@@ -62,7 +62,7 @@ def _sentence(message: str) -> str:
 
 
 def _parser(chosen: str | None) -> tuple[Parser, list[str]]:
-    """The whole parser and the options it knows, but only the chosen command's options: those of the others cost an import."""
+    """The parser and the options it knows. Only the chosen command's: those of the others cost an import."""
     codes = ", ".join(f"{code} {meaning}" for code, meaning in EXIT_CODES.items())
     epilog = f"Exit codes: {codes}."
     top = Parser(
@@ -74,7 +74,7 @@ def _parser(chosen: str | None) -> tuple[Parser, list[str]]:
     options = top.options
     for name, plain in COMMANDS.items():
         sub = commands.add_parser(
-            name, help=plain, description=f"{plain[0].upper()}{plain[1:]}.", epilog=epilog, allow_abbrev=False,
+            name, help=plain, description=f"{plain.capitalize()}.", epilog=epilog, allow_abbrev=False,
             usage=f"fringework {name} {WORDS.get(name, '')}[options]",
         )  # fmt: skip
         if name == chosen:
@@ -111,7 +111,9 @@ def _run(argv: Sequence[str]) -> int:
     args, unknown = parser.parse_known_args(_joined(argv))
     for word in unknown:
         name = word.split("=")[0]
-        raise UsageError(no_such("option", name, options) if name[:1] == "-" else f"'{word}' is one word too many.")
+        raise UsageError(
+            no_such("option", name, options) if name[:1] == "-" else f"'{word}' is one word too many."
+        )
     if args.version:
         print(f"fringework {_version()}")
         return 0
@@ -133,7 +135,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except startup.StartupError as error:
         print(error, file=sys.stderr)
         return 1
-    except Refusal as error:
+    except CommandError as error:
         print(error, file=sys.stderr)
         return error.code
     except KeyboardInterrupt:

@@ -15,7 +15,7 @@ import pygame
 
 from game.synth import RECIPES
 from physics.course import Course, Lip, Tree, Wall
-from physics.equipment import BALL, HOLE_RADIUS
+from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.flight import GRAVITY
 from physics.results import Contact, Outcome, Phase, Run, Shot, Strike, TurfAction
 from physics.surfaces import MAT, SAND, SURFACES, Surface
@@ -26,6 +26,7 @@ FAINT = 0.3  # m/s of sudden change of speed too weak to hear, assumed
 LOUD = 8.0  # m/s of it at full loudness, assumed
 FAST = 12.0  # m/s of head speed at full loudness, assumed: a full short pitch
 DEEP = 0.020  # m of ground at full loudness, assumed
+STICK_REACH = BALL.radius + FLAGSTICK.radius + 0.002  # m, and 2 mm for the way within one sample, assumed
 ROLL_LEAST, ROLL_MOST = 0.4, 3.0  # s, shortest roll worth a sound and longest sound made
 HOLD = 1.6  # s a caption stays, assumed
 
@@ -44,9 +45,7 @@ class Cue:
 
 
 def _share(value: float, most: float) -> float:
-    """The value over the most, kept in 0..1; 0 for nan (a speed at a ball never met)."""
-    if value != value:
-        return 0.0
+    """The value over the most, kept in 0..1."""
     return min(max(value / most, 0.0), 1.0)
 
 
@@ -151,8 +150,7 @@ def _knock(course: Course, run: Run, i: int, along: float, up: float) -> Cue | N
     loud = _share(jolt, LOUD)
     hole = course.hole
     if hole and abs(x - hole.x) < HOLE_RADIUS + BALL.radius and abs(along) > abs(up):
-        below = y < _ground(course, hole.x)[1] + BALL.radius
-        if hole.flagstick and not below:
+        if hole.flagstick and abs(x - hole.x) < STICK_REACH:
             return Cue(run.t[i], "stick", 0.3 + 0.7 * loud, "clack: the ball hit the flagstick", loud)
         return Cue(run.t[i], "landing", loud, "dull tap: the ball met the rim of the hole", 0.5)
     if abs(up) > abs(along) and y < _ground(course, x)[1] + 2.0 * BALL.radius:

@@ -18,7 +18,7 @@ from importlib.metadata import PackageNotFoundError, version
 from importlib.util import find_spec
 from pathlib import Path
 
-__all__ = ["StartupError", "first_time", "fingerprint", "mark_done", "prepare"]
+__all__ = ["StartupError", "fingerprint", "first_time", "mark_done", "prepare"]
 
 SIBLINGS = ("assets", "levels", "physics")
 VARIABLE = "NUMBA_CACHE_DIR"

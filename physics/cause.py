@@ -7,6 +7,7 @@ best value, the same strokes otherwise: the gain in expected strokes is what tha
 
 from dataclasses import dataclass, replace
 from math import degrees, isnan
+from typing import Any
 
 import numpy as np
 
@@ -230,9 +231,10 @@ TRIED = (
 
 def with_control(setup: Setup, motion: Motion, name: str, value: float) -> tuple[Setup, Motion]:
     """Set-up and motion with one control at another value."""
+    change: dict[str, Any] = {name: value}
     if CONTROLS[name].owner == "setup":
-        return replace(setup, **{name: value}), motion
-    return setup, replace(motion, **{name: value})
+        return replace(setup, **change), motion
+    return setup, replace(motion, **change)
 
 
 def repairs(

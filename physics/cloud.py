@@ -15,12 +15,13 @@ from numpy.typing import NDArray
 from physics.address import Motion, Setup
 from physics.ballstate import BallState
 from physics.compiled import as_record, law
-from physics.corridor import Bench, ball_start, bench, playable, strike_stray, stroke_of, turf_share
+from physics.corridor import ball_start, bench, playable, strike_stray, stroke_of, turf_share
 from physics.course import Course
 from physics.putting import PUTTERS, Putter, expected_strokes, lost_ball_strokes, putts_table
 from physics.putting import lie_of as putting_lie
 from physics.run import HOLED, NO_LOG, REST, SCENERY, run_ball
 from physics.shot import finish_run, lie_of
+from physics.sole import Soil
 from physics.spread import Spread, draw
 from physics.strike import LOG_COLUMNS
 from physics.swing import Stroke
@@ -69,7 +70,7 @@ class Cloud:
 @law
 def _strokes(
     table: Field, club: Any, surface: Any, lift: float, ground: float, tilt: float, base: Stroke,
-    strays: Floats, hole: float, work: Bench, strike_log: Floats, log: Floats, out: Floats, states: Floats,
+    strays: Floats, hole: float, work: Soil, strike_log: Floats, log: Floats, out: Floats, states: Floats,
     start: int, stop: int,
 ) -> None:  # fmt: skip
     """Strokes start..stop of a cloud into rows of `out` (n, COLUMNS) and ball states (n, 6)."""

@@ -14,13 +14,13 @@ from physics.address import Motion, Setup
 from physics.compiled import law
 from physics.equipment import opened_face
 from physics.head import ELEMENTS, sole_elements
-from physics.strike import CELLS, Blow, strike_ball
+from physics.sole import CELLS, Soil
+from physics.strike import Blow, strike_ball
 from physics.swing import Links, Stroke, links
 
-__all__ = ["Bench", "ball_start", "bench", "stroke_of", "strike_stray"]
+__all__ = ["ball_start", "bench", "launch_of", "playable", "strike_stray", "stroke_of", "turf_share"]
 
 Floats = NDArray[np.float64]
-Bench = tuple[Floats, Floats, Floats, Floats, Floats]
 
 
 def stroke_of(setup: Setup, motion: Motion) -> Stroke:
@@ -32,9 +32,9 @@ def stroke_of(setup: Setup, motion: Motion) -> Stroke:
     )  # fmt: skip
 
 
-def bench() -> Bench:
-    """Work space of one strike: head strips, ground pressed and cut, slip and pressure a strip."""
-    return (
+def bench() -> Soil:
+    """Fresh work space for a strike."""
+    return Soil(
         np.zeros((ELEMENTS, 5)), np.zeros(CELLS), np.zeros(CELLS), np.zeros(ELEMENTS), np.zeros(ELEMENTS)
     )  # fmt: skip
 
@@ -52,18 +52,15 @@ def stray_stroke(base: Stroke, stray: Floats) -> Stroke:
 
 @law
 def strike_stray(
-    club: Any, surface: Any, lift: float, base: Stroke, stray: Floats, work: Bench, log: Floats,
+    club: Any, surface: Any, lift: float, base: Stroke, stray: Floats, work: Soil, log: Floats,
     whole: bool, fineness: float = 1.0,
 ) -> tuple[Blow, Links, float, float, float]:  # fmt: skip
     """Strike with one stray, shape (7,): the blow, the links, and loft, bounce, azimuth of the open face."""
     stroke = stray_stroke(base, stray)
     loft, bounce, azimuth = opened_face(club.lie, club.loft, club.bounce, stroke.face_open)
-    elements, pressed, cut, slip, pressure = work
-    sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, elements)
-    link = links(club, stroke, loft, elements)
-    blow = strike_ball(
-        club, surface, lift, link, loft, elements, pressed, cut, slip, pressure, log, whole, fineness
-    )
+    sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, work.elements)
+    link = links(club, stroke, loft, work.elements)
+    blow = strike_ball(club, surface, lift, link, loft, work, log, whole, fineness)
     return blow, link, loft, bounce, azimuth
 
 

@@ -9,7 +9,18 @@ from math import asin, atan2, cos, degrees, radians, sin
 
 from physics.compiled import law
 
-__all__ = ["BAG", "BALL", "FLAGSTICK", "HOLE_RADIUS", "Ball", "Club", "FaceOpen", "club", "open_face", "opened_face"]
+__all__ = [
+    "BAG",
+    "BALL",
+    "FLAGSTICK",
+    "HOLE_RADIUS",
+    "Ball",
+    "Club",
+    "FaceOpen",
+    "club",
+    "open_face",
+    "opened_face",
+]
 
 
 @dataclass(frozen=True)

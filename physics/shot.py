@@ -2,7 +2,6 @@
 
 from bisect import bisect_right
 from dataclasses import replace
-
 from math import atan, atan2
 from typing import Any
 
@@ -30,10 +29,11 @@ from physics.results import (
 )
 from physics.run import HOLED, LOST, OUT, REST, SCENERY, WATER, run_ball
 from physics.scenery import contact
+from physics.sole import CELL, GROUND_LEFT
 from physics.spread import EXACT, Spread, Stray, draw
-from physics.strike import CELL, GROUND_LEFT, LOG_COLUMNS, Blow
+from physics.strike import LOG_COLUMNS, Blow
 from physics.surfaces import SURFACES, Surface
-from physics.swing import Links, arm_acceleration, arm_rate, club_angle, edge, edge_velocity, reach
+from physics.swing import Links, arm_acceleration, arm_rate, edge, edge_velocity, reach
 from physics.terrain import Field, build_field, height_at
 
 __all__ = ["finish_run", "lie_of", "play", "replay"]
@@ -62,9 +62,7 @@ def play(course: Course, setup: Setup, motion: Motion, spread: Spread = EXACT, s
     return replay(course, setup, motion, spread, seed, draw(spread, seed, 1)[0])
 
 
-def replay(
-    course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int, strayed: Floats
-) -> Shot:
+def replay(course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int, strayed: Floats) -> Shot:
     """Play one shot whose stray, shape (7,), is given (one row of a cloud, a repaired stroke)."""
     surface, ground, tilt = lie_of(course)
     work, log = bench(), np.zeros((ROOM, LOG_COLUMNS))
@@ -75,8 +73,8 @@ def replay(
     field = build_field(course)
     stray = Stray(*(float(v) for v in strayed))
     _, edge_y, edge_lean = edge(link, link.arm_ball)
-    low = -(edge_y + lowest_point(work[0], edge_lean))
-    strike = _strike(blow, loft, bounce, surface, work[1], work[2], log[: blow.logged], low)
+    low = -(edge_y + lowest_point(work.elements, edge_lean))
+    strike = _strike(blow, loft, bounce, surface, work.pressed, work.cut, log[: blow.logged], low)
     launch, run = None, _still(field, blow)
     if blow.met:
         speed, angle = launch_of(blow)
@@ -147,7 +145,13 @@ def flat_spot(link: Links) -> tuple[float, float]:
 
 
 def _strike(
-    blow: Blow, loft: float, bounce: float, surface: Surface, pressed: Floats, cut: Floats, log: Floats,
+    blow: Blow,
+    loft: float,
+    bounce: float,
+    surface: Surface,
+    pressed: Floats,
+    cut: Floats,
+    log: Floats,
     low: float,
 ) -> Strike:
     taken = turf_share(blow)
@@ -226,9 +230,7 @@ def finish_run(
             if met.outcome == "holed" and course.hole:  # wherever it rattles, it counts as in the hole
                 return HOLED, replace(state, x=course.hole.x), parts
             return REST, state, parts
-        out = run_ball(
-            field, state.x, state.y, state.vx, state.vy, state.spin, offset, met.airborne, log
-        )
+        out = run_ball(field, state.x, state.y, state.vx, state.vy, state.spin, offset, met.airborne, log)
         code = out[0]
         if log.shape[0]:
             part = log[: out[7]].copy()
@@ -238,9 +240,7 @@ def finish_run(
     return LOST, state, parts
 
 
-def _run(
-    course: Course, field: Field, blow: Blow, ground: float, tilt: float, aim: float, seed: int
-) -> Run:
+def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, aim: float, seed: int) -> Run:
     x, y, vx, vy = ball_start(blow, ground, tilt)
     offset = course.hole.x * aim if course.hole else 0.0
     log = np.zeros((ROOM, 7))
@@ -254,7 +254,12 @@ def _run(
     t, xs, ys, vxs, vys, spins = (_trace(rows[:, k]) for k in range(6))
     letters = "".join(PHASES[int(v)] for v in rows[:, 6])
     return Run(
-        t, xs, ys, vxs, vys, spins,
+        t,
+        xs,
+        ys,
+        vxs,
+        vys,
+        spins,
         phase=letters,
         carry=carry,
         landing_angle=steep,
@@ -263,5 +268,3 @@ def _run(
         rest=state.x,
         outcome=CODES[code],
     )
-
-

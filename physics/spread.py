@@ -49,7 +49,9 @@ PLAYERS: dict[str, Spread] = {
     s.name: s
     for s in (
         EXACT,
-        Spread("steady", "steady", 0.04, 0.008, 0.002, radians(1.0), radians(1.0), 0.20, radians(1.5), "tour"),
+        Spread(
+            "steady", "steady", 0.04, 0.008, 0.002, radians(1.0), radians(1.0), 0.20, radians(1.5), "tour"
+        ),
         Spread("club", "club player", 0.08, 0.016, 0.004, radians(2.5), radians(2.0), 0.50, radians(2.5)),
         Spread("beginner", "beginner", 0.14, 0.035, 0.009, radians(4.0), radians(3.5), 0.60, radians(4.0)),
     )
@@ -60,6 +62,7 @@ MOST = 3.0  # standard deviations at which a draw is held: a stroke beyond is an
 def draw(spread: Spread, seed: int, count: int) -> NDArray[np.float64]:
     """`count` strokes of a player, shape (count, 7) in the order of Stray; same seed, same strokes."""
     normal = np.random.default_rng(seed).standard_normal((count, 7))
-    strays = np.clip(normal, -MOST, MOST) * np.array(astuple(spread)[2:9])
+    scale = np.array(astuple(spread)[2:9], dtype=np.float64)
+    strays: NDArray[np.float64] = np.clip(normal, -MOST, MOST) * scale
     strays[:, 0] += 1.0
     return strays

@@ -130,9 +130,7 @@ def edge(link: Links, arm: float) -> tuple[float, float, float]:
 def potential(link: Links, arm: float) -> float:
     """Potential energy (J) of arms and club on the inclined plane."""
     r = reach(link, arm)
-    moment = (link.arm_moment + link.club_mass * r) * cos(arm) + link.club_moment * cos(
-        club_angle(link, arm)
-    )
+    moment = (link.arm_moment + link.club_mass * r) * cos(arm) + link.club_moment * cos(club_angle(link, arm))
     return -GRAVITY * link.sine * moment
 
 
@@ -239,9 +237,6 @@ def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) ->
         arm_ball + FOLD_LATEST * stroke.follow_through, HUB_TORQUE, brake, energy_ball, stroke.speed,
         stroke.shaft_lean, arm_address, hub_drop,
     )  # fmt: skip
-
-
-
 
 
 @law

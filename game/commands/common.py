@@ -7,26 +7,35 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import TextIO
 
-__all__ = ["BadFile", "CannotWrite", "Refusal", "UsageError", "can_hold", "let_go", "no_such", "write"]
+__all__ = [
+    "BadFileError",
+    "CommandError",
+    "UsageError",
+    "WriteError",
+    "can_hold",
+    "let_go",
+    "no_such",
+    "write",
+]
 
 
-class Refusal(Exception):
+class CommandError(Exception):
     """Why a command stops, for the user; `code` is the exit code."""
 
     code = 2
 
 
-class UsageError(Refusal):
+class UsageError(CommandError):
     """An option or value is wrong."""
 
 
-class BadFile(Refusal):
+class BadFileError(CommandError):
     """A file cannot be used."""
 
     code = 3
 
 
-class CannotWrite(Refusal):
+class WriteError(CommandError):
     """A result cannot be written."""
 
     code = 4
@@ -42,11 +51,11 @@ def no_such(what: str, name: str, allowed: Iterable[str]) -> str:
 
 
 def can_hold(path: Path) -> Path:
-    """The path, when its folder is there; CannotWrite otherwise. Asked before long work, not after."""
+    """The path, when its folder is there; WriteError otherwise. Asked before long work, not after."""
     if path.is_dir():
-        raise CannotWrite(f"'{path}' cannot be written: it is a folder.")
+        raise WriteError(f"'{path}' cannot be written: it is a folder.")
     if not path.parent.is_dir():
-        raise CannotWrite(f"'{path}' cannot be written: there is no folder '{path.parent}'.")
+        raise WriteError(f"'{path}' cannot be written: there is no folder '{path.parent}'.")
     return path
 
 
@@ -65,7 +74,7 @@ def write(path: Path, data: bytes) -> None:
         finally:
             part.unlink(missing_ok=True)
     except OSError as error:
-        raise CannotWrite(f"'{path}' cannot be written: {error.strerror or error}.") from None
+        raise WriteError(f"'{path}' cannot be written: {error.strerror or error}.") from None
 
 
 def let_go(stream: TextIO) -> None:

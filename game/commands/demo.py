@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import radians
 from pathlib import Path
 
-from game.commands.common import CannotWrite, write
+from game.commands.common import WriteError, write
 from game.commands.options import Order, level_course
 from game.commands.progress import counted
 from game.commands.report import SIDE_VIEW, say, tell
@@ -48,7 +48,7 @@ def run(args: Namespace) -> int:
     try:
         args.out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise CannotWrite(f"The folder '{args.out}' cannot be made: {error.strerror or error}.") from None
+        raise WriteError(f"The folder '{args.out}' cannot be made: {error.strerror or error}.") from None
     told = []
     shots = showcase()
     for i, (title, order) in enumerate(counted(shots, len(shots), "Shots"), start=1):

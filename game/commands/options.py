@@ -5,7 +5,7 @@ from argparse import ArgumentParser, Namespace
 from dataclasses import dataclass, replace
 from typing import Any
 
-from game.commands.common import BadFile, UsageError
+from game.commands.common import BadFileError, UsageError
 from game.commands.units import UNITS, Units
 from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
 from physics.address import CONTROLS, Motion, Setup
@@ -48,7 +48,10 @@ def add_order(parser: ArgumentParser, player: str) -> None:
         "motion": parser.add_argument_group("stroke"),
     }
     groups["setup"].add_argument(
-        "--club", metavar="NAME", type=name_of(BAG), help=f"one of {', '.join(BAG)}; default {Setup().club.name}"
+        "--club",
+        metavar="NAME",
+        type=name_of(BAG),
+        help=f"one of {', '.join(BAG)}; default {Setup().club.name}",
     )
     for c in CONTROLS.values():
         shown = f"{c.low * c.scale:.6g} to {c.high * c.scale:.6g} {c.unit}".rstrip()
@@ -76,7 +79,9 @@ def _add_course(parser: ArgumentParser) -> None:
         "--hole", metavar="M", type=length(*HOLES),
         help=f"distance of the hole, {NEAREST:g} to {HOLES[1]:g} m (12, 12m, 13yd or 40ft); default {HOLE:g}",
     )  # fmt: skip
-    group.add_argument("--no-flagstick", dest="flagstick", action="store_false", default=None, help="take it out")
+    group.add_argument(
+        "--no-flagstick", dest="flagstick", action="store_false", default=None, help="take it out"
+    )
     group.add_argument(
         "--green-speed", metavar="M", type=length(1.2, 4.9),
         help=f"Stimpmeter reading, 1.2 to 4.9 m (3.05 or 10ft); default {plain.green_speed:g}",
@@ -114,10 +119,12 @@ def level_course(surface: str, hole: float) -> Course:
 
 
 def order_of(args: Namespace) -> Order:
-    """The Order those options give. UsageError or BadFile."""
+    """The Order those options give. UsageError or BadFileError."""
     if args.scenario is None:
         if args.hole is not None and args.hole < NEAREST:
-            raise UsageError(f"--hole must be between {span(NEAREST, HOLES[1], 'm')} on level ground, not {args.hole:g}.")
+            raise UsageError(
+                f"--hole must be between {span(NEAREST, HOLES[1], 'm')} on level ground, not {args.hole:g}."
+            )
         course = level_course(args.surface or "fairway", args.hole or HOLE)
         setup, motion, player = Setup(), Motion(), args.default_player
     else:
@@ -139,7 +146,9 @@ def order_of(args: Namespace) -> Order:
 
 def with_controls(setup: Setup, motion: Motion, values: dict[str, float]) -> tuple[Setup, Motion]:
     """Both with those controls set (SI)."""
-    own = {owner: {n: v for n, v in values.items() if CONTROLS[n].owner == owner} for owner in ("setup", "motion")}
+    own: dict[str, dict[str, Any]] = {"setup": {}, "motion": {}}
+    for name, value in values.items():
+        own[CONTROLS[name].owner][name] = value
     return replace(setup, **own["setup"]), replace(motion, **own["motion"])
 
 
@@ -153,12 +162,12 @@ def _scenario(given: str) -> Any:
             return read_scenario(given)
         return load_library(given)
     except (ScenarioError, ValueError) as error:
-        raise BadFile(str(error)) from None
+        raise BadFileError(str(error)) from None
 
 
 def _player(name: str, args: Namespace) -> str:
     if args.player is None and name not in PLAYERS:
-        raise BadFile(f"{args.scenario}: player '{name}' is unknown; allowed: {', '.join(PLAYERS)}.")
+        raise BadFileError(f"{args.scenario}: player '{name}' is unknown; allowed: {', '.join(PLAYERS)}.")
     return name
 
 

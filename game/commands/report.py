@@ -9,7 +9,18 @@ from typing import Any
 from game.commands.units import Units, angle, revolutions
 from physics.results import Outcome, Shot
 
-__all__ = ["PRESETS", "SIDE_VIEW", "Section", "as_json", "grid", "leave_of", "say", "sections_of", "table", "tell"]
+__all__ = [
+    "PRESETS",
+    "SIDE_VIEW",
+    "Section",
+    "as_json",
+    "grid",
+    "leave_of",
+    "say",
+    "sections_of",
+    "table",
+    "tell",
+]
 
 SIDE_VIEW = "Side view: height and distance, not left and right."
 PRESETS = "Player presets are illustrative."

@@ -6,7 +6,7 @@ from game.commands.common import can_hold, write
 from game.commands.options import Order, add_order, order_of
 from game.commands.progress import preparing
 from game.commands.report import PRESETS, SIDE_VIEW, say, sections_of, table, tell
-from game.commands.units import UNITS
+from game.commands.units import UNITS, Units
 from game.commands.values import file_ending, name_of, picture_size
 from physics.results import Shot
 from physics.spread import EXACT
@@ -28,8 +28,11 @@ def add_options(parser: ArgumentParser) -> None:
     """Options of the command."""
     add_order(parser, player="exact")
     add_units(parser)
+    parser.add_argument("--junior", action="store_true", help="tell it in a few short words")
     parser.add_argument("--json", action="store_true", help="print the whole shot as JSON and nothing else")
-    parser.add_argument("--picture", metavar="OUT.png", type=file_ending(".png"), help="draw the shot to a file")
+    parser.add_argument(
+        "--picture", metavar="OUT.png", type=file_ending(".png"), help="draw the shot to a file"
+    )
     parser.add_argument("--dark", action="store_true", help="draw it dark")
     parser.add_argument(
         "--size", metavar="WxH", type=picture_size, default=SIZE,
@@ -42,7 +45,7 @@ def run(args: Namespace) -> int:
     order = order_of(args)
     if args.picture:
         can_hold(args.picture)
-    shot, sentences = played(order)
+    shot, sentences = played(order, UNITS[args.units], args.junior)
     if args.picture:
         write(args.picture, picture(shot, sentences, args.size, args.dark))
     if args.json:
@@ -59,17 +62,19 @@ def run(args: Namespace) -> int:
     return 0
 
 
-def played(order: Order) -> tuple[Shot, tuple[str, ...]]:
+def played(order: Order, units: Units = UNITS["m"], junior: bool = False) -> tuple[Shot, tuple[str, ...]]:
     """The shot of an order, and why it came off."""
     with preparing("shot"):
         from physics.cause import explain
         from physics.shot import play
 
         shot = play(order.course, order.setup, order.motion, order.spread, order.seed)
-        return shot, tuple(explain(shot))
+        return shot, explain(shot, yards=units.name == "yd", junior=junior)
 
 
-def picture(shot: Shot, sentences: tuple[str, ...], size: tuple[int, int] = SIZE, dark: bool = False) -> bytes:
+def picture(
+    shot: Shot, sentences: tuple[str, ...], size: tuple[int, int] = SIZE, dark: bool = False
+) -> bytes:
     """The page of a shot as PNG bytes."""
     from io import BytesIO
 

@@ -86,8 +86,8 @@ def add_options(parser: ArgumentParser) -> None:
     """Options of the command."""
     parser.add_argument(
         "controls", metavar="CONTROL[=LOW:HIGH[:N]]", type=axis, nargs="+",
-        help=f"one or two of {', '.join(c.replace('_', '-') for c in CONTROLS)}; without limits the whole range; "
-        f"N settings, 2 to {MOST}, default {STEPS[1]} of one control and {STEPS[2]} of each of two",
+        help=f"one or two of {', '.join(c.replace('_', '-') for c in CONTROLS)}; without limits the whole "
+        f"range; N settings, 2 to {MOST}, default {STEPS[1]} of one control and {STEPS[2]} of each of two",
     )  # fmt: skip
     add_order(parser, player="club")
     add_units(parser)
@@ -99,7 +99,9 @@ def add_options(parser: ArgumentParser) -> None:
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print JSON (m, shares) and nothing else")
     form.add_argument("--csv", action="store_true", help="print CSV (m, shares) and nothing else")
-    parser.add_argument("--plot", metavar="OUT.png", type=file_ending(".png"), help="draw the sweep to a file")
+    parser.add_argument(
+        "--plot", metavar="OUT.png", type=file_ending(".png"), help="draw the sweep to a file"
+    )
     parser.add_argument("--dark", action="store_true", help="draw it dark")
 
 
@@ -163,7 +165,9 @@ def _check(axes: tuple[Axis, ...]) -> None:
     if len(axes) > 2:
         raise UsageError(f"A sweep takes one or two controls, not {len(axes)}.")
     if len({a.control.name for a in axes}) < len(axes):
-        raise UsageError(f"{axes[0].control.label.capitalize()} is named twice: a sweep takes two different controls.")
+        raise UsageError(
+            f"{axes[0].control.label.capitalize()} is named twice: a sweep takes two different controls."
+        )
 
 
 def _row(axes: tuple[Axis, ...], point: Point) -> dict[str, Any]:
@@ -192,7 +196,11 @@ def _print(order: Order, axes: tuple[Axis, ...], found: list[Point], units: Unit
     print()
     head = [f"{a.control.label} {a.control.unit}".rstrip() for a in axes]
     exact = bool(found[0].contact)
-    head += ["carry", "stops", "contact", "outcome", "leave"] if exact else ["carry", "stops", "10 to 90 %", "playable", "strokes"]
+    head += (
+        ["carry", "stops", "contact", "outcome", "leave"]
+        if exact
+        else ["carry", "stops", "10 to 90 %", "playable", "strokes"]
+    )
     rows = []
     for p in found:
         row = [*(f"{v:.4g}" for v in p.settings), units.far(p.carry), units.far(p.rest)]

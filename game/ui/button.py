@@ -82,7 +82,13 @@ class Toggle(Widget):
     """A switch. Enter, Space or a click turns it; Left is off, Right is on."""
 
     def __init__(
-        self, label: str, value: bool, on_change: Callable[[bool], None], *, tooltip: str = "", group: str = ""
+        self,
+        label: str,
+        value: bool,
+        on_change: Callable[[bool], None],
+        *,
+        tooltip: str = "",
+        group: str = "",
     ) -> None:
         super().__init__(label, tooltip=tooltip, group=group)
         self.value, self.on_change = value, on_change

@@ -23,8 +23,9 @@ class Choice(Widget):
     ) -> None:  # fmt: skip
         super().__init__(label, tooltip=tooltip, group=group)
         self.options, self.index, self.on_change, self.default = tuple(options), index, on_change, default
+        self._aside = True  # all options side by side
+        self._field = self.rect
         self._cells: tuple[Rect, ...] = ()  # one for each option, or the two arrows
-        self._pointer = (-1.0, -1.0)
 
     @property
     def value(self) -> str:
@@ -41,21 +42,15 @@ class Choice(Widget):
             self.index = held
             self.on_change(held)
 
-    def reset(self) -> bool:
-        return False  # a double click is two choices
-
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.KEYDOWN:
             return self._key(event)
-        if event.type == pygame.MOUSEMOTION:
-            self._pointer = event.pos
+        if event.type != pygame.MOUSEBUTTONDOWN:
             return False
-        if event.type == pygame.MOUSEBUTTONDOWN:
-            for i, cell in enumerate(self._cells):
-                if cell.x <= event.pos[0] < cell.right and event.pos[1] >= cell.y:
-                    self.set(i if self._aside else self.index + (1 if i else -1))
-            return True
-        return False
+        for i, cell in enumerate(self._cells):
+            if cell.x <= event.pos[0] < cell.right and event.pos[1] >= cell.y:
+                self.set(i if self._aside else self.index + (1 if i else -1))
+        return True
 
     def _key(self, event: pygame.event.Event) -> bool:
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
@@ -70,12 +65,6 @@ class Choice(Widget):
             return False
         return True
 
-    @property
-    def _aside(self) -> bool:
-        return len(self._cells) == len(self.options) and len(self.options) != 2 or self._two_aside
-
-    _two_aside = False
-
     def _widths(self, theme: Theme) -> list[float]:
         return [theme.type.width(o, "strong") + 3 * theme.gap for o in self.options]
 
@@ -86,38 +75,53 @@ class Choice(Widget):
         return max(max(self._widths(theme)) * len(self.options), theme.type.width(self.label, "label"))
 
     def _label(self, theme: Theme, width: float) -> tuple[str, ...]:
-        return theme.type.wrap(self.label, "label", width) if self.label else ()
+        return theme.type.wrap(self.label, "label", width)
 
-    def _lines(self, theme: Theme, width: float) -> int:
-        """Lines of the longest option between the arrows."""
-        room = width - 2 * theme.target
-        return max(len(theme.type.wrap(o, "strong", room)) for o in self.options)
+    def _top(self, theme: Theme, width: float) -> float:
+        words = len(self._label(theme, width)) * theme.type.line("label")
+        return words + theme.gap / 2 if words else 0.0
+
+    def _one(self, theme: Theme, width: float, option: str) -> tuple[str, ...]:
+        """Lines of an option between the arrows."""
+        return theme.type.wrap(option, "strong", width - 2 * theme.target)
 
     def height(self, theme: Theme, width: float) -> float:
-        top = len(self._label(theme, width)) * theme.type.line("label")
-        rows = 1 if self._fits(theme, width) else self._lines(theme, width)
-        return top + (theme.gap / 2 if top else 0) + max(theme.target, rows * theme.type.line("strong") + theme.gap)
+        rows = 1 if self._fits(theme, width) else max(len(self._one(theme, width, o)) for o in self.options)
+        return self._top(theme, width) + max(theme.target, rows * theme.type.line("strong") + theme.gap)
 
     def place(self, rect: Rect, theme: Theme) -> None:
         super().place(rect, theme)
-        top = len(self._label(theme, rect.w)) * theme.type.line("label")
-        top += theme.gap / 2 if top else 0
-        self._field = field = Rect(rect.x, rect.y + top, rect.w, rect.h - top)
-        self._two_aside = self._fits(theme, rect.w)
-        if self._two_aside:
-            wide = min(max(self._widths(theme)), rect.w / len(self.options))
-            cells = layout.row(field, [wide] * len(self.options))
-            self._field = Rect(field.x, field.y, wide * len(self.options), field.h)
-            self._cells = cells
+        self._aside = self._fits(theme, rect.w)
+        top, arrow = self._top(theme, rect.w), theme.target
+        wide = max(self._widths(theme)) * len(self.options) if self._aside else rect.w
+        self._field = field = Rect(rect.x, rect.y + top, wide, rect.h - top)
+        if self._aside:
+            self._cells = layout.split(field, [1.0] * len(self.options))
         else:
-            arrow = theme.target
-            self._cells = (
-                Rect(field.x, field.y, arrow, field.h), Rect(field.right - arrow, field.y, arrow, field.h)
-            )  # fmt: skip
+            self._cells = layout.row(field, (arrow, arrow), field.w - 2 * arrow)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         tone = "ink" if self.enabled else "muted"
         paint.lines(surface, theme, self._label(theme, self.rect.w), "label", self.rect.x, self.rect.y, tone)
         paint.box(surface, self._field, self.back(theme), theme.edge, theme.radius, theme.line)
-        (self._draw_aside if self._two_aside else self._draw_one)(surface, theme, tone)
+        (self._draw_aside if self._aside else self._draw_one)(surface, theme)
         self.draw_focus(surface, theme, self._field)
+
+    def _draw_aside(self, surface: pygame.Surface, theme: Theme) -> None:
+        for i, (option, cell) in enumerate(zip(self.options, self._cells, strict=True)):
+            tone = "ink" if self.enabled else "muted"
+            if i == self.index:
+                paint.box(surface, cell, theme.accent if self.enabled else theme.edge, None, theme.radius)
+                tone = "paper"
+            y = cell.y + (cell.h - theme.type.line("strong")) / 2
+            paint.text(surface, theme, option, "strong", cell.x + cell.w / 2, y, tone, 0.5)
+
+    def _draw_one(self, surface: pygame.Surface, theme: Theme) -> None:
+        field, tone = self._field, "ink" if self.enabled else "muted"
+        words = self._one(theme, field.w, self.value)
+        y = field.y + (field.h - len(words) * theme.type.line("strong")) / 2
+        paint.lines(surface, theme, words, "strong", field.x + field.w / 2, y, tone, 0.5)
+        for cell, to, last in zip(self._cells, (-1, 1), (0, len(self.options) - 1), strict=True):
+            colour = theme.palette.rule if self.index == last or not self.enabled else theme.palette.ink
+            at = cell.x + cell.w / 2, cell.y + cell.h / 2
+            paint.chevron(surface, *at, 0.6 * theme.gap, to, colour, 2 * theme.line)

@@ -12,7 +12,8 @@ from game.view.camera import Rect
 
 __all__ = ["Bounds", "NumberEntry", "Typing", "shown"]
 
-OPENS = "0123456789-+.,−"
+MINUS = "\u2212"  # the true one
+OPENS = f"0123456789-+.,{MINUS}"
 LONGEST = 12  # letters typed
 
 
@@ -21,7 +22,7 @@ def shown(value: float, places: int) -> str:
     text = f"{value:.{places}f}"
     if float(text) == 0.0:
         text = text.lstrip("-")
-    return text.replace("-", "−")
+    return text.replace("-", MINUS)
 
 
 class Bounds:
@@ -40,7 +41,7 @@ class Bounds:
 
     def read(self, text: str) -> float | str:
         """The number in the text, or one sentence that says why it cannot be taken."""
-        plain = text.strip().replace(",", ".").replace("−", "-")
+        plain = text.strip().replace(",", ".").replace(MINUS, "-")
         try:
             value = float(plain)
         except ValueError:
@@ -77,7 +78,7 @@ class Typing:
 
     def draw(self, surface: pygame.Surface, theme: Theme, rect: Rect, unit: str) -> None:
         """The open field: text, caret, unit."""
-        text = (self.text or "").replace("-", "−")
+        text = (self.text or "").replace("-", MINUS)
         paint.box(surface, rect, theme.palette.paper, theme.accent, theme.radius, 2 * theme.line)
         y = rect.y + (rect.h - theme.type.line("strong")) / 2
         right = rect.right - theme.gap

@@ -54,7 +54,9 @@ def ring(surface: pygame.Surface, theme: Theme, rect: Rect) -> None:
     box(surface, rect.inset(-2 * theme.ring), None, theme.accent, theme.radius + 2 * theme.ring, theme.ring)
 
 
-def chevron(surface: pygame.Surface, x: float, y: float, size: float, to: int, colour: Colour, line: float) -> None:
+def chevron(
+    surface: pygame.Surface, x: float, y: float, size: float, to: int, colour: Colour, line: float
+) -> None:
     """Arrow head about (x, y) pointing left (to -1) or right (+1)."""
     points = [(x - to * size / 2, y - size), (x + to * size / 2, y), (x - to * size / 2, y + size)]
     pygame.draw.aalines(surface, colour, False, points)

@@ -120,7 +120,7 @@ def for_control(
     control: Control, value: float, on_change: Callable[[float], None], *, default: float | None = None,
     plain: bool = True, group: str = "",
 ) -> Slider:  # fmt: skip
-    """Slider over one control: value, default and what `on_change` hears are SI, rad; the face shows units."""
+    """Slider over one control: value, default and what `on_change` hears are SI (rad), the face not."""
     step, finer, coarse, places = STEPS[control.unit]
     k = control.scale
     label = control.label[:1].upper() + control.label[1:]

@@ -21,7 +21,7 @@ class Widget:
     A sentence left in `told` is said in the caption line.
     """
 
-    focusable = True
+    focusable: bool = True
 
     def __init__(self, label: str = "", *, tooltip: str = "", group: str = "") -> None:
         self.label, self.tooltip, self.group = label, tooltip, group

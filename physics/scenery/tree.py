@@ -47,9 +47,7 @@ def twigs(x: float, y: float, radius: float, density: float, seed: int) -> tuple
             if all(hypot(spot[0] - a, spot[1] - b) > spot[2] + c + 2.1 * BALL.radius for a, b, c in placed):
                 placed.append(spot)
                 break
-    return tuple(
-        Solid("branch", ((a, b),), c, TWIG_RESTITUTION, WOOD_FRICTION) for a, b, c in placed[1:]
-    )
+    return tuple(Solid("branch", ((a, b),), c, TWIG_RESTITUTION, WOOD_FRICTION) for a, b, c in placed[1:])
 
 
 def tree(course: Course, item: Tree, seed: int) -> tuple[Region, Region]:

@@ -160,6 +160,12 @@ def test_words_tell_what_came_first() -> None:
     assert "mat" in struck(Contact.CLEAN, TurfAction.BRUSH, "mat")[0].caption
 
 
+def test_a_dig_after_the_ball_is_heard_when_the_edge_is_lowest() -> None:
+    sole = made_up().strike.sole
+    crisp, dig = struck(Contact.CLEAN, TurfAction.DIG)
+    assert crisp.time < dig.time == sole.t[sole.edge[1].index(min(sole.edge[1]))]
+
+
 def test_a_second_touch_is_told_once() -> None:
     shot = made_up()
     cues = score(replace(shot, strike=replace(shot.strike, double_hit=True, turf=TurfAction.DIG)))
@@ -168,7 +174,7 @@ def test_a_second_touch_is_told_once() -> None:
 
 def test_a_missed_ball_swishes_and_a_stuck_club_thuds() -> None:
     shot = missed()
-    strike = replace(shot.strike, speed_at_ball=float("nan"))
+    strike = replace(shot.strike, speed_at_ball=float("nan"))  # what the solver says of a ball never met
     (cue,) = score(replace(shot, strike=strike))
     assert cue.name == "swish"
     assert 0.0 < cue.gain <= 1.0
@@ -233,15 +239,25 @@ def test_things_that_stand_in_the_way_have_their_own_sound() -> None:
     assert score(wet)[-1].time == wet.run.t[-1]
 
 
-def test_a_ball_in_free_flight_makes_no_sound() -> None:
-    """Samples of a contact in which only gravity acted: falling from 1 m for 0.1 s."""
-    t = np.linspace(0.3, 0.4, 26)
-    vy = -9.80665 * (t - 0.3)
-    shot = made_up()
-    rows = (tuple(t.tolist()), tuple(np.full(26, 5.0).tolist()), tuple((1.0 - 4.9 * (t - 0.3) ** 2).tolist()))
-    zero = (0.0,) * 26
-    run = Run(*rows, zero, tuple(vy.tolist()), zero, "c" * 26, 5.0, 0.0, 0.0, 1.0, 5.0, Outcome.LOST)
-    assert all(cue.time < 0.2 for cue in score(replace(shot, run=run)))
+def touched(x: float, change: float, fall: float = 9.80665) -> tuple[Cue, ...]:
+    """Cues of a ball near a hole at 13 m, falling by `fall` m/s2; its speed along x changes by `change`."""
+    t, vx = (0.30, 0.35, 0.40), (1.0, 1.0 + change, 1.0 + change)
+    vy = (0.0, -0.05 * fall, -0.10 * fall)
+    still = (0.0, 0.0, 0.0)
+    run = Run(t, (x, x, x), (0.24, 0.24, 0.24), vx, vy, still, "ccc", 5.0, 0.0, 0.0, 1.0, x, Outcome.LOST)
+    return tuple(cue for cue in score(replace(made_up(), run=run)) if cue.time > 0.2)
+
+
+def test_a_ball_in_free_fall_makes_no_sound() -> None:
+    assert touched(13.0, 0.0) == ()
+    assert touched(13.0, 0.0, fall=0.0)  # held up: something touched it
+
+
+@pytest.mark.parametrize(("beside", "heard"), [(0.025, "flagstick"), (0.040, "rim")])
+def test_flagstick_and_rim_are_told_apart_by_place(beside: float, heard: str) -> None:
+    (cue,) = touched(13.0 - beside, -1.5)
+    assert heard in cue.caption
+    assert cue.time == 0.35
 
 
 # ---- time line and captions
@@ -283,7 +299,12 @@ def player() -> Iterator[Player]:
 def test_a_cue_sounds_and_is_made_once(player: Player, monkeypatch: pytest.MonkeyPatch) -> None:
     made: list[float] = []
     recipe = RECIPES["crisp"]
-    monkeypatch.setitem(RECIPES, "crisp", lambda *a: (made.append(a[0]), recipe(*a))[1])
+
+    def watched(tone: float, rate: int, seed: int) -> NDArray[np.float32]:
+        made.append(tone)
+        return recipe(tone, rate, seed)
+
+    monkeypatch.setitem(RECIPES, "crisp", watched)
     assert player.play(Cue(0.0, "crisp", 1.0, "click", 0.52))
     assert pygame.mixer.get_busy()
     assert player.play(Cue(1.0, "crisp", 0.4, "click", 0.48))
@@ -295,7 +316,12 @@ def test_a_cue_sounds_and_is_made_once(player: Player, monkeypatch: pytest.Monke
 def test_what_the_mixer_holds_is_what_was_made(player: Player, monkeypatch: pytest.MonkeyPatch) -> None:
     kept: list[bytes] = []
     real = pygame.mixer.Sound
-    monkeypatch.setattr(pygame.mixer, "Sound", lambda buffer: (kept.append(buffer), real(buffer=buffer))[1])
+
+    def watched(buffer: bytes) -> pygame.mixer.Sound:
+        kept.append(buffer)
+        return real(buffer=buffer)
+
+    monkeypatch.setattr(pygame.mixer, "Sound", watched)
     player.play(Cue(0.0, "thin", 1.0, "tick", 1.0))
     wave = np.frombuffer(kept[0], dtype="<i2") / 32767.0
     assert wave == pytest.approx(RECIPES["thin"](1.0, 22_050, 0), abs=1e-4)

@@ -1,0 +1,10 @@
+"""One file a screen. The bar shows them in this order."""
+
+__all__ = ["SCREENS"]
+
+SCREENS: dict[str, str] = {  # title: module and class
+    "Bench": "game.screens.bench:Bench",
+    "Play": "game.screens.play:Play",
+    "Ladder": "game.screens.ladder:Ladder",
+    "Settings": "game.screens.settings:SettingsScreen",
+}

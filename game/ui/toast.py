@@ -1,0 +1,58 @@
+"""The caption line at the foot: errors, captions of sounds, and what the focused control is for."""
+
+import pygame
+
+from game.ui import paint
+from game.ui.theme import Theme
+from game.view.camera import Rect
+
+__all__ = ["Toast"]
+
+LEAST, A_LETTER = 4.0, 0.06  # s a sentence stands, and for each letter; assumed, about 16 letters a second
+
+
+class Toast:
+    """The newest sentence wins; `kept` are the last few."""
+
+    KEPT = 20
+
+    def __init__(self) -> None:
+        self.sentence = ""
+        self.left = 0.0
+        self.kept: list[str] = []
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence long enough to read it."""
+        self.sentence, self.left = sentence, LEAST + A_LETTER * len(sentence)
+        self.kept = [*self.kept, sentence][-self.KEPT :]
+
+    def hide(self) -> bool:
+        """Put it away; True when one was there."""
+        there, self.sentence = bool(self.sentence), ""
+        return there
+
+    def update(self, dt: float) -> None:
+        """Let time pass."""
+        self.left -= dt
+        if self.left <= 0.0:
+            self.sentence = ""
+
+    @staticmethod
+    def height(theme: Theme) -> float:
+        """Room for one line."""
+        return theme.type.line("label") + theme.gap
+
+    def draw(self, surface: pygame.Surface, theme: Theme, rect: Rect, idle: str = "") -> None:
+        """Draw it in the line; a longer sentence grows upward, `idle` words are cut short."""
+        pad = 2 * theme.gap
+        lines = theme.type.wrap(self.sentence or idle, "label", rect.w - 2 * pad)
+        if not self.sentence:
+            lines = lines[:1] if len(lines) < 2 else (f"{lines[0]} …",)
+        more = max(len(lines) - 1, 0) * theme.type.line("label")
+        box = Rect(rect.x, rect.y - more, rect.w, rect.h + more)
+        ground, tone = (theme.hover, "ink") if self.sentence else (theme.palette.paper, "muted")
+        paint.box(surface, box, ground)
+        paint.box(surface, Rect(box.x, box.y, box.w, theme.line), theme.palette.rule)
+        if self.sentence:
+            paint.box(surface, Rect(box.x, box.y, 0.5 * theme.gap, box.h), theme.accent)
+        paint.lines(surface, theme, lines, "label", box.x + pad, box.y + theme.gap / 2, tone)

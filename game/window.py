@@ -1,0 +1,54 @@
+"""The window of the system: opened, held to its least size, filled to the screen and back."""
+
+import os
+
+import pygame
+
+__all__ = ["LEAST", "NO_DISPLAY", "Window", "open_window"]
+
+LEAST = (1024, 640)  # px
+TITLE = "Fringework"
+NO_DISPLAY = "There is no display to open a window on; play a shot with `fringework shot`."
+
+
+class Window:
+    """The resizable window; `size` is its size when it does not fill the screen."""
+
+    def __init__(self, size: tuple[int, int]) -> None:
+        self.size, self.full = size, False
+        self._open()
+
+    def _open(self) -> None:
+        if self.full:
+            pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
+        else:
+            pygame.display.set_mode(self.size, pygame.RESIZABLE)
+            pygame.Window.from_display_module().minimum_size = LEAST
+
+    @property
+    def surface(self) -> pygame.Surface:
+        """What to draw on now."""
+        surface = pygame.display.get_surface()
+        assert surface is not None
+        if not self.full:
+            self.size = surface.get_size()
+        return surface
+
+    def toggle_full(self) -> None:
+        """Fill the screen, or go back."""
+        self.full = not self.full
+        self._open()
+
+
+def open_window(size: tuple[int, int]) -> Window | None:
+    """The window, at least LEAST px; None without a display."""
+    try:
+        pygame.display.init()
+        # without a display the library falls back to drawing nowhere; that only counts when asked for
+        if pygame.display.get_driver() in ("offscreen", "dummy") and not os.environ.get("SDL_VIDEODRIVER"):
+            pygame.display.quit()
+            return None
+        pygame.display.set_caption(TITLE)
+        return Window((max(size[0], LEAST[0]), max(size[1], LEAST[1])))
+    except pygame.error:
+        return None

@@ -1,0 +1,208 @@
+"""Ground on the head: strips of sole that bear and rub, an edge that cuts, a face that ploughs sand.
+
+One column of ground remembers how deep it was pressed and cut; it does not push its neighbour.
+"""
+
+from math import atan2, cos, exp, hypot, sin, tan
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from physics.bearing import bearing_pressure, plate_pressure
+from physics.compiled import law
+from physics.cutting import cutting_force
+from physics.granular import sand_push
+from physics.head import EDGE_ELEMENTS, EDGE_WIDTH, SOLE_WIDTH
+from physics.surfaces import MAT, SAND
+from physics.twolink import Pose
+
+__all__ = ["CELL", "CELLS", "GROUND_LEFT", "Load", "Soil", "ground_load", "working_bounce", "yield_pressure"]
+
+Floats = NDArray[np.float64]
+
+CELL = 1.0e-3  # m, ground column
+CELLS = 800
+GROUND_LEFT = -0.40  # m from the ball
+ROOT_MAT = 0.020  # m, depth of the root mat (10-20 mm, sod literature), upper end
+ROOT_MAT_FADE = 1.0e-3  # m over which the mat ends, assumed
+FACE_STRIPS = 5  # strips of the face that sand can push on
+FACE_IN_SAND = 0.040  # m of face they cover, assumed
+DAMP_DEPTH = 2.0e-3  # m over which the cohesion of damp sand comes to bear, assumed
+
+
+class Soil(NamedTuple):
+    """Work space of one strike: head strips (n, 5), columns pressed and cut (m), slip and pressure a strip."""
+
+    elements: Floats
+    pressed: Floats
+    cut: Floats
+    slip: Floats
+    pressure: Floats
+
+
+class Load(NamedTuple):
+    """What ground does to the head."""
+
+    fx: float  # N
+    fy: float
+    moment: float  # N m about the leading edge, counter-clockwise
+    taken: float  # m of earth the edge takes
+    lift: float  # N, upward from the sole
+    pull: float  # N, downward from cutting
+    beta: float  # rad, failure plane, handed back at the next step
+
+
+@law
+def yield_pressure(surface: Any) -> float:
+    """Pressure (Pa) at which the ground gives way under the sole; a mat never does."""
+    if surface.kind == MAT:
+        return 1.0e9
+    return bearing_pressure(surface.cohesion, surface.friction_angle)
+
+
+@law
+def working_bounce(elements: Floats, lean: float) -> float:
+    """Effective bounce (rad): the sole's chord under the leading edge at that lean."""
+    last, first = elements.shape[0] - 1, EDGE_ELEMENTS
+    return atan2(elements[first, 1] - elements[last, 1], elements[first, 0] - elements[last, 0]) - lean
+
+
+@law
+def _turf_element(
+    depth: float, cell: int, vn: float, vt: float, slip: float, surface: Any,
+    limit: float, soil: Soil,
+) -> tuple[float, float]:  # fmt: skip
+    """Pressure and shear (Pa, against vt) of turf or mat on a sole strip; remembers the deepest press."""
+    bearing_depth = depth - soil.cut[cell]
+    if bearing_depth <= 0.0 and soil.pressed[cell] <= 0.0:
+        return 0.0, 0.0
+    pressure = plate_pressure(
+        bearing_depth, soil.pressed[cell], surface.stiffness, limit, surface.rebound,
+        surface.cover, surface.cover_share,
+    )  # fmt: skip
+    if bearing_depth > soil.pressed[cell]:
+        soil.pressed[cell] = bearing_depth
+    if pressure > 0.0 and vn > 0.0:
+        pressure += surface.inertia * surface.density * vn * vn
+    shear = pressure * tan(surface.steel_angle) * (1.0 - exp(-slip / surface.shear_travel))
+    return pressure, shear if vt > 0.0 else -shear
+
+
+@law
+def _sole_force(head: Pose, dt: float, soil: Soil, surface: Any, limit: float) -> tuple[float, float, float]:
+    """Force x, y (N) and moment about the leading edge (N m, counter-clockwise) of ground on the sole."""
+    fx, fy, moment = 0.0, 0.0, 0.0
+    c, s = cos(head.lean), sin(head.lean)
+    elements, slip, pressure, pressed = soil.elements, soil.slip, soil.pressure, soil.pressed
+    for i in range(elements.shape[0]):
+        pressure[i] = 0.0
+        ex = elements[i, 0] * c + elements[i, 1] * s
+        ey = elements[i, 1] * c - elements[i, 0] * s
+        depth = -(head.y + ey)
+        if depth <= 0.0:
+            slip[i] = 0.0
+            continue
+        cell = int((head.x + ex - GROUND_LEFT) / CELL)
+        if cell < 0 or cell >= CELLS:
+            continue
+        nx = elements[i, 2] * c + elements[i, 3] * s
+        ny = elements[i, 3] * c - elements[i, 2] * s
+        ux = head.vx - head.turn * ey
+        uy = head.vy + head.turn * ex
+        vn = ux * nx + uy * ny
+        vt = -ux * ny + uy * nx
+        area = elements[i, 4] * (EDGE_WIDTH if i < EDGE_ELEMENTS else SOLE_WIDTH)
+        if surface.kind == SAND:
+            px, py = sand_push(
+                nx, ny, ux, uy, depth, surface.grain, surface.density, surface.inertia,
+                limit * min(1.0, depth / DAMP_DEPTH),
+            )  # fmt: skip
+            pressure[i] = -(px * nx + py * ny)
+            if vn > 0.0 and depth > pressed[cell]:
+                pressed[cell] = depth
+        else:
+            slip[i] += abs(vt) * dt
+            p, shear = _turf_element(depth, cell, vn, vt, slip[i], surface, limit, soil)
+            pressure[i] = p
+            px = -p * nx + shear * ny
+            py = -p * ny - shear * nx
+        fx += px * area
+        fy += py * area
+        moment += (ex * py - ey * px) * area
+    return fx, fy, moment
+
+
+@law
+def _face_in_sand(head: Pose, loft: float, surface: Any) -> tuple[float, float, float]:
+    """Force and moment of sand on the buried part of the face (dynamic resistive force theory)."""
+    fx, fy, moment = 0.0, 0.0, 0.0
+    nx, ny = cos(loft - head.lean), sin(loft - head.lean)
+    length = FACE_IN_SAND / FACE_STRIPS
+    for i in range(FACE_STRIPS):
+        along = (i + 0.5) * length
+        ex, ey = -along * ny, along * nx
+        depth = -(head.y + ey)
+        if depth <= 0.0:
+            break
+        px, py = sand_push(
+            nx, ny, head.vx - head.turn * ey, head.vy + head.turn * ex, depth, surface.grain, surface.density,
+            surface.inertia, 0.0,
+        )  # fmt: skip
+        fx += px * length * EDGE_WIDTH
+        fy += py * length * EDGE_WIDTH
+        moment += (ex * py - ey * px) * length * EDGE_WIDTH
+    return fx, fy, moment
+
+
+@law
+def _edge_cut(
+    head: Pose, loft: float, edge_radius: float, beta: float, surface: Any, cut: Floats
+) -> tuple[float, float, float, float]:
+    """Force x, y (N) of turf cut by edge and face, the failure plane, and the depth cut (m).
+
+    Earth-moving equation at rake 90 degrees - dynamic loft, plus the roots as a line force against
+    the motion. A rounded edge slides before it cuts: the cut grows in over one edge radius (blend
+    assumed).
+    """
+    depth = -head.y
+    if depth <= 0.0 or head.vx <= 0.0:
+        return 0.0, 0.0, beta, 0.0
+    share = min(1.0, depth / edge_radius)
+    drag, pull, beta = cutting_force(
+        depth, EDGE_WIDTH, head.vx, 1.5707963267948966 - (loft - head.lean), surface.density,
+        surface.cohesion, surface.friction_angle, surface.steel_angle, beta,
+    )  # fmt: skip
+    speed = hypot(head.vx, head.vy)
+    below = min(max((ROOT_MAT - depth) / ROOT_MAT_FADE, 0.0), 1.0)
+    roots = surface.root_line * EDGE_WIDTH * below
+    fx = -share * (drag + roots * head.vx / speed)
+    fy = -share * (pull + roots * head.vy / speed)
+    cell = int((head.x - GROUND_LEFT) / CELL)
+    taken = share * depth
+    if 0 <= cell < CELLS and taken > cut[cell]:
+        cut[cell] = taken
+    return fx, fy, beta, taken
+
+
+@law
+def ground_load(
+    head: Pose,
+    loft: float,
+    edge_radius: float,
+    dt: float,
+    soil: Soil,
+    surface: Any,
+    limit: float,
+    beta: float,
+) -> Load:
+    """Everything the ground does to a head that is in it."""
+    fx, fy, moment = _sole_force(head, dt, soil, surface, limit)
+    lift = max(fy, 0.0)
+    if surface.kind == MAT:
+        return Load(fx, fy, moment, 0.0, lift, 0.0, beta)
+    if surface.kind == SAND:
+        gx, gy, gm = _face_in_sand(head, loft, surface)
+        return Load(fx + gx, fy + gy, moment + gm, max(-head.y, 0.0), lift, 0.0, beta)
+    gx, gy, beta, taken = _edge_cut(head, loft, edge_radius, beta, surface, soil.cut)
+    return Load(fx + gx, fy + gy, moment, taken, lift, max(-gy, 0.0), beta)
