@@ -13,6 +13,7 @@ from typing import Any
 import pygame
 
 from game import settings as kept
+from game.repeat import Repeat
 from game.screen import Keys, Screen
 from game.screens import SCREENS
 from game.screens.help import Help
@@ -57,7 +58,7 @@ class App:
         self.stack: list[Screen] = []
         self._bar = Row([
             Button(title, partial(self.open, title), kind="tab", hint=f"F{i}", group="screens")
-            for i, title in enumerate(self.titles, 2)
+            for i, title in enumerate(SCREENS, 2) if title in self.titles
         ])  # fmt: skip
         self.focus = Focus(self._widgets, self.say)
         self._foot = self.box = Rect(0, 0, 1, 1)
@@ -157,7 +158,7 @@ class App:
     def help(self) -> None:
         """The keys and the words, over the screen in front."""
         if not isinstance(self.screen, Help):
-            self.push(Help((*self.screen.keys, *KEYS)))
+            self.push(Help((*self.screen.keys, *KEYS), self.screen.bar))
 
     def close(self) -> None:
         """Leave: keep what is to be kept and stop computing."""
@@ -192,8 +193,6 @@ class App:
         if event.type == pygame.QUIT:
             self.running = False
             return True
-        if event.type == pygame.WINDOWSIZECHANGED:
-            return False  # seen from the surface itself, each frame
         if event.type in (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN) and self.tip.hide():
             if event.type == pygame.KEYDOWN and event.key == pygame.K_ESCAPE:
                 return True
@@ -224,7 +223,8 @@ class App:
     def _asked(self, key: int, ctrl: bool) -> str:
         """The screen this key opens."""
         place = key - pygame.K_1 if ctrl else key - pygame.K_F2
-        return self.titles[place] if 0 <= place < len(self.titles) else ""
+        title = list(SCREENS)[place] if 0 <= place < len(SCREENS) else ""
+        return title if title in self.titles else ""
 
     def _at_last(self, event: pygame.event.Event) -> bool:
         """Keys that nobody else wanted."""
@@ -275,14 +275,14 @@ def run(args: argparse.Namespace) -> int:
     if window is None:
         print(NO_DISPLAY, file=sys.stderr)
         return 2
-    pygame.key.set_repeat(350, 40)  # ms, common practice
     app = App(window.surface, settings, home, Worker(), window)
     app.show(Prepare())
     if problem:
         app.say(problem)
-    clock = pygame.time.Clock()
+    clock, repeat = pygame.time.Clock(), Repeat()
     while app.running:
-        app.frame(pygame.event.get(), clock.tick(FRAMES) / 1000.0)
+        dt = clock.tick(FRAMES) / 1000.0
+        app.frame(repeat.events(pygame.event.get(), dt), dt)
         pygame.display.flip()
     app.close()
     pygame.quit()

@@ -1,6 +1,7 @@
 """The command line: which command, which exit code, and every refusal in one sentence."""
 
 import argparse
+import io
 import re
 import sys
 from collections.abc import Sequence
@@ -126,6 +127,8 @@ def _run(argv: Sequence[str]) -> int:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command line (without the program's name; None: this process's own). Returns the exit code."""
     try:
+        if isinstance(sys.stdout, io.TextIOWrapper):
+            sys.stdout.reconfigure(errors="replace")  # a narrow terminal must not cost the result
         startup.prepare()
         code = _run(sys.argv[1:] if argv is None else argv)
         sys.stdout.flush()

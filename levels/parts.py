@@ -8,7 +8,7 @@ short-game shot, narrow enough that a slip of the pen is noticed.
 from math import radians
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field
 
 from levels.rules import Number, number, one_of
 from physics import course
@@ -18,8 +18,8 @@ from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "KEYS", "ClubName", "ControlName", "Goal", "Hazard", "Hole", "Lesson", "Lie", "Lip", "MotionTable",
-    "OutOfBounds", "Part", "PlayerName", "Point", "SetupTable", "Tree", "Wall", "Water", "shown",
+    "KEYS", "ClubName", "ControlName", "Hazard", "Hole", "Lie", "Lip", "MotionTable", "OutOfBounds", "Part",
+    "PlayerName", "Point", "SetupTable", "Tree", "Wall", "Water", "shown", "si",
 ]  # fmt: skip
 
 SurfaceName = Annotated[str, *one_of(SURFACES, "surface")]
@@ -152,7 +152,8 @@ def shown(control: Control, si: float) -> float:
     return round(si * control.scale, 9)
 
 
-def _si(control: Control, value: float) -> float:
+def si(control: Control, value: float) -> float:
+    """A value of a control, as files write it, in SI."""
     return radians(value) if control.unit == "deg" else value / control.scale
 
 
@@ -163,7 +164,7 @@ def _control(name: str) -> Any:
 
 
 def _values(table: Part, owner: str) -> dict[str, float]:
-    return {c.name: _si(c, getattr(table, KEYS[c.name])) for c in CONTROLS.values() if c.owner == owner}
+    return {c.name: si(c, getattr(table, KEYS[c.name])) for c in CONTROLS.values() if c.owner == owner}
 
 
 class SetupTable(Part):
@@ -194,29 +195,3 @@ class MotionTable(Part):
     def physics(self) -> Motion:
         """The stroke in SI."""
         return Motion(**_values(self, "motion"))
-
-
-class Goal(Part):
-    """What counts as done."""
-
-    leave_m: Number = number("farthest from the hole that still counts", 0.05, 20, "m")
-
-
-def _plain_newlines(text: Any) -> Any:
-    return text.replace("\r\n", "\n").replace("\r", "\n") if isinstance(text, str) else text
-
-
-
-
-Words = Annotated[
-    str,
-    BeforeValidator(_plain_newlines),  # so that a file saved on any system reads the same
-    StringConstraints(max_length=4000, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$"),
-]
-
-
-class Lesson(Part):
-    """What the coach says before and after the shot."""
-
-    before: Words = Field(default="", description="text shown before the shot, up to 4000 characters")
-    after: Words = Field(default="", description="text shown after the shot, up to 4000 characters")

@@ -6,7 +6,7 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from levels import parts
+from levels import parts, teaching
 from levels.rules import Found, Loc
 from levels.scenario import Scenario
 
@@ -15,7 +15,8 @@ __all__ = ["key_text", "problems_of"]
 _TABLES: dict[str, type[BaseModel]] = {
     "ground": parts.Point, "lie": parts.Lie, "hole": parts.Hole,
     "default_setup": parts.SetupTable, "default_motion": parts.MotionTable,
-    "goal": parts.Goal, "lesson": parts.Lesson,
+    "goal": teaching.Goal, "must_clear": teaching.Clear, "lesson": teaching.Lesson,
+    "limits": teaching.Limits, "question": teaching.Question, "reference": teaching.Reference,
     "water": parts.Water, "wall": parts.Wall, "lip": parts.Lip, "tree": parts.Tree,
     "out_of_bounds": parts.OutOfBounds,
 }  # fmt: skip
@@ -28,6 +29,8 @@ _SENTENCES = {
     "greater_than_equal": "{value} is too small",
     "less_than_equal": "{value} is too large",
     "bool_type": "{value} is neither true nor false",
+    "int_type": "{value} is not a whole number",
+    "int_from_float": "{value} is not a whole number",
     "string_type": "{value} is not text",
     "string_too_long": "is too long",
     "too_long": "is too long",  # a text whose newlines were made plain first

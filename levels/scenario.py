@@ -10,11 +10,11 @@ from itertools import pairwise
 from math import atan2, degrees
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, StringConstraints, ValidationInfo, field_validator
+from pydantic import Field, Strict, StringConstraints, ValidationInfo, field_validator
 
-from levels import parts
+from levels import parts, teaching
 from levels.migrations import FORMAT
-from levels.rules import Found, Number, entries, named_once, number, refuse_if
+from levels.rules import Found, Number, entries, named_once, number, one_of, refuse_if
 from physics import course
 from physics.address import CONTROLS, Motion, Setup
 from physics.equipment import BAG, HOLE_RADIUS
@@ -30,6 +30,7 @@ MARGIN = 0.5  # m of ground wanted behind the ball and beyond the hole, assumed:
 LEVEL = 1e-3  # m, how exactly the ground passes through the ball's place, assumed
 
 Ground = tuple[parts.Point, ...]
+PredictionName = Annotated[str, *one_of(teaching.PREDICTIONS, "prediction")]
 
 
 class Scenario(parts.Part):
@@ -39,6 +40,12 @@ class Scenario(parts.Part):
     title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=80)] = Field(
         description="name shown to the player, one line of 1 to 80 characters"
     )
+    chapter: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]*$", max_length=40)] = Field(
+        default="", description="chapter it belongs to, one line of up to 40 characters"
+    )
+    order: Annotated[int, Strict()] = Field(
+        default=1, ge=1, le=999, description="place in its chapter, 1 to 999"
+    )
     player: parts.PlayerName = Field(
         default="club", description=f"whose spread the shot is played with: {', '.join(PLAYERS)}"
     )
@@ -47,6 +54,9 @@ class Scenario(parts.Part):
     )
     open_controls: Annotated[tuple[parts.ControlName, ...], *entries(0, len(CONTROLS))] = Field(
         default=(), description=f"controls the player may change: {', '.join(CONTROLS)}"
+    )
+    limits: teaching.Limits = Field(
+        default=teaching.Limits(), description="table of how far each open control may be moved"
     )
     wind_m_per_s: Number = number("wind 10 m above ground, + toward the target", -20, 20, "m/s", 0.0)
     green_speed_m: Number | None = number("green speed on the Stimpmeter", 1.2, 4.9, "m", None)
@@ -67,13 +77,34 @@ class Scenario(parts.Part):
     default_motion: parts.MotionTable = Field(
         default=parts.MotionTable(), description="table of the stroke to begin with"
     )
-    goal: parts.Goal = Field(description="table of the goal")
-    lesson: parts.Lesson = Field(default=parts.Lesson(), description="table of the lesson's text")
+    goal: teaching.Goal = Field(description="table of the goal")
+    predict: Annotated[tuple[PredictionName, ...], *entries(0, 3)] = Field(
+        default=(), description=f"what the player calls before the shot: {', '.join(teaching.PREDICTIONS)}"
+    )
+    lesson: teaching.Lesson = Field(
+        default=teaching.Lesson(), description="table of the lesson's text"
+    )
+    hints: Annotated[tuple[teaching.Line, ...], *entries(0, 3)] = Field(
+        default=(), description="up to three hints of rising help, each one line of 1 to 200 characters"
+    )
+    question: teaching.Question | None = Field(
+        default=None, description="table of the question asked after the shot"
+    )
+    reference: teaching.Reference | None = Field(
+        default=None, description="table of a matched set-up that does the task"
+    )
 
-    @field_validator("clubs", "open_controls")
+    @field_validator("clubs", "open_controls", "predict")
     @classmethod
     def _named_once(cls, names: tuple[str, ...]) -> tuple[str, ...]:
         return named_once(names)
+
+    @field_validator("limits")
+    @classmethod
+    def _limits_of_open_controls(cls, limits: teaching.Limits, info: ValidationInfo) -> teaching.Limits:
+        if "open_controls" in info.data:
+            refuse_if(_closed_problems(limits, info.data["open_controls"]))
+        return limits
 
     @field_validator("green_speed_ft")
     @classmethod
@@ -113,6 +144,28 @@ class Scenario(parts.Part):
             refuse_if([(("club",), text)])
         return setup
 
+    @field_validator("default_setup", "default_motion")
+    @classmethod
+    def _default_within_limits(cls, table: parts.Part, info: ValidationInfo) -> parts.Part:
+        if "limits" in info.data:
+            refuse_if(_limit_problems(table, info.data["limits"]))
+        return table
+
+    @field_validator("reference")
+    @classmethod
+    def _reference_within_reach(
+        cls, reference: teaching.Reference | None, info: ValidationInfo
+    ) -> teaching.Reference | None:
+        above = info.data
+        if reference is not None and {"clubs", "open_controls", "limits"} <= above.keys():
+            found = _closed_problems(reference, above["open_controls"])
+            found += _limit_problems(reference, above["limits"])
+            if reference.club is not None and reference.club not in above["clubs"]:
+                allowed = ", ".join(above["clubs"]) or "no key, for there is no club to choose"
+                found.append((("club",), f"'{reference.club}' is not offered; allowed: {allowed}"))
+            refuse_if(found)
+        return reference
+
     def course(self) -> course.Course:
         """Ground, lie, hole, hazards and weather in SI, named by the title."""
         ground = course.Ground(
@@ -139,6 +192,48 @@ class Scenario(parts.Part):
     def motion(self) -> Motion:
         """The default stroke in SI."""
         return self.default_motion.physics()
+
+    def limits_of(self, name: str) -> tuple[float, float]:
+        """Least and greatest value (SI) of a control in this scenario. KeyError for no control."""
+        control = CONTROLS[name]
+        span = getattr(self.limits, parts.KEYS[name])
+        if span is None:
+            return control.low, control.high
+        return parts.si(control, span[0]), parts.si(control, span[1])
+
+    def reference_shot(self) -> tuple[Setup, Motion] | None:
+        """Address and stroke (SI) of the reference: the default with its own values; None without one."""
+        if self.reference is None:
+            return None
+        own = self.reference.model_dump(exclude_none=True, exclude={"family"})
+        setup, motion = (
+            {k: v for k, v in own.items() if k in table.model_fields}
+            for table in (parts.SetupTable, parts.MotionTable)
+        )
+        return (
+            self.default_setup.model_copy(update=setup).physics(),
+            self.default_motion.model_copy(update=motion).physics(),
+        )
+
+
+def _closed_problems(table: parts.Part, open_controls: tuple[str, ...]) -> Found:
+    names = [name for name, key in parts.KEYS.items() if getattr(table, key) is not None]
+    allowed = ", ".join(parts.KEYS[name] for name in open_controls) or "none, no control is open"
+    return [
+        ((parts.KEYS[name],), f"belongs to a control that is not open; allowed: {allowed}")
+        for name in names
+        if name not in open_controls
+    ]
+
+
+def _limit_problems(table: parts.Part, limits: teaching.Limits) -> Found:
+    found: Found = []
+    for key in parts.KEYS.values():
+        span, value = getattr(limits, key), getattr(table, key, None)
+        if span is not None and value is not None and not span[0] <= value <= span[1]:
+            text = f"{value:g} is beyond this scenario's limits; allowed: {span[0]:g} to {span[1]:g}"
+            found.append(((key,), text))
+    return found
 
 
 def height_at(ground: Ground, x: float) -> float:

@@ -32,7 +32,7 @@ DAMP_DEPTH = 2.0e-3  # m over which the cohesion of damp sand comes to bear, ass
 
 
 class Soil(NamedTuple):
-    """Work space of one strike: head strips (n, 5), columns pressed and cut (m), slip and pressure a strip."""
+    """Work space of one strike: head strips (n, 5), columns pressed and cut (m), slip and pressure."""
 
     elements: Floats
     pressed: Floats
@@ -71,18 +71,18 @@ def working_bounce(elements: Floats, lean: float) -> float:
 @law
 def _turf_element(
     depth: float, cell: int, vn: float, vt: float, slip: float, surface: Any,
-    limit: float, soil: Soil,
+    limit: float, pressed: Floats, cut: Floats,
 ) -> tuple[float, float]:  # fmt: skip
     """Pressure and shear (Pa, against vt) of turf or mat on a sole strip; remembers the deepest press."""
-    bearing_depth = depth - soil.cut[cell]
-    if bearing_depth <= 0.0 and soil.pressed[cell] <= 0.0:
+    bearing_depth = depth - cut[cell]
+    if bearing_depth <= 0.0 and pressed[cell] <= 0.0:
         return 0.0, 0.0
     pressure = plate_pressure(
-        bearing_depth, soil.pressed[cell], surface.stiffness, limit, surface.rebound,
+        bearing_depth, pressed[cell], surface.stiffness, limit, surface.rebound,
         surface.cover, surface.cover_share,
     )  # fmt: skip
-    if bearing_depth > soil.pressed[cell]:
-        soil.pressed[cell] = bearing_depth
+    if bearing_depth > pressed[cell]:
+        pressed[cell] = bearing_depth
     if pressure > 0.0 and vn > 0.0:
         pressure += surface.inertia * surface.density * vn * vn
     shear = pressure * tan(surface.steel_angle) * (1.0 - exp(-slip / surface.shear_travel))
@@ -94,7 +94,8 @@ def _sole_force(head: Pose, dt: float, soil: Soil, surface: Any, limit: float) -
     """Force x, y (N) and moment about the leading edge (N m, counter-clockwise) of ground on the sole."""
     fx, fy, moment = 0.0, 0.0, 0.0
     c, s = cos(head.lean), sin(head.lean)
-    elements, slip, pressure, pressed = soil.elements, soil.slip, soil.pressure, soil.pressed
+    elements, slip, pressure = soil.elements, soil.slip, soil.pressure
+    pressed, cut = soil.pressed, soil.cut
     for i in range(elements.shape[0]):
         pressure[i] = 0.0
         ex = elements[i, 0] * c + elements[i, 1] * s
@@ -123,7 +124,7 @@ def _sole_force(head: Pose, dt: float, soil: Soil, surface: Any, limit: float) -
                 pressed[cell] = depth
         else:
             slip[i] += abs(vt) * dt
-            p, shear = _turf_element(depth, cell, vn, vt, slip[i], surface, limit, soil)
+            p, shear = _turf_element(depth, cell, vn, vt, slip[i], surface, limit, pressed, cut)
             pressure[i] = p
             px = -p * nx + shear * ny
             py = -p * ny - shear * nx

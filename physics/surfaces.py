@@ -105,7 +105,8 @@ SURFACES: dict[str, Surface] = {
         replace(
             FAIRWAY, name="mat", label="hard mat", kind=MAT, stiffness=281e6, density=0.0,
             cohesion=0.0, friction_angle=0.0, steel_angle=radians(19.3), root_line=0.0, rebound=0.55,
-            shear_travel=0.1e-3, inertia=0.0, cover=4e-3, cover_share=0.04, ball_raise=0.0, face_friction=0.40,
+            shear_travel=0.1e-3, inertia=0.0, cover=4e-3, cover_share=0.04, ball_raise=0.0,
+            face_friction=0.40,
             crater=0.3, bounce=1.3, bounce_friction=0.35, slide=0.35, roll=0.07,
         ),
     )

@@ -75,8 +75,8 @@ def axis(text: str) -> Axis:
         low, high = value(parts[0]), value(parts[1])
         steps = whole(2, MOST)(parts[2]) if len(parts) == 3 else None
     except ArgumentTypeError as error:
-        what = "the number of steps of " if str(error).startswith("must be a whole") else ""
-        raise UsageError(f"{(what + name)[:1].upper()}{(what + name)[1:]} {error}.") from None
+        what = "The number of steps of " if str(error).startswith("must be a whole") else ""
+        raise UsageError(f"{what}{name} {error}.") from None
     if low >= high:
         raise UsageError(f"{name} must go from a lower to a higher value, not from {parts[0]} to {parts[1]}.")
     return Axis(control, low, high, steps)

@@ -27,7 +27,8 @@ class Help(Screen):
 
     title = "Help"
 
-    def __init__(self, keys: Keys) -> None:
+    def __init__(self, keys: Keys, bar: bool = True) -> None:
+        self.bar = bar
         words = [(term[:1].upper() + term[1:], plain) for term, plain in GLOSSARY.items()]
         self._keys: list[Widget] = [Heading("Keys"), *(Pair(*pair) for pair in (*keys, *WIDGET_KEYS))]
         self._words: list[Widget] = [Heading("Words"), *(Pair(*pair) for pair in words)]

@@ -93,18 +93,21 @@ class Prepare(Screen):
 
     def __init__(self, steps: tuple[tuple[str, Callable[[], None]], ...] = STEPS) -> None:
         self.steps, self.done, self.seconds, self.problem = steps, 0, 0.0, ""
+        self.asked = self.ready = False
         self.first = startup.first_time("shot") or startup.first_time("cloud")
         self._box = Rect(0, 0, 1, 1)
 
     def enter(self, app: App) -> None:
         super().enter(app)
-        app.worker.ask("first shot", lambda: in_steps(self.steps), self._hear)
+        if not self.asked:
+            self.asked = True
+            app.worker.ask("first shot", lambda: in_steps(self.steps), self._hear)
 
     def _hear(self, answer: Answer) -> None:
         if answer.problem:
             self.problem = answer.problem
         elif answer.last:
-            self.app.open(self.app.titles[0])
+            self.ready = True
         else:
             self.done = answer.value
 
@@ -113,6 +116,8 @@ class Prepare(Screen):
 
     def update(self, dt: float) -> None:
         self.seconds += dt
+        if self.ready:  # here, not when it is heard: the help may lie over this screen
+            self.app.open(self.app.titles[0])
 
     @property
     def words(self) -> str:

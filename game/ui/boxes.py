@@ -11,6 +11,7 @@ from game.view.camera import Rect
 
 __all__ = ["Column", "Row"]
 
+PAD = 0.75  # steps over and under the content
 NOTCH = 6.0  # steps of the rhythm a wheel notch scrolls
 
 
@@ -74,20 +75,23 @@ class Column(Widget):
         return [w for w in walk(self.items) if w.enabled and w.focusable]
 
     def height(self, theme: Theme, width: float) -> float:
-        inner = width - 2 * self._pad(theme)
+        inner = self._room(theme, Rect(0, 0, width, 0)).w
         tall = sum(w.height(theme, inner) for w in self.items)
-        return tall + self.spacing * theme.gap * max(len(self.items) - 1, 0) + 2 * self._pad(theme)
+        return tall + self.spacing * theme.gap * max(len(self.items) - 1, 0) + 2 * PAD * theme.gap
 
     @staticmethod
-    def _pad(theme: Theme) -> float:
-        return 2.5 * theme.ring  # room for the focus ring
+    def _room(theme: Theme, rect: Rect) -> Rect:
+        """The box without the room for the focus ring."""
+        return Rect(
+            rect.x + theme.gap, rect.y + PAD * theme.gap, rect.w - 2 * theme.gap, rect.h - 2 * PAD * theme.gap
+        )
 
     def place(self, rect: Rect, theme: Theme) -> None:
         super().place(rect, theme)
         self._theme, self._step = theme, NOTCH * theme.gap
         for w in walk(self.items):
             w.clip, w.within = rect, self
-        inner = rect.inset(self._pad(theme))
+        inner = self._room(theme, rect)
         tall = self.height(theme, rect.w) > rect.h + 0.5
         self._inner = Rect(inner.x, inner.y, inner.w - (1.5 * theme.gap if tall else 0.0), inner.h)
         heights = [w.height(theme, self._inner.w) for w in self.items]

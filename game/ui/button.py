@@ -140,4 +140,4 @@ class Toggle(Widget):
         paint.disc(surface, x, rail.y + h / 2, h / 2 - 3 * theme.line, knob)
         drop = (r.h - theme.type.line("strong")) / 2
         paint.text(surface, theme, "on" if on else "off", "strong", rail.right + theme.gap, r.y + drop, tone)
-        self.draw_focus(surface, theme)
+        self.draw_focus(surface, theme, theme.around(self.rect))

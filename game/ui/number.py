@@ -37,7 +37,8 @@ class Bounds:
 
     def words(self, value: float) -> str:
         """The value with its unit."""
-        return f"{shown(value, self.places)} {self.unit}".rstrip()
+        space = "" if self.unit in ("", "°") else " "
+        return f"{shown(value, self.places)}{space}{self.unit}"
 
     def read(self, text: str) -> float | str:
         """The number in the text, or one sentence that says why it cannot be taken."""
@@ -202,4 +203,4 @@ class NumberEntry(Widget):
             y = field.y + (field.h - theme.type.line("strong")) / 2
             words, tone = self.bounds.words(self.value), "ink" if self.enabled else "muted"
             paint.text(surface, theme, words, "strong", field.right - theme.gap, y, tone, 1.0)
-        self.draw_focus(surface, theme)
+        self.draw_focus(surface, theme, theme.around(self.rect))

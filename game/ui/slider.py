@@ -14,7 +14,7 @@ __all__ = ["Slider", "for_control"]
 
 # unit: (fine, finer, coarse step in the shown unit, places)
 STEPS: dict[str, tuple[float, float, float, int]] = {
-    "deg": (1.0, 0.1, 5.0, 1), "cm": (0.5, 0.1, 2.0, 1), "mm": (1.0, 0.1, 5.0, 1), "%": (1.0, 0.5, 5.0, 1),
+    "deg": (1.0, 0.1, 5.0, 1), "cm": (0.5, 0.1, 2.0, 1), "mm": (1.0, 0.1, 5.0, 1), "%": (2.0, 1.0, 10.0, 0),
     "": (0.05, 0.01, 0.25, 2),
 }  # fmt: skip
 
@@ -97,7 +97,7 @@ class Slider(NumberEntry):
             y = field.y + (field.h - theme.type.line("strong")) / 2
             paint.text(surface, theme, self.bounds.words(self.value), "strong", field.right, y, tone, 1.0)
         self._draw_track(surface, theme)
-        self.draw_focus(surface, theme)
+        self.draw_focus(surface, theme, theme.around(self.rect))
 
     def _draw_track(self, surface: pygame.Surface, theme: Theme) -> None:
         t, thick = self._track, 0.5 * theme.gap

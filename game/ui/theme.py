@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from game.view.camera import Rect
 from game.view.palette import DARK, LIGHT, Colour, Palette, mix
 from game.view.type import Type
 
@@ -68,6 +69,10 @@ class Theme:
     def edge(self) -> Colour:
         """Outline of what can be pressed."""
         return mix(self.palette.paper, self.palette.ink, 0.55)
+
+    def around(self, rect: Rect) -> Rect:
+        """The box, wider by half a step on both sides: the ring's, where words begin at the edge."""
+        return Rect(rect.x - self.gap / 2, rect.y, rect.w + self.gap, rect.h)
 
     def tone(self, name: str) -> Colour:
         """Colour by name: one of ours (accent, field, hover, edge) or of the palette."""

@@ -202,7 +202,8 @@ def contact(
 
     `state` is the ball as it enters; `offset` (m) how far beside the middle of the hole its path
     passes; `seed` grows the branches of a tree. Without `picture` a
-    holed ball is not followed to the bottom; nothing else differs. Energy never rises. IndexError for a box that is not there.
+    holed ball is not followed to the bottom; nothing else differs. Energy never rises. IndexError
+    for a box that is not there.
     """
     found = regions(course, offset, seed)
     own = found[box]
