@@ -283,7 +283,7 @@ def run(args: argparse.Namespace) -> int:
     while app.running:
         dt = clock.tick(FRAMES) / 1000.0
         app.frame(repeat.events(pygame.event.get(), dt), dt)
-        pygame.display.flip()
+        window.show()
     app.close()
-    pygame.quit()
+    window.close()
     return 0

@@ -30,5 +30,5 @@ class Repeat:
                 self._held = None
         if self._held is None or self._left > 0.0:
             return list(new)
-        self._left = EVERY
+        self._left = max(self._left + EVERY, 0.0)
         return [*new, self._held]

@@ -16,28 +16,33 @@ class Window:
 
     def __init__(self, size: tuple[int, int]) -> None:
         self.size, self.full = size, False
-        self._open()
-
-    def _open(self) -> None:
-        if self.full:
-            pygame.display.set_mode((0, 0), pygame.FULLSCREEN)
-        else:
-            pygame.display.set_mode(self.size, pygame.RESIZABLE)
-            pygame.Window.from_display_module().minimum_size = LEAST
+        self._window = pygame.Window(TITLE, size, resizable=True)
+        self._window.minimum_size = LEAST
 
     @property
     def surface(self) -> pygame.Surface:
         """What to draw on now."""
-        surface = pygame.display.get_surface()
-        assert surface is not None
+        surface = self._window.get_surface()
         if not self.full:
             self.size = surface.get_size()
         return surface
 
+    def show(self) -> None:
+        """Bring what was drawn to the screen."""
+        self._window.flip()
+
     def toggle_full(self) -> None:
         """Fill the screen, or go back."""
         self.full = not self.full
-        self._open()
+        if self.full:
+            self._window.set_fullscreen(desktop=True)
+        else:
+            self._window.set_windowed()
+
+    def close(self) -> None:
+        """Give it back to the system."""
+        self._window.destroy()
+        pygame.display.quit()  # and no more: fonts may still be in use
 
 
 def open_window(size: tuple[int, int]) -> Window | None:
@@ -48,7 +53,6 @@ def open_window(size: tuple[int, int]) -> Window | None:
         if pygame.display.get_driver() in ("offscreen", "dummy") and not os.environ.get("SDL_VIDEODRIVER"):
             pygame.display.quit()
             return None
-        pygame.display.set_caption(TITLE)
         return Window((max(size[0], LEAST[0]), max(size[1], LEAST[1])))
     except pygame.error:
         return None

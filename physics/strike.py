@@ -51,6 +51,7 @@ EARTH_DAMPING_SCALE = 8.0e-3  # m of earth that take 63 % of the rebound, assume
 STANDING_GRASS = 0.04  # m of grass the head wades through where it drags (30-60 mm in rough)
 APART = 0.010  # m between ball and face after which they cannot meet again, assumed
 PARTED = 1.0e-4  # m between them that makes a second touch a second blow, assumed
+STOPPED = 0.3  # m/s, a slower head plays no shot, assumed
 TOUCH = 1.0e-3  # m of penetration that counts as touching the ground, assumed
 NEAR_GROUND = 1.0e-3  # m over the ground at which contact steps begin
 STOPPED = 0.3  # m/s, a head slower than this is stuck, assumed
@@ -311,7 +312,7 @@ def strike_ball(
     beta, out_of_ground = -1.0, 0.0
     parted, apart, touching = False, False, True
     stuck, logged, steps = 0, 0, 0
-    while time - start < LONGEST:
+    while speed_before >= STOPPED and time - start < LONGEST:  # else the arms cannot bring the club here
         dt = (CONTACT_STEP if touching else AIR_STEP) * fineness
         while time + 0.5 * dt > knot_time + TORQUE_STEP:
             knot, after = after, next_drive(link, after, TORQUE_STEP)

@@ -214,8 +214,8 @@ def _squares(
 
 def _heat(ax: "Axes", p: Palette, axes: "tuple[Axis, ...]", values: Any, colour: Colour, places: int) -> None:
     """One shaded table; the numbers stand in the squares while there is room for them."""
-    shades = LinearSegmentedColormap.from_list("shades", [_unit(p.paper), _unit(colour)])
-    shades = shades.with_extremes(bad=_unit(p.rule))
+    ends = LinearSegmentedColormap.from_list("shades", [_unit(p.paper), _unit(colour)])
+    shades = ends.with_extremes(bad=_unit(p.rule))
     ax.imshow(values, origin="lower", aspect="auto", cmap=shades)
     ax.grid(False)
     for k, a in enumerate(axes):

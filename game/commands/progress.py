@@ -31,11 +31,22 @@ def preparing(part: str) -> Iterator[None]:
 
 
 def counted(items: Iterable[T], total: int, what: str) -> Iterator[T]:
-    """The items, with a bar that counts them when stderr is a terminal."""
+    """The items, with a bar that counts them when stderr is a terminal.
+
+    The bar comes after the first item: until then a first compilation may have its own sign there.
+    """
     if not sys.stderr.isatty():
         yield from items
         return
     from rich.console import Console
-    from rich.progress import track
+    from rich.progress import Progress
 
-    yield from track(items, description=what, total=total, console=Console(stderr=True), transient=True)
+    rest = iter(items)
+    for first in rest:
+        yield first
+        break
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task(what, total=total, completed=min(1, total))
+        for item in rest:
+            yield item
+            bar.advance(task)

@@ -111,7 +111,8 @@ def test_limits_are_allowed_and_a_little_beyond_is_not(ok: Run, refused: Run, co
 def test_course_options_reach_the_course(ok: Run) -> None:
     shot = shot_from_json(ok(
         "shot", "--surface", "rough", "--hole", "40ft", "--no-flagstick", "--green-speed", "9ft",
-        "--firmness", "0.8", "--wind", "-1.5e0", "--club", "lw", "--seed", "7", "--player", "steady", "--json",
+        "--firmness", "0.8", "--wind", "-1.5e0", "--club", "lw", "--seed", "7", "--player", "steady",
+        "--json",
     ))  # fmt: skip
     course = shot.course
     assert course.ground.surfaces == ("rough", "fringe", "green")
@@ -129,7 +130,8 @@ def test_a_scenario_sets_everything_and_options_override_it(ok: Run) -> None:
     shot = shot_from_json(ok("shot", "--scenario", "harrow-fen-over-the-bunker", "--json"))
     assert (shot.course, shot.setup, shot.motion) == (scenario.course(), scenario.setup(), scenario.motion())
     other = shot_from_json(ok(
-        "shot", "--scenario", "harrow-fen-over-the-bunker", "--face-open", "20", "--hole", "12", "--surface", "tight",
+        "shot", "--scenario", "harrow-fen-over-the-bunker", "--face-open", "20", "--hole", "12",
+        "--surface", "tight",
         "--wind", "0", "--json",
     ))  # fmt: skip
     assert round(degrees(other.setup.face_open), 9) == 20
@@ -234,10 +236,12 @@ def test_sweep_table_has_a_line_a_setting(ok: Run) -> None:
 @pytest.mark.parametrize(
     "argv",
     [
-        ("drop=0:1:3",), ("drop=0:1:3", "--exact", "--dark"), ("drop=0:1:2", "release=0.8:1.2:3"),
+        ("drop=0:1:3",),
+        ("drop=0:1:3", "--exact", "--dark"),
+        ("drop=0:1:2", "release=0.8:1.2:3"),
         ("drop=0:1:2", "release=0.8:1.2:3", "--exact", "--units", "yd"),
     ],
-)  # fmt: skip
+)
 def test_plot_is_drawn(ok: Run, tmp_path: Path, argv: tuple[str, ...]) -> None:
     file = tmp_path / "sweep.png"
     ok("sweep", *argv, "--count", "10", "--plot", str(file))
@@ -332,12 +336,21 @@ def test_demo_leans_nine_degrees_more_and_changes_nothing_else() -> None:
         (["shot", "--shaft-lean", "--json"], "--shaft-lean needs a value."),
         (["shot", "--shaft-lean", "40"], "--shaft-lean must be between -10 and 20 deg, not 40."),
         (["shot", "--shaft-lean", "nan"], "--shaft-lean must be a number between -10 and 20 deg, not 'nan'."),
-        (["shot", "--shaft-lean", "-inf"], "--shaft-lean must be a number between -10 and 20 deg, not '-inf'."),
-        (["shot", "--shaft-lean", "five"], "--shaft-lean must be a number between -10 and 20 deg, not 'five'."),
+        (
+            ["shot", "--shaft-lean", "-inf"],
+            "--shaft-lean must be a number between -10 and 20 deg, not '-inf'.",
+        ),
+        (
+            ["shot", "--shaft-lean", "five"],
+            "--shaft-lean must be a number between -10 and 20 deg, not 'five'.",
+        ),
         (["shot", "--lead-weight", "90"], "--lead-weight must be between 40 and 85 %, not 90."),
         (["shot", "--hole", "1e400"], "--hole must be a number between 0.5 and 100 m"),
         (["shot", "--hole", "2"], "--hole must be between 3.5 and 100 m on level ground, not 2."),
-        (["shot", "--green-speed", "20ft"], "--green-speed must be between 1.2 and 4.9 m (3.9 and 16.1 ft), not 20ft."),
+        (
+            ["shot", "--green-speed", "20ft"],
+            "--green-speed must be between 1.2 and 4.9 m (3.9 and 16.1 ft), not 20ft.",
+        ),
         (["shot", "--wind", "-21"], "--wind must be between -20 and 20 m/s, not -21."),
         (["shot", "--firmness", "2"], "--firmness must be between 0.5 and 1.5, not 2."),
         (["shot", "--seed", "1.5"], "--seed must be a whole number between 0 and 4294967295, not '1.5'."),
@@ -349,10 +362,13 @@ def test_demo_leans_nine_degrees_more_and_changes_nothing_else() -> None:
         (["shot", "--size", "10x10"], "--size must be between 640x400 and 3840x2400 px, not '10x10'."),
         (["shot", "--picture", "a.jpg"], "--picture must end in .png, not 'a.jpg'."),
         (["shot", "--json=1"], "--json takes no value."),
-        (["shot", "--scenario", "harrow-fen-plain-chip", "--hole", "50"], "--hole must lie on the scenario's green, 3 to"),
+        (
+            ["shot", "--scenario", "harrow-fen-plain-chip", "--hole", "50"],
+            "--hole must lie on the scenario's green, 3 to",
+        ),
         (["cloud", "--count", "0"], "--count must be a whole number between 1 and 100000, not '0'."),
     ],
-)  # fmt: skip
+)
 def test_a_wrong_option_is_one_sentence_and_code_2(refused: Run, argv: list[str], said: str) -> None:
     assert refused(*argv).startswith(said)
 
@@ -463,6 +479,38 @@ def test_counting_passes_every_item_through() -> None:
     assert list(progress.counted(iter("abc"), 3, "Letters")) == ["a", "b", "c"]
 
 
+class Terminal(io.StringIO):
+    """A stream that says it is a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize("items", ["", "a", "abc"])
+def test_counting_on_a_terminal_shows_a_bar_once_the_first_is_done(
+    monkeypatch: pytest.MonkeyPatch, items: str
+) -> None:
+    screen = Terminal()
+    monkeypatch.setattr(sys, "stderr", screen)
+    got = []
+    for item in progress.counted(iter(items), len(items), "Letters"):
+        got.append(item)
+        assert ("Letters" in screen.getvalue()) == (len(got) > 1)
+    assert got == list(items)
+
+
+def test_first_compilation_is_announced_on_a_terminal_and_wiped(monkeypatch: pytest.MonkeyPatch) -> None:
+    screen = Terminal()
+    monkeypatch.setattr(sys, "stderr", screen)
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setattr(progress, "first_time", lambda part: True)
+    monkeypatch.setattr(progress, "mark_done", lambda part: None)
+    with progress.preparing("shot"):
+        pass
+    assert progress.PREPARING in screen.getvalue()
+    assert screen.getvalue().endswith("\x1b[2K")
+
+
 # ---- units
 
 
@@ -510,7 +558,8 @@ def test_process_refuses_with_code_2() -> None:
 def test_help_costs_no_heavy_import() -> None:
     code = (
         "import sys; from game.cli import main; main(['--help']); "
-        "sys.exit(','.join(m for m in ('numba', 'numpy', 'pygame', 'pydantic', 'rich') if m in sys.modules) or 0)"
+        "heavy = {'numba', 'numpy', 'pygame', 'pydantic', 'rich'} & set(sys.modules); "
+        "sys.exit(','.join(heavy) or 0)"
     )
     done = subprocess.run(
         [sys.executable, "-c", code], cwd=HOUSE, capture_output=True, text=True, check=False

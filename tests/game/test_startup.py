@@ -104,7 +104,8 @@ def test_a_missing_package_is_told(tmp_path: Path) -> None:
 def test_another_distribution_in_the_way_ends_the_program(tmp_path: Path) -> None:
     (tmp_path / "levels").mkdir()
     (tmp_path / "levels" / "__init__.py").touch()
-    code = f"import sys; sys.path[:0] = [{str(tmp_path)!r}, {str(HOUSE)!r}]; from game.cli import main; sys.exit(main(['--help']))"
+    paths = [str(tmp_path), str(HOUSE)]
+    code = f"import sys; sys.path[:0] = {paths}; from game.cli import main; sys.exit(main(['--help']))"
     done = subprocess.run(
         [sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=False
     )

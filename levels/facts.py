@@ -1,0 +1,199 @@
+"""What a scenario's goals look at, for one Shot or a whole cloud of strokes, and which strokes meet them.
+
+One set of rules judges both, so a scenario is proved by what it is played by.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import nan, radians
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from levels.scenario import Scenario
+from levels.teaching import Goal
+from physics.address import Motion, Setup
+from physics.cloud import cloud, worth
+from physics.compiled import as_record, law
+from physics.corridor import ball_start, bench, strike_stray, stroke_of
+from physics.course import Course
+from physics.equipment import BALL
+from physics.flight import STEP, fly_step
+from physics.putting import PUTTERS
+from physics.results import Contact, Outcome, Shot
+from physics.run import HOLED, LOST, OUT, REST, WATER
+from physics.shot import lie_of
+from physics.sole import Soil
+from physics.spread import PLAYERS, Spread, draw
+from physics.strike import LOG_COLUMNS
+from physics.swing import Stroke
+from physics.terrain import Field, build_field, height_at
+
+__all__ = [
+    "CLEAN_LOSS", "COUNT", "SEED", "Facts", "asked", "cloud_facts", "goals_met", "meets", "passed",
+    "shot_facts", "success_share",
+]  # fmt: skip
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+COUNT, SEED = 120, 0  # strokes behind a mark: a share of them is known to about 0.05, assumed enough
+CLEAN_LOSS = 0.03  # share of the head speed turf may take from a clean strike, assumed
+BRUSH_DEPTH = 3.0e-3  # m of marked ground that is still a brush, as in physics.shot, assumed
+_RADIUS = BALL.radius
+_CODES = {Outcome.HOLED: HOLED, Outcome.WATER: WATER, Outcome.OUT: OUT, Outcome.LOST: LOST}
+
+
+@dataclass(frozen=True, eq=False)
+class Facts:
+    """What the goals look at, one entry a stroke, shape (n,). SI, rad; nan where it did not happen."""
+
+    leave: Floats
+    strokes: Floats  # to hole out, this one included
+    carry: Floats
+    playable: Flags
+    lost_speed: Floats
+    depth: Floats
+    lean_off: Floats  # shaft lean at the ball minus at address; nan when no goal asks
+    height: Floats  # ball's bottom over the ground at the place to clear; nan if never over it
+
+
+# ---- facts of one shot
+
+
+def _shot_height(shot: Shot, x: float) -> float:
+    """Height (m) of the ball's bottom over the ground where its first flight passes x; nan if never."""
+    r = shot.run
+    end = len(r.phase) - len(r.phase.lstrip("f"))
+    xs = np.array(r.x[: end + 1])
+    over = np.flatnonzero(xs >= x)
+    if not end or not len(over):
+        return nan
+    k = max(int(over[0]), 1)
+    share = (x - xs[k - 1]) / (xs[k] - xs[k - 1])
+    y = r.y[k - 1] + share * (r.y[k] - r.y[k - 1])
+    return float(y - _RADIUS - height_at(build_field(shot.course), x))
+
+
+def shot_facts(goal: Goal, shot: Shot) -> Facts:
+    """The facts of one shot, n = 1."""
+    k, r = shot.strike, shot.run
+    putter = PUTTERS[shot.spread.putter]
+    code = float(_CODES.get(r.outcome, REST))
+    rest, lateral, end = (np.array([v]) for v in (r.rest, shot.lateral, code))
+    values = worth(shot.course, build_field(shot.course), rest, lateral, end, putter)
+    missed = k.contact is Contact.MISSED
+    lost = 1.0 if missed else 1.0 - k.speed_at_ball / k.speed_before
+    height = _shot_height(shot, goal.must_clear.x_m) if goal.must_clear else nan
+    return Facts(
+        values[:, 0], values[:, 1], np.array([r.carry if shot.launch else nan]), np.array([k.playable]),
+        np.array([lost]), np.array([k.depth]), np.array([k.lean - shot.setup.shaft_lean]), np.array([height]),
+    )  # fmt: skip
+
+
+# ---- facts of a cloud
+
+
+@law
+def _free_height(table: Field, x: float, y: float, vx: float, vy: float, spin: float, at: float) -> float:
+    """Height (m) of the ball's bottom over the ground where its flight passes x = `at`; nan if it landed."""
+    while vx > 0.0:
+        floor = height_at(table, x)
+        if y - floor < _RADIUS and vy < 0.0:
+            return nan
+        x1, y1, vx, vy, spin = fly_step(x, y, vx, vy, spin, STEP, table.wind, floor)
+        if x1 >= at:
+            share = (at - x) / (x1 - x)
+            height = y + share * (y1 - y) - height_at(table, at) - _RADIUS
+            return height if height > 0.0 else nan
+        x, y = x1, y1
+    return nan
+
+
+@law
+def _strike_rows(
+    table: Field, club: Any, surface: Any, lift: float, ground: float, tilt: float, base: Stroke,
+    strays: Floats, at: float, work: Soil, log: Floats, out: Floats,
+) -> None:  # fmt: skip
+    """Lean at the ball (rad) and height over x = `at` (m, nan for none) of each stroke, shape (n, 2)."""
+    for i in range(len(strays)):
+        blow = strike_stray(club, surface, lift, base, strays[i], work, log, False)[0]
+        out[i, 0], out[i, 1] = blow.lean, nan
+        if blow.met > 0 and at == at:
+            x, y, vx, vy = ball_start(blow, ground, tilt)
+            out[i, 1] = _free_height(table, x, y, vx, vy, blow.spin, at)
+
+
+def _lean_and_height(
+    goal: Goal, course: Course, setup: Setup, motion: Motion, strays: Floats
+) -> tuple[Floats, Floats]:
+    out = np.full((len(strays), 2), nan)
+    if goal.match_deg is not None or goal.must_clear is not None:
+        surface, ground, tilt = lie_of(course)
+        _strike_rows(
+            build_field(course), as_record(setup.club), as_record(surface), course.lie.lift, ground, tilt,
+            stroke_of(setup, motion), strays, goal.must_clear.x_m if goal.must_clear else nan,
+            bench(), np.zeros((0, LOG_COLUMNS)), out,
+        )  # fmt: skip
+    return out[:, 0] - setup.shaft_lean, out[:, 1]
+
+
+def cloud_facts(
+    goal: Goal, course: Course, setup: Setup, motion: Motion, spread: Spread,
+    seed: int = SEED, count: int = COUNT,
+) -> Facts:  # fmt: skip
+    """The facts of `count` strokes of a player; the same strokes as `physics.cloud.cloud`."""
+    c = cloud(course, setup, motion, spread, seed, count)
+    lean_off, height = _lean_and_height(goal, course, setup, motion, draw(spread, seed, count))
+    return Facts(c.leave, c.strokes, c.carry, c.playable, c.lost_speed, c.depth, lean_off, height)
+
+
+# ---- goals
+
+_CHECKS = ("leave_m", "land_between_m", "must_clear", "strike", "match_deg")
+
+
+def meets(kind: str, goal: Goal, f: Facts) -> Flags:
+    """Which strokes meet one goal, shape (n,). Comparisons with nan are not met."""
+    if kind == "leave_m" and goal.leave_m is not None:
+        return f.leave <= goal.leave_m
+    if kind == "land_between_m" and goal.land_between_m is not None:
+        return (f.carry >= goal.land_between_m[0]) & (f.carry <= goal.land_between_m[1])
+    if kind == "must_clear" and goal.must_clear is not None:
+        return f.height >= goal.must_clear.height_m
+    if kind == "match_deg" and goal.match_deg is not None:
+        return np.abs(f.lean_off) <= radians(goal.match_deg)
+    limit = {"playable": f.playable, "clean": f.lost_speed < CLEAN_LOSS, "brush": f.depth < BRUSH_DEPTH}
+    return np.asarray(f.playable & limit[goal.strike or "playable"])
+
+
+def asked(goal: Goal) -> tuple[str, ...]:
+    """Keys of the goals this table gives, in order."""
+    return tuple(kind for kind in _CHECKS if getattr(goal, kind) is not None)
+
+
+def goals_met(goal: Goal, facts: Facts) -> Flags:
+    """Which strokes meet every goal, shape (n,)."""
+    return np.asarray(np.all([meets(kind, goal, facts) for kind in asked(goal)], axis=0))
+
+
+def success_share(
+    scenario: Scenario, setup: Setup, motion: Motion, seed: int = SEED, count: int = COUNT
+) -> float:
+    """Share of the scenario's player's strokes that meet every goal."""
+    facts = cloud_facts(
+        scenario.goal, scenario.course(), setup, motion, PLAYERS[scenario.player], seed, count
+    )
+    return float(goals_met(scenario.goal, facts).mean())
+
+
+def passed(goal: Goal, results: Sequence[bool]) -> bool:
+    """Whether the latest shots, oldest first, do what the goal asks: so many good ones of the last few."""
+    run = best = 0
+    for good in results[-goal.shots :]:
+        run = run + 1 if good or not goal.in_a_row else 0
+        best = max(best, run)
+    if goal.in_a_row:
+        return best >= goal.successes
+    return sum(results[-goal.shots :]) >= goal.successes

@@ -1,0 +1,17 @@
+import pytest
+
+from game.ui.theme import Theme, pairs
+from game.view.palette import contrast
+
+
+@pytest.mark.parametrize("dark", [False, True])
+def test_every_pair_keeps_its_contrast(dark):
+    for what, front, back, least in pairs(Theme.of(dark, 1.0)):
+        assert contrast(front, back) >= least, what
+
+
+def test_scale_is_held_and_targets_are_large_enough():
+    assert Theme.of(False, 0.3).scale == 1.0
+    assert Theme.of(False, 9.0).scale == 2.0
+    assert Theme.of(False, 1.0).target >= 24.0
+    assert Theme.of(False, 2.0).target == 2 * Theme.of(False, 1.0).target
