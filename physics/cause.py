@@ -14,7 +14,7 @@ import numpy as np
 from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import cloud
 from physics.course import Course
-from physics.equipment import open_face
+from physics.face import open_face
 from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.spread import EXACT, Spread
 

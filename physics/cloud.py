@@ -167,7 +167,7 @@ def cloud(
     values = worth(course, table, out[:, REST_X], lateral, out[:, CODE], PUTTERS[spread.putter])
     return Cloud(
         met=out[:, MET].astype(np.int64),
-        playable=(out[:, PLAYABLE] > 0) & (out[:, DOUBLE] == 0),
+        playable=out[:, PLAYABLE] > 0,
         lost_speed=out[:, LOST_SPEED],
         lead=out[:, LEAD],
         depth=out[:, DEPTH],

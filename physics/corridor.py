@@ -12,15 +12,26 @@ from numpy.typing import NDArray
 
 from physics.address import Motion, Setup
 from physics.compiled import law
-from physics.equipment import opened_face
+from physics.face import opened_face
 from physics.head import ELEMENTS, sole_elements
 from physics.sole import CELLS, Soil
 from physics.strike import Blow, strike_ball
 from physics.swing import Links, Stroke, links
 
-__all__ = ["ball_start", "bench", "launch_of", "playable", "strike_stray", "stroke_of", "turf_share"]
+__all__ = [
+    "FAT_SHARE",
+    "ball_start",
+    "bench",
+    "launch_of",
+    "playable",
+    "strike_stray",
+    "stroke_of",
+    "turf_share",
+]
 
 Floats = NDArray[np.float64]
+
+FAT_SHARE = 0.10  # of the head speed taken by turf before the ball: more is fat, less is playable
 
 
 def stroke_of(setup: Setup, motion: Motion) -> Stroke:
@@ -85,7 +96,7 @@ def turf_share(blow: Blow) -> float:
 @law
 def playable(blow: Blow) -> bool:
     """The face, not the edge, met the ball, once, and turf took under a tenth of the speed."""
-    return blow.met == 1 and turf_share(blow) < 0.10
+    return blow.met == 1 and turf_share(blow) < FAT_SHARE
 
 
 @law

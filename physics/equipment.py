@@ -1,13 +1,12 @@
-"""Ball, hole and the bag of clubs, and the exact geometry of opening the face.
+"""Ball, hole and the bag of clubs.
 
-Lofts, lies and lengths follow the trade tables in the turf notes (section 4.1); values marked
-`assumed` are engineering choices inside the trade range beside them.
+Lofts, lies and lengths follow published trade tables (7-iron 29-34 degrees and 37-37.25 in, half-inch
+steps, wedges 52-64 degrees in 35-35.75 in, lie 62-64.5); values marked `assumed` are engineering
+choices inside the trade range beside them.
 """
 
 from dataclasses import dataclass
-from math import asin, atan2, cos, degrees, radians, sin
-
-from physics.compiled import law
+from math import degrees, radians
 
 __all__ = [
     "BAG",
@@ -16,10 +15,7 @@ __all__ = [
     "HOLE_RADIUS",
     "Ball",
     "Club",
-    "FaceOpen",
     "club",
-    "open_face",
-    "opened_face",
 ]
 
 
@@ -29,7 +25,9 @@ class Ball:
 
     mass: float = 0.04593  # kg
     radius: float = 0.021335  # m
-    inertia: float = 0.4 * 0.04593 * 0.021335**2  # kg m2, solid sphere; measured 0.400 m R^2 (ball notes F2)
+    inertia: float = (
+        0.4 * 0.04593 * 0.021335**2
+    )  # kg m2, solid sphere; measured 0.400 m R^2, MDPI Proceedings 49(1):47, 2020
 
 
 BALL = Ball()
@@ -77,7 +75,7 @@ def _club(
 
 
 INCH = 0.0254
-# Loft, lie, length: trade tables (turf notes 4.1). Sole 18-28 mm, camber 25-60 mm, head 0.27-0.305 kg:
+# Loft, lie, length: trade tables. Sole 18-28 mm, camber 25-60 mm, head 0.27-0.305 kg:
 # from memory there; each value assumed inside its range.
 BAG: dict[str, Club] = {
     c.name: c
@@ -104,38 +102,6 @@ def club(name: str) -> Club:
         return BAG[name]
     except KeyError:
         raise KeyError(f"no club '{name}' in the bag; allowed: {', '.join(BAG)}") from None
-
-
-@dataclass(frozen=True)
-class FaceOpen:
-    """What opening the face does, shaft still vertical in the side view (rad)."""
-
-    loft: float
-    bounce: float  # along the target line
-    azimuth: float  # where the face looks, to the right of the target for a right-hander
-
-
-@law
-def opened_face(lie: float, loft: float, bounce: float, opened: float) -> tuple[float, float, float]:
-    """Loft, bounce along the target line and face azimuth (rad) of a head turned `opened` about its shaft.
-
-    Axes x target, y toward the golfer, z up; shaft s = (0, cos lie, sin lie). Face normal
-    (cos L, 0, sin L) and sole normal (sin b, 0, -cos b) are turned by -opened about s
-    (Rodrigues): exact, derived.
-    """
-    o = opened
-    turn = 1.0 - cos(o)
-    nx = cos(loft) * cos(o) - cos(lie) * sin(loft) * sin(o)
-    ny = -sin(lie) * cos(loft) * sin(o) + sin(lie) * cos(lie) * sin(loft) * turn
-    nz = sin(loft) * cos(o) + cos(lie) * cos(loft) * sin(o) + sin(lie) ** 2 * sin(loft) * turn
-    mx = sin(bounce) * cos(o) + cos(lie) * cos(bounce) * sin(o)
-    mz = -cos(bounce) * cos(o) + cos(lie) * sin(bounce) * sin(o) - sin(lie) ** 2 * cos(bounce) * turn
-    return asin(nz), atan2(mx, -mz), atan2(-ny, nx)
-
-
-def open_face(club: Club, opened: float) -> FaceOpen:
-    """What opening this club's face by `opened` (rad) does."""
-    return FaceOpen(*opened_face(club.lie, club.loft, club.bounce, opened))
 
 
 def describe(club: Club) -> str:

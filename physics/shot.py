@@ -11,7 +11,16 @@ from numpy.typing import NDArray
 from physics.address import Motion, Setup
 from physics.ballstate import BallState
 from physics.compiled import as_record
-from physics.corridor import ball_start, bench, launch_of, playable, strike_stray, stroke_of, turf_share
+from physics.corridor import (
+    FAT_SHARE,
+    ball_start,
+    bench,
+    launch_of,
+    playable,
+    strike_stray,
+    stroke_of,
+    turf_share,
+)
 from physics.course import Course
 from physics.equipment import BALL
 from physics.head import lowest_point
@@ -156,7 +165,7 @@ def _strike(
 ) -> Strike:
     taken = turf_share(blow)
     contact_kind = {0: Contact.MISSED, 1: Contact.CLEAN, 2: Contact.THIN, 3: Contact.TOPPED}[blow.met]
-    if contact_kind is Contact.CLEAN and taken >= 0.10:
+    if contact_kind is Contact.CLEAN and taken >= FAT_SHARE:
         contact_kind = Contact.FAT
     ground = np.maximum(cut, cut + pressed * (1.0 - surface.rebound**2))
     touched = np.flatnonzero(ground > 0.3e-3)
@@ -172,7 +181,7 @@ def _strike(
         contact=contact_kind,
         turf=_turf_action(blow, float(cut.max()), len(touched) > 0, bounce),
         double_hit=bool(blow.double),
-        playable=bool(playable(blow)) and not blow.double,
+        playable=bool(playable(blow)),
         lead=blow.lead,
         depth=depth,
         length=(b - a) * CELL,

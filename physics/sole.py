@@ -22,8 +22,8 @@ __all__ = ["CELL", "CELLS", "GROUND_LEFT", "Load", "Soil", "ground_load", "worki
 Floats = NDArray[np.float64]
 
 CELL = 1.0e-3  # m, ground column
-CELLS = 800
-GROUND_LEFT = -0.40  # m from the ball
+CELLS = 1300
+GROUND_LEFT = -0.90  # m from the ball: where the strike first looks for the ground
 ROOT_MAT = 0.020  # m, depth of the root mat (10-20 mm, sod literature), upper end
 ROOT_MAT_FADE = 1.0e-3  # m over which the mat ends, assumed
 FACE_STRIPS = 5  # strips of the face that sand can push on

@@ -54,7 +54,6 @@ PARTED = 1.0e-4  # m between them that makes a second touch a second blow, assum
 STOPPED = 0.3  # m/s, a slower head plays no shot, assumed
 TOUCH = 1.0e-3  # m of penetration that counts as touching the ground, assumed
 NEAR_GROUND = 1.0e-3  # m over the ground at which contact steps begin
-STOPPED = 0.3  # m/s, a head slower than this is stuck, assumed
 LOG_COLUMNS = 7 + ELEMENTS  # t, edge x, edge y, lean, speed, arm, club, pressures
 
 
@@ -354,7 +353,7 @@ def strike_ball(
         if apart and not whole:
             break
         if hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0:
-            stuck, speed_after = 1, hypot(head.vx, head.vy)
+            stuck, speed_after = (1 if clear < 0.0 else 0), hypot(head.vx, head.vy)
             break
         past = hit.met > 0 or head.x > 0.06
         if head.x > 0.38 or (past and not whole and hit.met == 0):

@@ -1,8 +1,9 @@
 """What club and ball meet: turf, sand and mat, each one frozen set of numbers.
 
-Strike values are those of the reference table (section 6 of the turf notes): stiffness from
-Clegg readings by the linear-spring rule k/A = m (G g)^2 / (v^2 A) (DERIVED from ASTM D5874 drops),
-everything else `assumed` inside the published ranges named beside it. Calibration happens here
+Stiffness comes from Clegg readings by the linear-spring rule k/A = m (G g)^2 / (v^2 A), derived from
+the drops of ASTM D5874. Everything else is assumed inside published ranges: cohesion 8-50 kPa and
+root line force 200-500 N/m from sod tension tests (Gopinath 2021, Guillard 2015), friction of soil on
+steel tan 0.15-0.6, sand scale 0.9-2.7 N/cm3 (Agarwal 2023). Calibration happens here
 and nowhere else; ``FITTED`` says what each changed value was fitted to.
 """
 
@@ -126,7 +127,7 @@ FITTED: dict[str, str] = {
 def green(speed_m: float, firmness: float = 1.0) -> Surface:
     """The green at a Stimpmeter reading (metres) and a firmness (0.5 soft, 1 reference, 1.5 firm).
 
-    Stimpmeter release speed 1.83 m/s: roll over g = v^2 / (2 S g) (ball notes, section 4).
+    Stimpmeter release speed 1.83 m/s: roll over g = v^2 / (2 S g) (USGA Stimpmeter booklet figures).
     """
     base = SURFACES["green"]
     return replace(

@@ -18,7 +18,6 @@ __all__ = ["add_options", "clouded", "ends", "kinds", "quantiles", "run", "summa
 COUNTS = (1, 100_000)
 COUNT = 500
 PERCENTILES = (10, 25, 50, 75, 90)
-FAT = 0.10  # share of the head speed from which a strike counts as fat, as in physics.shot
 
 
 def add_options(parser: ArgumentParser) -> None:
@@ -42,7 +41,9 @@ def clouded(order: Order, count: int) -> Any:
 
 def kinds(cloud: Any) -> dict[str, float]:
     """Share of each kind of strike, in all 1."""
-    face, fat = cloud.met == 1, cloud.lost_speed >= FAT
+    from physics.corridor import FAT_SHARE
+
+    face, fat = cloud.met == 1, cloud.lost_speed >= FAT_SHARE
     masks = {
         "clean": face & ~fat, "fat": face & fat, "thin": cloud.met == 2, "topped": cloud.met == 3,
         "missed": cloud.met == 0,

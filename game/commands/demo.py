@@ -17,6 +17,7 @@ __all__ = ["OVER_BUNKER", "add_options", "run", "showcase"]
 
 OVER_BUNKER = "harrow-fen-over-the-bunker"
 MORE_LEAN = radians(9)
+SINKING = 1.3  # drop of a player who sinks a little too far; without more lean there is nothing to sink for
 
 
 def add_options(parser: ArgumentParser) -> None:
@@ -28,18 +29,18 @@ def add_options(parser: ArgumentParser) -> None:
     parser.add_argument("--dark", action="store_true", help="draw them dark")
 
 
-def showcase() -> tuple[tuple[str, Order], ...]:
-    """Title and Order of each shot: a matched chip, the same with more lean, and a high soft one."""
+def showcase() -> tuple[tuple[str, str, Order], ...]:
+    """File name, title and Order of each: a matched chip, the same with more lean, a high soft shot."""
     from levels.files import load_library
 
-    chip = Order(level_course("fairway", 8.0), Setup(), Motion(), EXACT, 0)
+    chip = Order(level_course("fairway", 8.0), Setup(), Motion(drop=SINKING), EXACT, 0)
     leaning = replace(chip, motion=replace(chip.motion, lean_change=MORE_LEAN))
     scenario = load_library(OVER_BUNKER)
     high = Order(scenario.course(), scenario.setup(), scenario.motion(), EXACT, 0)
     return (
-        ("A matched chip", chip),
-        ("The same chip, the handle coming back 9 degrees further forward", leaning),
-        ("A high soft shot over the bunker", high),
+        ("1-matched-chip", "A matched chip", chip),
+        ("2-more-lean", "The same chip, the handle coming back 9 degrees further forward", leaning),
+        ("3-high-and-soft", "A high soft shot over the bunker", high),
     )
 
 
@@ -51,9 +52,9 @@ def run(args: Namespace) -> int:
         raise WriteError(f"The folder '{args.out}' cannot be made: {error.strerror or error}.") from None
     told = []
     shots = showcase()
-    for i, (title, order) in enumerate(counted(shots, len(shots), "Shots"), start=1):
+    for name, title, order in counted(shots, len(shots), "Shots"):
         shot, sentences = played(order)
-        file = args.out / f"{i}-{_slug(title)}.png"
+        file = args.out / f"{name}.png"
         write(file, picture(shot, sentences, dark=args.dark))
         told.append((title, sentences, file))
     for title, sentences, file in told:
@@ -64,7 +65,3 @@ def run(args: Namespace) -> int:
         print()
     say(SIDE_VIEW)
     return 0
-
-
-def _slug(title: str) -> str:
-    return "-".join(title.lower().replace(",", "").split()[:4])

@@ -10,7 +10,8 @@ from game.view.course import CUT, earth, grass, ground_at, surface_at, top_colou
 from game.view.palette import Palette, mix
 from game.view.pen import Pen, gradient, shade
 from game.view.type import Type, Word, rail
-from physics.equipment import BALL, Club, open_face
+from physics.equipment import BALL, Club
+from physics.face import open_face
 from physics.head import ELEMENTS, FACE_LENGTH, sole_elements
 from physics.results import Contact, Shot
 from physics.surfaces import SAND, SURFACES

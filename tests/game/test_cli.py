@@ -6,6 +6,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from math import degrees, isclose
 from pathlib import Path
 
@@ -19,7 +20,7 @@ from levels.files import load_library
 from levels.shotfile import shot_from_json
 from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import cloud
-from physics.results import Contact, Shot
+from physics.results import Contact, Shot, TurfAction
 from physics.shot import play
 from physics.spread import PLAYERS
 
@@ -308,15 +309,29 @@ def test_demo_tells_and_draws_three_shots(ok: Run, tmp_path: Path) -> None:
     out = ok("demo", "--out", str(tmp_path / "new" / "demo"))
     files = sorted((tmp_path / "new" / "demo").iterdir())
     assert [f.suffix for f in files] == [".png"] * 3
-    for (title, _), file in zip(demo.showcase(), files, strict=True):
+    for (name, title, _), file in zip(demo.showcase(), files, strict=True):
         assert title in out
+        assert file.stem == name
         assert str(file) in out
 
 
 def test_demo_leans_nine_degrees_more_and_changes_nothing_else() -> None:
-    (_, chip), (_, leaning), _ = demo.showcase()
+    (_, _, chip), (_, _, leaning), _ = demo.showcase()
     assert round(degrees(leaning.motion.lean_change - chip.motion.lean_change), 9) == 9
-    assert (leaning.course, leaning.setup) == (chip.course, chip.setup)
+    assert replace(leaning, motion=replace(leaning.motion, lean_change=chip.motion.lean_change)) == chip
+
+
+def test_demo_shots_are_what_their_titles_say() -> None:
+    """The matched chip is clean and near; more lean digs and falls short; the high one clears the lip."""
+    chip, leaning, high = (play(o.course, o.setup, o.motion) for _, _, o in demo.showcase())
+    assert chip.strike.contact is Contact.CLEAN
+    assert report.leave_of(chip) < 1.0
+    assert leaning.strike.turf is TurfAction.DIG
+    assert report.leave_of(leaning) > 3.0 * report.leave_of(chip)
+    assert high.run.carry > 6.5  # m, where the lip stands
+    assert high.launch is not None
+    assert chip.launch is not None
+    assert high.launch.angle > chip.launch.angle
 
 
 # ---- refusals and exit codes

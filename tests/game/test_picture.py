@@ -18,7 +18,8 @@ from game.view.caption import facts_of
 from game.view.page import NOTE, PRESET_NOTE, Asked, plan
 from game.view.turf import head_shape, poses
 from physics.address import Motion, Setup
-from physics.equipment import BAG, open_face
+from physics.equipment import BAG
+from physics.face import open_face
 from physics.shot import play
 from physics.spread import PLAYERS
 

@@ -10,7 +10,8 @@ from math import cos, degrees, radians, sin, tan
 import numpy as np
 import pytest
 
-from physics.equipment import BAG, open_face
+from physics.equipment import BAG
+from physics.face import open_face
 
 WEDGE = replace(BAG["SW"], loft=radians(56), bounce=radians(10), lie=radians(64))
 LOB = replace(BAG["LW"], loft=radians(60), bounce=radians(8), lie=radians(64))
