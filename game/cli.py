@@ -24,12 +24,11 @@ WORDS = {"sweep": "CONTROL [CONTROL] "}  # what a command takes besides options
 EXIT_CODES = {
     0: "done",
     1: "the installation cannot work",
-    2: "an option or value is wrong",
+    2: "an option or value is wrong, or there is no display for the window",
     3: "a file cannot be used",
     4: "a result cannot be written",
     130: "stopped by Ctrl-C",
 }
-NO_WINDOW = "The window is not there yet; play a shot with `fringework shot`."
 NEGATIVE = re.compile(r"-(\d|\.\d|inf|nan)", re.IGNORECASE)
 
 
@@ -68,9 +67,11 @@ def _parser(chosen: str | None) -> tuple[Parser, list[str]]:
     epilog = f"Exit codes: {codes}."
     top = Parser(
         prog="fringework", allow_abbrev=False, epilog=epilog,
-        description="A bench for golf's short game: see, predict, rehearse and record why a chip comes off.",
+        description="A bench for golf's short game: see, predict, rehearse and record why a chip comes off. "
+        "Without a command the window opens.",
     )  # fmt: skip
     top.add_argument("--version", action="store_true", help="print the version and leave")
+    top.add_argument("--data-dir", metavar="FOLDER", help="where the window keeps your settings and progress")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", title="commands", parser_class=Parser)
     options = top.options
     for name, plain in COMMANDS.items():
@@ -105,7 +106,8 @@ def _version() -> str:
 
 
 def _run(argv: Sequence[str]) -> int:
-    chosen = next((word for word in argv if not word.startswith("-")), None)
+    words = [word for i, word in enumerate(argv) if argv[i - 1 : i] != ["--data-dir"]]
+    chosen = next((word for word in words if not word.startswith("-")), None)
     if chosen is not None and chosen not in COMMANDS:
         raise UsageError(no_such("command", chosen, list(COMMANDS)))
     parser, options = _parser(chosen)
@@ -119,9 +121,15 @@ def _run(argv: Sequence[str]) -> int:
         print(f"fringework {_version()}")
         return 0
     if args.command is None:
-        raise UsageError(NO_WINDOW)
+        return _window(args)
     code: int = args.run(args)
     return code
+
+
+def _window(args: argparse.Namespace) -> int:
+    from game.app import run
+
+    return run(args)
 
 
 def main(argv: Sequence[str] | None = None) -> int:

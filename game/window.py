@@ -1,6 +1,7 @@
 """The window of the system: opened, held to its least size, filled to the screen and back."""
 
 import os
+import sys
 
 import pygame
 
@@ -47,6 +48,9 @@ class Window:
 
 def open_window(size: tuple[int, int]) -> Window | None:
     """The window, at least LEAST px; None without a display."""
+    wanted = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
+    if sys.platform == "linux" and not any(os.environ.get(name) for name in wanted):
+        return None  # asking anyway would print the display library's own complaint
     try:
         pygame.display.init()
         # without a display the library falls back to drawing nowhere; that only counts when asked for

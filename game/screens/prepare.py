@@ -20,7 +20,7 @@ __all__ = ["STEPS", "Prepare"]
 
 FIRST = (
     "The laws of turf and flight are made ready for this computer. "
-    "That happens once and takes about half a minute."
+    "That happens once and takes about a minute."
 )
 AGAIN = "The laws of turf and flight are fetched."
 SAMPLE = "harrow-fen-plain-chip"

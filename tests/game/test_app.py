@@ -3,6 +3,7 @@ from itertools import combinations
 
 import pygame
 import pytest
+from ui_events import key, motion, press, typed
 
 from game import app as frame
 from game.app import App, run
@@ -19,7 +20,6 @@ from game.ui.widget import walk
 from game.view.camera import Rect
 from game.window import NO_DISPLAY
 from game.work import Worker
-from ui_events import key, motion, press, typed
 
 CTRL = pygame.KMOD_LCTRL
 SIZES = [(1024, 640), (1280, 800), (1920, 1080)]

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import os
 import subprocess
 import sys
 from collections.abc import Callable
@@ -16,6 +17,7 @@ from game import cli
 from game.commands import common, demo, progress, report
 from game.commands.options import level_course
 from game.commands.units import UNITS, percent, revolutions
+from game.window import NO_DISPLAY
 from levels.files import load_library
 from levels.shotfile import shot_from_json
 from physics.address import CONTROLS, Motion, Setup
@@ -308,8 +310,11 @@ def test_cloud_says_what_it_is_not(ok: Run) -> None:
 def test_demo_tells_and_draws_three_shots(ok: Run, tmp_path: Path) -> None:
     out = ok("demo", "--out", str(tmp_path / "new" / "demo"))
     files = sorted((tmp_path / "new" / "demo").iterdir())
-    assert [f.suffix for f in files] == [".png"] * 3
-    for (name, title, _), file in zip(demo.showcase(), files, strict=True):
+    assert [f.name for f in files] == [
+        "1-matched-chip.png", "2-nine-degrees-more-lean.png", "3-high-soft-shot.png", "4-lean-ladder.png",
+    ]  # fmt: skip
+    assert str(files[3]) in out
+    for (name, title, _), file in zip(demo.showcase(), files[:3], strict=True):
         assert title in out
         assert file.stem == name
         assert str(file) in out
@@ -332,6 +337,22 @@ def test_demo_shots_are_what_their_titles_say() -> None:
     assert high.launch is not None
     assert chip.launch is not None
     assert high.launch.angle > chip.launch.angle
+    assert degrees(high.run.landing_angle) >= 45.0
+    assert high.run.rest - high.run.carry < high.run.carry
+
+
+# ---- the window
+
+
+def test_without_a_display_one_sentence() -> None:
+    """No display: exit code 2 and a sentence that names what works instead."""
+    hidden = ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER")
+    env = {k: v for k, v in os.environ.items() if k not in hidden}
+    done = subprocess.run(
+        [sys.executable, "-m", "game"], env=env, cwd=HOUSE, capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 2
+    assert done.stderr.strip() == NO_DISPLAY
 
 
 # ---- refusals and exit codes
@@ -340,7 +361,6 @@ def test_demo_shots_are_what_their_titles_say() -> None:
 @pytest.mark.parametrize(
     ("argv", "said"),
     [
-        ([], "The window is not there yet; play a shot with `fringework shot`."),
         (["shto"], "There is no command 'shto'; did you mean shot?"),
         (["quux"], "There is no command 'quux'; allowed: shot, sweep, cloud, demo."),
         (["--versoin"], "There is no option '--versoin'; did you mean --version?"),

@@ -1,9 +1,9 @@
 import pygame
 import pytest
+from ui_events import key, motion, press, release, wheel
 
 from game.ui import Button, Choice, Column, Focus, Row, Slider, TextBlock, Theme, Toggle
 from game.view.camera import Rect
-from ui_events import key, motion, press, release, wheel
 
 TAB, BACK = key(pygame.K_TAB), key(pygame.K_TAB, pygame.KMOD_LSHIFT)
 

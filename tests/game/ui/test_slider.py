@@ -2,13 +2,13 @@ from math import degrees, radians
 
 import pygame
 import pytest
+from ui_events import key, motion, press, release, typed
 
 from game.ui import Focus, NumberEntry, Slider, Theme
 from game.ui.number import shown
 from game.ui.slider import for_control
 from game.view.camera import Rect
 from physics.address import CONTROLS
-from ui_events import key, motion, press, release, typed
 
 SHIFT = pygame.KMOD_LSHIFT
 
