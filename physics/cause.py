@@ -20,6 +20,7 @@ from physics.spread import EXACT, Spread
 
 __all__ = ["Phrase", "Repair", "explain", "lean_match", "repairs", "tell", "with_control"]
 
+LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
 YARD = 0.9144
 
@@ -66,12 +67,14 @@ def explain(shot: Shot, yards: bool = False, junior: bool = False) -> tuple[str,
 
 
 def tell(shot: Shot, yards: bool = False, junior: bool = False) -> tuple[tuple[Phrase, ...], ...]:
-    """One or two sentences (junior: up to three short ones) as phrases with places."""
+    """Two or three sentences (junior: short ones) as phrases with places: strike, then run."""
     if junior:
         return _junior(shot)
-    first = _join([*_lean_phrases(shot), *_height_phrases(shot), *_turf_phrases(shot), *_ball_phrases(shot)])
-    second = _run_phrases(shot, yards)
-    return (first, second) if second else (first,)
+    lean = _lean_phrases(shot)
+    turf = [*_height_phrases(shot), *_turf_phrases(shot), *_ball_phrases(shot)]
+    strike = [lean, turf] if len(lean) + len(turf) > LONGEST_CHAIN else [lean + turf]
+    run = _run_phrases(shot, yards)
+    return (*(_join(part) for part in strike if part), *((run,) if run else ()))
 
 
 def _join(phrases: list[Phrase]) -> tuple[Phrase, ...]:
@@ -98,7 +101,7 @@ def _lean_phrases(shot: Shot) -> list[Phrase]:
     verb = "fell" if k.bounce < np.radians(set_bounce) else "rose"
     return [
         Phrase(f"the handle came back {abs(change):.0f} degrees further {way}", "hands"),
-        Phrase(f"so bounce {verb} from {set_bounce:.0f} to {degrees(k.bounce):.0f} degrees", "sole"),
+        Phrase(f"so bounce {verb} from {_whole(set_bounce)} to {_whole(degrees(k.bounce))} degrees", "sole"),
     ]
 
 
@@ -114,9 +117,15 @@ def _height_phrases(shot: Shot) -> list[Phrase]:
     return []
 
 
+def _taken(shot: Shot) -> float:
+    """Share of the head speed the turf took before the ball; all of it when the ball was not met."""
+    k = shot.strike
+    return 1.0 if isnan(k.speed_at_ball) else 1.0 - k.speed_at_ball / k.speed_before
+
+
 def _turf_phrases(shot: Shot) -> list[Phrase]:
     k = shot.strike
-    taken = 1.0 if isnan(k.speed_at_ball) else 1.0 - k.speed_at_ball / k.speed_before
+    taken = _taken(shot)
     before = k.lead > 0.005 and k.contact is not Contact.MISSED
     where = f" {k.lead * 1e3:.0f} mm before the ball" if before else ""
     words = []
@@ -134,6 +143,10 @@ def _turf_phrases(shot: Shot) -> list[Phrase]:
     return words
 
 
+def _whole(value: float) -> str:
+    return f"{value:.0f}".replace("-0", "0").replace("-", "\u2212")
+
+
 def _after(where: str) -> str:
     return f",{where}" if where else ""
 
@@ -148,7 +161,7 @@ def _ball_phrases(shot: Shot) -> list[Phrase]:
         Contact.TOPPED: Phrase(f"the leading edge caught the ball {height}, above its middle", "ball"),
         Contact.MISSED: Phrase("the club never reached the ball", "ball"),
     }
-    out = [words[k.contact]]
+    out = [] if k.contact is Contact.FAT and _taken(shot) >= 0.03 else [words[k.contact]]
     if k.double_hit:
         out.append(Phrase("it met the ball twice", "ball"))
     return out

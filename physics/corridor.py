@@ -96,7 +96,7 @@ def turf_share(blow: Blow) -> float:
 @law
 def playable(blow: Blow) -> bool:
     """The face, not the edge, met the ball, once, and turf took under a tenth of the speed."""
-    return blow.met == 1 and turf_share(blow) < FAT_SHARE
+    return blow.met == 1 and blow.double == 0 and turf_share(blow) < FAT_SHARE
 
 
 @law

@@ -52,6 +52,7 @@ CODES = {REST: Outcome.REST, HOLED: Outcome.HOLED, WATER: Outcome.WATER, OUT: Ou
 PHASES = "fbsrc."  # letters of the codes 0-5 of a run's log
 HANDOVERS = 60  # scenery contacts before a ball counts as lost
 FLAT_SPOT = 2.0e-3  # m over the lowest leading edge
+BEARING_ANGLE = 0.035  # rad (2 deg) of sole to its motion below which the edge does the work, assumed
 DIG_DEPTH = 1.5e-3  # m of edge in the ground that counts as digging once nothing bears, assumed
 BRUSH_DEPTH = 3.0e-3  # m of pressed ground that still counts as a brush, assumed
 ROOM = 4096
@@ -206,7 +207,7 @@ def _turf_action(blow: Blow, cut: float, touched: bool, bounce: float) -> TurfAc
     """Dig: the edge, not the sole, carries the head and goes in. Else a brush or a skid by depth."""
     if not touched:
         return TurfAction.NONE
-    bears = blow.incidence > 0.0 or bounce - blow.lean > 0.0
+    bears = blow.incidence > BEARING_ANGLE or bounce - blow.lean > BEARING_ANGLE
     if max(cut, blow.dug) > (2.0 * DIG_DEPTH if bears else DIG_DEPTH) or blow.stuck:
         return TurfAction.DIG
     return TurfAction.BRUSH if blow.deepest < BRUSH_DEPTH else TurfAction.SKID

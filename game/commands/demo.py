@@ -1,7 +1,8 @@
-"""`fringework demo`: three shots that show what the bench is about, told and drawn."""
+"""`fringework demo`: three shots that show what the bench is about, told and drawn, and why lean digs."""
 
 from argparse import ArgumentParser, Namespace
 from dataclasses import replace
+from io import BytesIO
 from math import radians
 from pathlib import Path
 
@@ -13,10 +14,12 @@ from game.commands.shot import picture, played
 from physics.address import Motion, Setup
 from physics.spread import EXACT
 
-__all__ = ["OVER_BUNKER", "add_options", "run", "showcase"]
+__all__ = ["LADDER", "OVER_BUNKER", "add_options", "run", "showcase"]
 
 OVER_BUNKER = "harrow-fen-over-the-bunker"
 MORE_LEAN = radians(9)
+TITLE_LEANING = "The same chip, the handle coming back 9 degrees further forward"
+LADDER = "4-lean-ladder"
 SINKING = 1.3  # drop of a player who sinks a little too far; without more lean there is nothing to sink for
 
 
@@ -39,8 +42,8 @@ def showcase() -> tuple[tuple[str, str, Order], ...]:
     high = Order(scenario.course(), scenario.setup(), scenario.motion(), EXACT, 0)
     return (
         ("1-matched-chip", "A matched chip", chip),
-        ("2-more-lean", "The same chip, the handle coming back 9 degrees further forward", leaning),
-        ("3-high-and-soft", "A high soft shot over the bunker", high),
+        ("2-nine-degrees-more-lean", TITLE_LEANING, leaning),
+        ("3-high-soft-shot", "A high soft shot over the bunker", high),
     )
 
 
@@ -57,11 +60,28 @@ def run(args: Namespace) -> int:
         file = args.out / f"{name}.png"
         write(file, picture(shot, sentences, dark=args.dark))
         told.append((title, sentences, file))
+    lesson = args.out / f"{LADDER}.png"
+    write(lesson, _lean_ladder(shots[0][2], args.dark))
     for title, sentences, file in told:
         tell([title])
         for sentence in sentences:
             print(sentence)
         say(str(file))
         print()
+    tell(["More and more lean, with the same small mistake"])
+    say(str(lesson))
+    print()
     say(SIDE_VIEW)
     return 0
+
+
+def _lean_ladder(chip: Order, dark: bool) -> bytes:
+    """The chip with more and more lean as PNG bytes; the player sinks just enough to stay at the height."""
+    import pygame
+
+    from game.view.demonstration import draw_demonstration
+
+    out = BytesIO()
+    level = replace(chip.motion, drop=1.0)
+    pygame.image.save(draw_demonstration(chip.course, chip.setup, level, dark=dark), out, "ladder.png")
+    return out.getvalue()

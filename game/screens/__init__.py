@@ -4,7 +4,7 @@ __all__ = ["SCREENS"]
 
 SCREENS: dict[str, str] = {  # title: module and class
     "Bench": "game.screens.bench:Bench",
-    "Play": "game.screens.play:Play",
-    "Ladder": "game.screens.ladder:Ladder",
+    "Play": "game.screens.chapters:Chapters",
+    "Ladder": "game.screens.ladder:LadderScreen",
     "Settings": "game.screens.settings:SettingsScreen",
 }

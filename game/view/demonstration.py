@@ -23,6 +23,7 @@ __all__ = ["LEANS", "LOW", "Case", "Plan", "cases", "draw_demonstration", "plan"
 LEANS = (0.0, 3.0, 6.0, 9.0)  # degrees of lean beyond the address
 LOW = 0.006  # m the sole arrives too low: one and a half standard deviations of the club player's height
 STROKES = 400  # of each cloud
+SIZE = (1600, 760)
 PLAYER = "club"
 ZOOM = 3
 DEGREE, MINUS = "\N{DEGREE SIGN}", "\N{MINUS SIGN}"
@@ -74,7 +75,7 @@ def cases(
 
 def draw_demonstration(
     course: Course, setup: Setup, motion: Motion, leans: tuple[float, ...] = LEANS,
-    size: tuple[int, int] = (1600, 1000), dark: bool = False,
+    size: tuple[int, int] = SIZE, dark: bool = False,
 ) -> pygame.Surface:  # fmt: skip
     """The picture of `size` px for `leans` in degrees beyond the address; needs no display."""
     made, palette = cases(course, setup, motion, leans), DARK if dark else LIGHT
@@ -99,22 +100,22 @@ def draw_demonstration(
 def plan(made: tuple[Case, ...], size: tuple[int, int]) -> Plan:
     """Columns side by side under the caption; the windows take the height that the words leave."""
     w, h = size
-    unit = min(w / 1600, h / 1000)
+    unit = min(w / SIZE[0], h / SIZE[1])
     type_ = Type(max(unit, 0.8))
     margin, gap = 44 * unit, 26 * unit
     head = _caption(type_, made, Rect(margin, 0.7 * margin, w - 2 * margin, h))
-    notes = _lines(type_, _notes(made), "small", "muted", margin, 0.0, w - 2 * margin)
+    notes = _lines(type_, _notes(), "small", "muted", margin, 0.0, w - 2 * margin)
     foot = h - 0.6 * margin - notes[-1].box.bottom
     notes = tuple(word.moved(0, foot) for word in notes)
     wide = (w - 2 * margin - gap * (len(made) - 1)) / len(made)
-    under = max(_under(type_, case, Rect(0, 0, wide, 0))[1].bottom for case in made)
+    under = max(_under(type_, case, Rect(0, 0, wide, 0))[0][-1].box.bottom for case in made)
     top = head[-1].box.bottom + 0.5 * gap
     room = Rect(margin, top, wide, notes[0].box.y - 0.8 * gap - top)
     windows, bars, words = [], [], [*head, *notes]
     for i, case in enumerate(made):
         x = margin + i * (wide + gap)
         title = type_.word(_lean(case), "lead", x, room.y, "ink")
-        tall = max(min(room.h - title.box.h - under - 8 * unit, 0.95 * wide), 1.0)
+        tall = max(min(room.h - title.box.h - under - 8 * unit, 1.3 * wide), 1.0)
         windows.append(Rect(round(x), round(title.box.bottom), round(wide), round(tall)))
         below, bar = _under(type_, case, Rect(x, title.box.bottom + tall + 8 * unit, wide, 0))
         bars.append(bar)
@@ -144,9 +145,9 @@ def _under(type_: Type, case: Case, box: Rect) -> tuple[tuple[Word, ...], Rect]:
         words += _lines(type_, text, role, "ink", box.x, y, box.w)
         y = words[-1].box.bottom
     bar = Rect(box.x, y + 0.4 * type_.line("label"), box.w, 0.4 * type_.line("label"))
-    said = _lines(type_, f"{case.playable:.0%} playable".replace("%", " %"), "label", "ink", box.x,
-                  bar.bottom + 0.2 * type_.line("label"), box.w)  # fmt: skip
-    return (*words, *said), Rect(bar.x, bar.y, bar.w, bar.h) if not said else bar
+    below = bar.bottom + 0.2 * type_.line("label")
+    words += _lines(type_, f"{_share(case.playable)} playable", "label", "ink", box.x, below, box.w)
+    return tuple(words), bar
 
 
 def _draw_bar(page: pygame.Surface, bar: Rect, share: float, palette: Palette) -> None:
@@ -163,6 +164,10 @@ def _angle(value: float) -> str:
     return f"{degrees(value):.0f}{DEGREE}".replace("-", MINUS) if round(degrees(value)) else f"0{DEGREE}"
 
 
+def _share(value: float) -> str:
+    return f"{100.0 * value:.0f} %"
+
+
 def _lean(case: Case) -> str:
     return f"+{degrees(case.extra):.0f}{DEGREE} lean" if case.extra > 0 else "Lean as set"
 
@@ -172,7 +177,7 @@ def _figures(case: Case) -> tuple[str, ...]:
     if k.contact is Contact.MISSED:
         return (f"{k.turf.value}, {case.shot.run.outcome.value}", f"{k.depth * 1e3:.1f} mm into the turf")
     return (
-        f"{case.lost:.0%} of the speed lost".replace("%", " %"),
+        f"{_share(case.lost)} of the speed lost",
         f"loft {_angle(k.loft)}, bounce {_angle(k.bounce)} at the ball",
         f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep",
         _leave(case.shot),
@@ -195,15 +200,17 @@ def _said(made: tuple[Case, ...]) -> str:
     start = f"The sole arrives {low:.0f} mm low in every window: the same small mistake."
     if isnan(first.shot.strike.bounce) or isnan(last.shot.strike.bounce) or len(made) < 2:
         return start
-    turfs = [f"{c.lost:.0%} of the speed".replace("%", " %") for c in (first, last)]
+    turfs = [f"{_share(c.lost)} of the speed" for c in (first, last)]
     bounces = [_angle(c.shot.strike.bounce) for c in (first, last)]
     return (
         f"{start} With the lean as set, {bounces[0]} of bounce is left and the turf takes {turfs[0]}. "
-        f"With {degrees(last.extra):.0f}{DEGREE} more, bounce is {bounces[1]} and it takes {turfs[1]}."
+        f"With {degrees(last.extra):.0f}{DEGREE} more, bounce is {bounces[1]} and it takes {turfs[1]}. "
+        f"Over many strokes the share that stays playable goes from {_share(first.playable)} to "
+        f"{_share(last.playable)}."
     )
 
 
-def _notes(made: tuple[Case, ...]) -> str:
+def _notes() -> str:
     return (
         f"Bars: strokes out of {STROKES} of a club player who aims as the chip was aimed, where the face met "
         f"the ball and turf took less than a tenth of the speed. {PRESET_NOTE} {NOTE}"

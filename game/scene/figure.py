@@ -1,0 +1,34 @@
+"""The golfer in any stance: the figure of the still page, moved."""
+
+from game.scene.patch import dashed
+from game.scene.stance import Stance
+from game.view import golfer
+from game.view.camera import Camera
+from game.view.palette import Palette
+from game.view.pen import Pen
+from physics.address import Setup
+
+__all__ = ["figure", "ghost_club"]
+
+HIP = 0.86  # m, as the still page draws it
+
+
+def figure(pen: Pen, camera: Camera, palette: Palette, setup: Setup, stance: Stance, unit: float) -> None:
+    """Golfer and club at true scale; the hip stands still over the weight."""
+    shift = (setup.lead_weight - 0.5) * (setup.stance_width + 0.10)
+    hip = (-setup.ball_position + shift, HIP)
+    golfer._legs(pen, camera, palette, setup, hip)
+    golfer._torso(pen, camera, palette, stance.hub, hip)
+    golfer._head(pen, camera, palette, stance.hub)
+    edge = (stance.edge[0], max(stance.edge[1], 0.002))
+    golfer._club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
+    golfer._arms(pen, camera, palette, stance.hub, stance.hands)
+    pen.disc(camera.at(*stance.hands), 0.047 * camera.scale, palette.skin)
+
+
+def ghost_club(pen: Pen, camera: Camera, palette: Palette, stance: Stance, unit: float) -> None:
+    """Arms and shaft of another setting, as dashed lines."""
+    line = [camera.at(*p) for p in (stance.hub, stance.hands, stance.edge)]
+    dashed(pen, line, 2.6 * unit, palette.halo, 11 * unit)
+    dashed(pen, line, 1.5 * unit, palette.ghost, 11 * unit)
+    pen.disc(camera.at(*stance.hands), 3.5 * unit, palette.ghost)

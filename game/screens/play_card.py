@@ -1,0 +1,244 @@
+"""The card beside the scene: what it says and which controls it holds at each step of the loop."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Any, Protocol
+
+from game.play_loop import CALLS, Round, Step
+from game.play_words import (
+    STRIKE_WORDS,
+    gap_lines,
+    goal_pips,
+    hint_label,
+    hint_line,
+    lead,
+    match_lines,
+    result_lines,
+    task_lines,
+    why_line,
+)
+from game.scene.controls import value_of
+from game.scene.sentence import SentenceView
+from game.screens.pips import PipRow
+from game.ui import Button, Choice, Heading, Pair, Slider, TextBlock, Widget
+from game.ui.number import Bounds
+from game.ui.slider import for_control
+from levels.scoring import Match
+from physics.address import CONTROLS
+from physics.equipment import BAG
+
+__all__ = ["Acts", "Card", "Telling", "card", "slider"]
+
+WAITING = "The set-up is being tried many times."
+
+
+class Acts(Protocol):
+    """What the card's controls do."""
+
+    def go(self) -> None: ...
+    def again(self) -> None: ...
+    def back(self) -> None: ...
+    def hint(self) -> None: ...
+    def ask(self) -> None: ...
+    def example(self) -> None: ...
+    def replay(self) -> None: ...
+    def numbers(self) -> None: ...
+    def choose(self, cause: int) -> None: ...
+    def set(self, name: str, value: float) -> None: ...
+    def take(self, club: str) -> None: ...
+    def called(self, **marks: Any) -> None: ...
+
+
+@dataclass(frozen=True)
+class Telling:
+    """How the card tells: with numbers or not, in yards or metres, and what is known by now."""
+
+    numbers: bool = True
+    yards: bool = False
+    match: Match | None = None
+    ended: bool = True  # the showing of the shot is over
+    last: bool = False  # no scenario comes after this one
+    told: SentenceView | None = None  # the strike in sentences
+
+
+class _Quiet(Bounds):
+    """Limits of a number that is not shown."""
+
+    def words(self, value: float) -> str:
+        return ""
+
+
+@dataclass(frozen=True)
+class Card:
+    """What is read and set, and the ways on: one row that never scrolls away."""
+
+    items: tuple[Widget, ...]
+    ways: tuple[Button, ...]
+
+
+def card(r: Round, t: Telling, acts: Acts) -> Card:
+    """The card of this step."""
+    make: dict[Step, Callable[[Round, Telling, Acts], Made]] = {
+        Step.CARD: _lesson, Step.EXAMPLE: _example, Step.SET: _set, Step.CALL: _call, Step.PLAY: _play,
+        Step.GAP: _gap, Step.WHY: _why, Step.VERDICT: _verdict,
+    }  # fmt: skip
+    head = Heading(r.scenario.title if r.step is Step.CARD else lead(r.step, r.junior))
+    items, ways = make[r.step](r, t, acts)
+    numbers = Button("Hide numbers" if t.numbers else "Numbers", acts.numbers, hint="N")
+    return Card((head, *items), (*ways, numbers) if r.junior and ways else tuple(ways))
+
+
+Made = tuple[list[Widget], list[Button]]
+
+
+def _text(words: str) -> list[Widget]:
+    return [TextBlock(words.strip())] if words.strip() else []
+
+
+def _main(label: str, act: Callable[[], None]) -> Button:
+    return Button(label, act, kind="main", hint="Enter")
+
+
+def _told(t: Telling) -> list[Widget]:
+    return [t.told] if t.told and t.told.sentences else []
+
+
+def _hints(r: Round, t: Telling, acts: Acts) -> Made:
+    """The hints shown, and the button for the next one."""
+    lines = [hint_line(i, words, t.numbers) for i, words in enumerate(r.told_hints, 1)]
+    told: list[Widget] = [TextBlock(line) for line in lines]
+    left = r.hints < len(r.scenario.hints)
+    label = hint_label(r.hints, len(r.scenario.hints), t.numbers)
+    return told, [Button(label, acts.hint, hint="H")] if left else []
+
+
+def _lesson(r: Round, t: Telling, acts: Acts) -> Made:
+    told, more = _hints(r, t, acts)
+    tasks = "\n".join(task_lines(r.scenario.goal, r.junior, t.numbers, t.yards))
+    example = r.go().step is Step.EXAMPLE
+    items = [
+        *told, TextBlock(tasks, "strong"), PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers)),
+        *_text(r.scenario.lesson.before),
+    ]  # fmt: skip
+    return items, [_main("Watch one first" if example else "Set it up", acts.go), *more]
+
+
+def _example(r: Round, t: Telling, acts: Acts) -> Made:
+    if r.example is None:
+        return _text("The shot is being worked out."), []
+    words = "This is how the coach would play it." if r.verdict is None else (
+        "The coach's set-up, struck as it was meant.")  # fmt: skip
+    after = "Now you" if r.verdict is None else "Back to your shot"
+    return [*_text(words), *(_told(t) if t.ended else [])], [_main(after, acts.go), _again(acts)]
+
+
+def _again(acts: Acts) -> Button:
+    return Button("Show it again", acts.replay, hint="P")
+
+
+def _set(r: Round, t: Telling, acts: Acts) -> Made:
+    s = r.scenario
+    told, more = _hints(r, t, acts)
+    tasks = " ".join(task_lines(s.goal, r.junior, t.numbers, t.yards))
+    clubs: list[Widget] = []
+    if len(s.clubs) > 1:
+        labels = [BAG[c].name for c in s.clubs]
+        clubs = [Choice("Club", labels, s.clubs.index(r.setup.club.name), lambda i: acts.take(s.clubs[i]),
+                        tooltip="The club in your hands.")]  # fmt: skip
+    closed = [] if s.open_controls or clubs else _text("Nothing is to be set here. Call what will happen.")
+    sliders = [slider(r, name, t, acts) for name in s.open_controls]
+    items = [*told, TextBlock(tasks, "label", "muted"), *clubs, *sliders, *closed]
+    return items, [_main("Call the shot" if s.predict else "Play", acts.go), *more]
+
+
+def slider(r: Round, name: str, t: Telling, acts: Acts) -> Slider:
+    """One open control, between the scenario's limits; quiet where numbers are not shown."""
+    low, high = r.scenario.limits_of(name)
+    start = value_of(r.scenario.setup(), r.scenario.motion(), name)
+    made = for_control(
+        replace(CONTROLS[name], low=low, high=high), value_of(r.setup, r.motion, name),
+        partial(acts.set, name), default=start,
+    )  # fmt: skip
+    if r.before:
+        made.ghost = value_of(r.before.setup, r.before.motion, name) * CONTROLS[name].scale
+    if not t.numbers:
+        b = made.bounds
+        made.bounds = _Quiet(b.label, b.low, b.high, b.unit, b.places)
+    return made
+
+
+def _call(r: Round, t: Telling, acts: Acts) -> Made:
+    asked = r.scenario.predict
+    told, more = _hints(r, t, acts)
+    both = "Move the two marks: where the ball lands, and where it stops."
+    one = f"Move the mark to where the ball {'lands' if 'landing' in asked else 'stops'}."
+    places = sum(name in asked for name in ("landing", "stop"))
+    strike: list[Widget] = []
+    if "strike" in asked:
+        called = r.call.strike or "brush"
+        strike = [
+            Choice("How does the club meet the turf?", [c.title() for c in CALLS], CALLS.index(called),
+                   lambda i: acts.called(strike=CALLS[i]), tooltip="Dig, brush or thin."),
+            *(Pair(c.title(), STRIKE_WORDS[c]) for c in CALLS),
+        ]  # fmt: skip
+    items = [*told, *_text(both if places == 2 else one if places else ""), *strike]
+    return items, [_main("Play", acts.go), Button("Back to the set-up", acts.back, hint="B"), *more]
+
+
+def _play(r: Round, t: Telling, acts: Acts) -> Made:
+    if r.shot is None:
+        return _text("The shot is being worked out."), []
+    return _text("The strike comes in slow time.\nThen the ball flies."), [_main("See the end", acts.go)]
+
+
+def _gap(r: Round, t: Telling, acts: Acts) -> Made:
+    told: list[Widget] = [TextBlock(line) for line in gap_lines(r, t.numbers, t.yards)]
+    asked = r.go().step is Step.WHY
+    after = "Say why" if asked else "Go on"
+    why = [] if asked else [Button("Why?", acts.ask, hint="W")]
+    return told, [_main(after, acts.go), *why, _again(acts)]
+
+
+def _why(r: Round, t: Telling, acts: Acts) -> Made:
+    q = r.question
+    assert q is not None
+    if r.chosen is None:
+        picks: list[Widget] = [
+            Button(words, partial(acts.choose, i), hint=str(i + 1), group="causes")
+            for i, words in enumerate(q.choices)
+        ]
+        return [TextBlock(q.ask, "strong"), *picks], [_again(acts)]
+    right = r.chosen == q.right - 1
+    items = [
+        TextBlock(q.ask, "strong"), TextBlock(f"You said: {q.choices[r.chosen]}", "label", "muted"),
+        TextBlock(why_line(right, "" if right else q.choices[q.right - 1])), *_text(q.because), *_told(t),
+    ]  # fmt: skip
+    return items, [_main("Go on", acts.go), _again(acts)]
+
+
+def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
+    assert r.verdict is not None
+    match = match_lines(t.match, r.junior, t.numbers) if t.match else (WAITING,)
+    parts = (
+        ("Result", result_lines(r, r.verdict, t.numbers)), ("Match", match),
+        ("Prediction", gap_lines(r, t.numbers, t.yards)),
+    )  # fmt: skip
+    told: list[Widget] = [PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers))]
+    for name, lines in parts:
+        if lines:
+            told.append(Pair(name, " ".join(lines)))
+    if r.junior or r.worth_asking or r.chosen is not None:
+        told += _told(t)
+    return [*told, *_text(r.scenario.lesson.after)], _ways_on(r, t, acts)
+
+
+def _ways_on(r: Round, t: Telling, acts: Acts) -> list[Button]:
+    once = Button("Once more", acts.again, hint="R")
+    out = [_main("To the chapters" if t.last else "Next scenario", acts.go), once] if r.done else [
+        Button("Once more", acts.again, kind="main", hint="Enter")]  # fmt: skip
+    if r.chosen is None:
+        out.append(Button("Why?", acts.ask, hint="W"))
+    if r.has_example:
+        out.append(Button("The coach's way", acts.example, hint="E"))
+    return out
