@@ -46,7 +46,8 @@ def entries(low: int, high: int) -> list[Any]:
 
     def counted(value: Any) -> Any:
         if isinstance(value, (list, tuple)) and not low <= len(value) <= high:
-            refuse_if([((), f"has {len(value)} entries; allowed: {low} to {high}")])
+            allowed = f"{low} to {high}" if low < high else f"{low}"
+            refuse_if([((), f"has {len(value)} entries; allowed: {allowed}")])
         return value
 
     return [BeforeValidator(counted), Field(json_schema_extra={"minItems": low, "maxItems": high})]

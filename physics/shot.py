@@ -221,7 +221,7 @@ def _still(field: Field, blow: Blow) -> Run:
     y = height_at(field, 0.0) + BALL.radius
     one = (0.0,)
     outcome = Outcome.STUCK if blow.stuck else Outcome.MISSED
-    return Run(one, one, (y,), one, one, one, Phase.REST, 0.0, 0.0, 0.0, 0.0, 0.0, outcome)
+    return Run(one, one, (y,), one, one, one, Phase.REST.value, 0.0, 0.0, 0.0, 0.0, 0.0, outcome)
 
 
 def finish_run(

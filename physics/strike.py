@@ -343,6 +343,7 @@ def strike_ball(
             # back to the moment of touch: the gap is taken as linear in the step, the pose is rewound
             early = dt * gap / (gap - before) if before > gap else 0.0
             time -= early
+            logged -= 1 if logged > 0 and log[logged - 1, 0] > time else 0
             limbs = rewound(limbs, early)
             end = pose_of(link, limbs)
             ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)

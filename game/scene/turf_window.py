@@ -55,6 +55,7 @@ class TurfWindow:
         self, surface: pygame.Surface, rect: Rect, theme: Theme, course: Course, intent: Intent,
         *, shot: Shot | None = None, time: float = 0.0, old: Intent | None = None,
         ghost: Shot | None = None, apart: float = 0.0, lit: str = "",
+        numbers: bool = True,
     ) -> None:  # fmt: skip
         """Draw in the rect. `shot` is drawn at `time` when given, else the intended club; `old` is the
         setting before, `ghost` a second shot, `apart` seconds off."""
@@ -69,10 +70,10 @@ class TurfWindow:
         def sheet() -> pygame.Surface:
             out = self._earth(shot, time, intent, course, key, at.size, palette, unit)
             self._live(out, palette, course, intent, shot, time, old, ghost, apart, lit, unit)
-            self._words(out, theme, intent, shot, time)
+            self._words(out, theme, intent, shot, time, numbers)
             return out
 
-        now = (intent, shot, time, old, ghost, apart, lit, theme, *key)
+        now = (intent, shot, time, old, ghost, apart, lit, numbers, theme, *key)
         surface.blit(self._sheet.get(now, sheet), at)
 
     def _earth(
@@ -181,12 +182,13 @@ class TurfWindow:
             ring(pen, camera.at(*places[lit]), 22 * unit, palette, unit)
 
     def _words(
-        self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float
+        self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,
+        numbers: bool,
     ) -> None:  # fmt: skip
         """Labels at the foot; before the swing those of the intention."""
         type_, (w, h) = theme.type, surface.get_size()
         struck = shot if shot is not None and self._gone(shot, time) else None
-        marks = turf._marks(struck) if struck else (("low point", intent.low_point),)
+        marks = turf._marks(struck) if struck and numbers else (("low point", intent.low_point),)
         line = type_.line("small")
         items = tuple((text, min(max(self.camera.at(x, 0)[0], 0), w), "ink") for text, x in marks)
         for word in rail_of(type_, items, Rect(theme.gap, h - line - 3, w - 2 * theme.gap, line), "small"):
@@ -194,7 +196,7 @@ class TurfWindow:
         text = f"meant: loft {_degrees(intent.loft)}, bounce {_degrees(intent.bounce)}"
         if struck:
             text = f"made: {turf.summary(struck)}" if isfinite(struck.strike.time) else ""
-        if text and type_.width(text, "small") < w - 2 * theme.gap:
+        if text and numbers and type_.width(text, "small") < w - 2 * theme.gap:
             _plate(surface, theme, type_.word(text, "small", theme.gap, 3))
 
 

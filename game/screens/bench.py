@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
@@ -50,6 +51,8 @@ __all__ = ["Bench"]
 STROKES, PARTS = 500, 5  # of the cloud behind the band of likely stops
 TRIES = 60  # strokes for each value a repair tries
 NARROW, LOW = 95.0, 58.0  # steps of the rhythm below which one part shows at a time
+BARE = re.compile(r" \S?\d\S* \w+$")  # a distance at the end of a label
+BOTH = 40.0  # steps of height that hold course and words together
 VIEWS = ("Course", "Turf", "Golfer", "Controls", "Words")
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
@@ -137,7 +140,8 @@ class Bench(Screen):
             lower = self._numbers if self.numbers else self.golfer
             return (self.go, self._controls, lower, self._words, self.ribbon)
         view = VIEWS[self.shown]
-        part: tuple[Widget, ...] = {
+        both = view == "Course" and self._both(self._areas["Turf"])
+        part: tuple[Widget, ...] = (self._words,) if both else {
             "Golfer": (self.golfer,), "Controls": (self._controls,), "Words": (self._words,),
         }.get(view, ())  # fmt: skip
         return (self._side, *part, self.ribbon)
@@ -238,9 +242,17 @@ class Bench(Screen):
         ribbon = self.ribbon.height(theme, 0.0)
         body = Rect(side.right, box.y, box.w - wide, box.h - ribbon - gap)
         self.ribbon.place(Rect(body.x, body.bottom + gap / 2, body.w - gap, ribbon), theme)
-        self._areas |= dict.fromkeys(("Course", "Turf", "Golfer"), Rect(body.x, body.y, body.w, body.h))
-        for part in (self._controls, self._words, self.golfer):
+        self._areas |= dict.fromkeys(("Course", "Turf", "Golfer"), body)
+        words = body
+        if self._both(body):  # course and words under it, where both have room
+            upper, lower = layout.split(body, (0.62, 0.38), down=True)
+            self._areas["Course"], words = upper, (lower if self.shown == 0 else body)
+        self._words.place(words, theme)
+        for part in (self._controls, self.golfer):
             part.place(body, theme)
+
+    def _both(self, body: Rect) -> bool:
+        return body.h > BOTH * self.app.theme.gap
 
     def show_view(self, index: int) -> None:
         """With large text: the part to look at."""
@@ -534,7 +546,10 @@ class Bench(Screen):
         live = None if self.at_address else s.shot
         ghost = s.shot if self.at_address else s.ghost
         done = live is None or self.ribbon.at_end
-        marks = marks_of(s.course, live if done else None, self.stops, self.app.settings.units == "yd")
+        yards = self.app.settings.units == "yd"
+        marks = marks_of(s.course, live if done else None, self.stops, yards)
+        if self.junior and not self.numbers:  # no numbers until asked
+            marks = tuple((BARE.sub("", text), x, y) for text, x, y in marks)
         second = s.second_shot if live and s.comparing else None
         return Scene(
             s.course, s.now.setup, self.intent.address, live, self.ribbon.time, ghost, self.stops, marks,
@@ -576,6 +591,7 @@ class Bench(Screen):
         self.turf.draw(
             surface, rect, theme, s.course, self.intent, shot=live, time=self.ribbon.time,
             old=old, ghost=second, apart=_apart(live, second), lit=self.said.lit,
+            numbers=not self.junior or self.numbers,
         )  # fmt: skip
 
     def _draw_golfer(self, surface: pygame.Surface, theme: Theme, rect: Rect) -> None:

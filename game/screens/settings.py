@@ -3,6 +3,8 @@
 from dataclasses import replace
 from typing import Any
 
+import pygame
+
 from game.screen import Screen
 from game.settings import DETAILS, UNITS, Settings
 from game.ui import Button, Choice, Column, Heading, Row, Slider, TextBlock, Theme, Toggle, Widget, layout
@@ -51,7 +53,7 @@ class SettingsScreen(Screen):
         self._left = [
             Heading("Picture"),
             Choice("Text size", sizes, near, lambda i: self._change(text_scale=SCALES[i]), default=0,
-                   tooltip="How large words and controls are; Ctrl and + or - do it anywhere."),
+                   tooltip="How large words are; Ctrl and + or - do it anywhere."),
             Choice("Light", ("Paper", "Night"), int(s.dark), lambda i: self._change(dark=bool(i)), default=0,
                    tooltip="Dark words on light paper, or light words on a dark page."),
             Toggle("Reduced motion", s.reduced_motion, lambda v: self._change(reduced_motion=v),
@@ -61,7 +63,7 @@ class SettingsScreen(Screen):
             Heading("Player"),
             Choice("Detail", [d.title() for d in DETAILS], DETAILS.index(s.detail),
                    lambda i: self._change(detail=DETAILS[i]), default=1,
-                   tooltip="How much you see: junior is short and plain, coach shows everything."),
+                   tooltip="How much you see: junior is short, coach shows all."),
             Choice("Lengths", ("Metres", "Yards"), UNITS.index(s.units),
                    lambda i: self._change(units=UNITS[i]), default=0, tooltip="Unit of long distances."),
             Toggle("Left-handed", s.left_handed, lambda v: self._change(left_handed=v),
@@ -74,6 +76,11 @@ class SettingsScreen(Screen):
             Row([Button("All back to standard", self._standard)]),
             TextBlock("Settings are kept when you leave.", "small", "muted"),
         ]  # fmt: skip
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        """Page keys turn the page where a column is too long to show whole."""
+        pages = event.type == pygame.KEYDOWN and event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN)
+        return pages and any([column.handle(event) for column in self._columns])
 
     def layout(self, box: Rect, theme: Theme) -> None:
         self._build(self.app.settings)

@@ -8,6 +8,7 @@ from game.view.camera import Rect
 
 __all__ = ["Toast"]
 
+MORE = " \N{HORIZONTAL ELLIPSIS} F1"  # after words that are cut short: the key that shows them whole
 LEAST, A_LETTER = 4.0, 0.06  # s a sentence stands, and for each letter; assumed, about 16 letters a second
 
 
@@ -46,8 +47,8 @@ class Toast:
         """Draw it in the line; a longer sentence grows upward, `idle` words are cut short."""
         pad = 2 * theme.gap
         lines = theme.type.wrap(self.sentence or idle, "label", rect.w - 2 * pad)
-        if not self.sentence:
-            lines = lines[:1] if len(lines) < 2 else (f"{lines[0]} …",)
+        if not self.sentence and len(lines) > 1:
+            lines = (_shortened(theme, idle, rect.w - 2 * pad),)
         more = max(len(lines) - 1, 0) * theme.type.line("label")
         box = Rect(rect.x, rect.y - more, rect.w, rect.h + more)
         ground, tone = (theme.hover, "ink") if self.sentence else (theme.palette.paper, "muted")
@@ -56,3 +57,8 @@ class Toast:
         if self.sentence:
             paint.box(surface, Rect(box.x, box.y, 0.5 * theme.gap, box.h), theme.accent)
         paint.lines(surface, theme, lines, "label", box.x + pad, box.y + theme.gap / 2, tone)
+
+
+def _shortened(theme: Theme, words: str, width: float) -> str:
+    """As many of the words as fit beside MORE."""
+    return theme.type.wrap(words, "label", width - theme.type.width(MORE, "label"))[0] + MORE

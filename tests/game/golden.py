@@ -9,17 +9,20 @@ import pygame
 __all__ = ["GOLDEN", "WRITE", "same_picture"]
 
 GOLDEN = Path(__file__).parent / "golden"
-SMALL = (400, 250)  # pictures are compared, and kept, at this size
+SMALL = (400, 250)  # pictures are compared, and kept, at this size unless another is given
 WRITE = "FRINGEWORK_WRITE_GOLDEN"  # set it to 1 to keep what is drawn now
 
 
-def same_picture(surface: pygame.Surface, name: str, out: Path, near: int = 16, share: float = 0.01) -> None:
+def same_picture(
+    surface: pygame.Surface, name: str, out: Path, near: int = 16, share: float = 0.01,
+    size: tuple[int, int] = SMALL,
+) -> None:  # fmt: skip
     """Pass when at most `share` of the pixels differ by more than `near` levels in any channel.
 
     On failure `out` receives actual, expected and diff (differences five times enlarged), and the
     message says where.
     """
-    small = pygame.transform.smoothscale(surface, SMALL)
+    small = pygame.transform.smoothscale(surface, size)
     kept = GOLDEN / f"{name}.png"
     if os.environ.get(WRITE) == "1":
         GOLDEN.mkdir(exist_ok=True)

@@ -155,6 +155,11 @@ def test_a_junior_has_two_controls_short_words_and_no_numbers():
     words = screen.said.text
     assert not any(c.isdigit() for c in words)
     assert all(len(s.split()) <= 12 for s in words.split("."))
+    labels = [text for text, _, _ in screen._scene().marks]
+    assert "stopped" in labels
+    assert not any(c.isdigit() for c in "".join(labels))
+    screen.toggle_numbers()
+    assert any(c.isdigit() for text, _, _ in screen._scene().marks for c in text)
 
 
 def test_other_ground_clears_the_scene():

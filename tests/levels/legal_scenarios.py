@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from levels.parts import KEYS, shown
 from levels.scenario import Scenario
+from levels.teaching import FAMILIES, PREDICTIONS, STRIKES
 from physics.address import CONTROLS
 from physics.equipment import BAG
 from physics.spread import PLAYERS
@@ -73,16 +74,85 @@ def hazards(draw: st.DrawFn, hole: float, end: float) -> list[dict[str, Any]]:
     return draw(st.permutations([*waters, *draw(st.lists(others, max_size=4))]))
 
 
+lines = words(30).filter(lambda t: t and not set(t) & set("\n\t"))
+COUNTS = st.integers(1, 20)
+
+
+def rising(low: float, high: float) -> st.SearchStrategy[list[float]]:
+    """Two rising numbers."""
+    pair = st.lists(between(low, high), min_size=2, max_size=2, unique=True).map(sorted)
+    return pair.filter(lambda ends: ends[0] < ends[1])
+
+
+def _owned(pinned: dict[str, float], owner: str) -> dict[str, float]:
+    """The entries of one table."""
+    return {KEYS[c.name]: pinned[KEYS[c.name]] for c in CONTROLS.values()
+            if c.owner == owner and KEYS[c.name] in pinned}  # fmt: skip
+
+
+@st.composite
+def goals(draw: st.DrawFn) -> dict[str, Any]:
+    kinds: dict[str, st.SearchStrategy[Any]] = {
+        "leave_m": between(0.05, 20),
+        "land_between_m": rising(0, 100),
+        "must_clear": st.fixed_dictionaries({"x_m": between(0.2, 100), "height_m": between(0.02, 20)}),
+        "strike": st.sampled_from(STRIKES),
+        "match_deg": between(0.5, 15),
+    }
+    asked = draw(st.lists(st.sampled_from(sorted(kinds)), min_size=1, unique=True))
+    few, many = sorted((draw(COUNTS), draw(COUNTS)))
+    return {kind: draw(kinds[kind]) for kind in asked} | {
+        "shots": many, "successes": few, "in_a_row": draw(st.booleans()),
+    }  # fmt: skip
+
+
+@st.composite
+def limits(draw: st.DrawFn, names: list[str]) -> tuple[dict[str, Any], dict[str, Any]]:
+    """Limits of some open controls, and for each control of a table a value within them."""
+    spans = {}
+    for name in names:
+        c = CONTROLS[name]
+        if draw(st.booleans()):
+            spans[KEYS[name]] = draw(rising(shown(c, c.low), shown(c, c.high)))
+    inside = {key: between(*span) for key, span in spans.items()}
+    return spans, inside
+
+
+def questions() -> st.SearchStrategy[Any]:
+    return st.none() | st.fixed_dictionaries(
+        {
+            "ask": lines,
+            "choices": st.lists(lines, min_size=3, max_size=3, unique=True),
+            "right": st.integers(1, 3),
+            "because": words(40),
+        }
+    )
+
+
+def values(names: list[str], inside: dict[str, Any]) -> st.SearchStrategy[dict[str, Any]]:
+    """A value for some of the controls, within their limits."""
+    whole = {KEYS[n]: between(shown(CONTROLS[n], CONTROLS[n].low), shown(CONTROLS[n], CONTROLS[n].high))
+             for n in names}  # fmt: skip
+    return st.fixed_dictionaries({}, optional=whole | inside)
+
+
 @st.composite
 def scenarios(draw: st.DrawFn) -> Scenario:
     ground, green = draw(grounds())
     hole = green + draw(between(0.06, 1.0))
     clubs = draw(st.lists(st.sampled_from(sorted(BAG)), unique=True))
+    controls = draw(st.lists(st.sampled_from(sorted(CONTROLS)), unique=True))
+    spans, inside = draw(limits(controls))
+    pinned = draw(st.fixed_dictionaries(inside))
+    reference = draw(values(controls, inside)) | ({"club": draw(st.sampled_from(clubs))} if clubs else {})
     data: dict[str, Any] = {
         "title": draw(words(20).filter(lambda t: t and not set(t) & set("\n\t"))),
         "player": draw(st.sampled_from(sorted(PLAYERS))),
         "clubs": clubs,
-        "open_controls": draw(st.lists(st.sampled_from(sorted(CONTROLS)), unique=True)),
+        "open_controls": controls,
+        "limits": spans,
+        "chapter": draw(words(20).filter(lambda t: not set(t) & set("\n\t"))),
+        "order": draw(st.integers(1, 999)),
         "wind_m_per_s": draw(between(-20, 20)),
         "firmness": draw(between(0.5, 1.5)),
         "ground": ground,
@@ -93,9 +163,16 @@ def scenarios(draw: st.DrawFn) -> Scenario:
             )
         ),
         "hazards": draw(hazards(hole, ground[-1]["x_m"])),
-        "default_setup": {**draw(table("setup")), "club": draw(st.sampled_from(clubs or sorted(BAG)))},
-        "default_motion": draw(table("motion")),
-        "goal": {"leave_m": draw(between(0.05, 20))},
+        "default_setup": {
+            **draw(table("setup")), **_owned(pinned, "setup"),
+            "club": draw(st.sampled_from(clubs or sorted(BAG))),
+        },
+        "default_motion": {**draw(table("motion")), **_owned(pinned, "motion")},
+        "goal": draw(goals()),
+        "predict": draw(st.lists(st.sampled_from(PREDICTIONS), unique=True)),
+        "hints": draw(st.lists(lines, max_size=3)),
+        "question": draw(questions()),
+        "reference": draw(st.sampled_from([None, {"family": draw(st.sampled_from(FAMILIES)), **reference}])),
         "lesson": {"before": draw(words(60)), "after": draw(words(60))},
     }
     speed = {"green_speed_m": between(1.2, 4.9), "green_speed_ft": between(4, 16)}

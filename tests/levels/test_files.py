@@ -72,11 +72,9 @@ def test_written_file_reads_back(tmp_path: Path) -> None:
 
 
 def test_the_library_is_that_of_harrow_fen() -> None:
-    assert library() == (
-        "harrow-fen-over-the-bunker",
-        "harrow-fen-plain-chip",
-        "harrow-fen-quick-and-down",
-    )
+    known = {"harrow-fen-over-the-bunker", "harrow-fen-plain-chip", "harrow-fen-quick-and-down"}
+    assert known < set(library())
+    assert all(name.startswith("harrow-fen-") for name in library())
     kinds = {name: {h.kind for h in load_library(name).hazards} for name in library()}
     assert "lip" in kinds["harrow-fen-over-the-bunker"]
     assert "water" in kinds["harrow-fen-quick-and-down"]

@@ -64,15 +64,18 @@ MOTIONS = [Motion(), Motion(release=1.5, follow_through=0.3), Motion(release=0.6
 
 @pytest.mark.parametrize("motion", MOTIONS)
 def test_without_force_the_links_follow_the_intended_swing(motion: Motion) -> None:
-    """The torques of inverse dynamics bring back the motion they were computed from: 5 um, 2e-5 rad.
+    """The torques of inverse dynamics bring back the motion they were computed from: 2e-5 at most.
 
-    Compared over more than 40 cm of head travel; the rest comes from the knots of the torques (1 ms).
+    Up to the ball 1e-6 (m, rad), over more than 15 cm of head travel. There the drive turns into the brake
+    within one knot of the torques (1 ms), which costs up to 2e-5 over the next 15 cm.
     """
     log, link = flown(1e-12, motion)
-    assert np.ptp(log[:, 1]) > 0.4
-    want = np.array([edge(link, arm) for arm in log[:, 5]])
-    assert abs(log[:, 1:4] - want).max() < 2e-5
-    assert abs(log[:, 6] - [club_angle(link, arm) for arm in log[:, 5]]).max() < 2e-5
+    early = log[:, 0] < 0.0
+    assert np.ptp(log[early, 1]) > 0.15
+    want = np.array([(*edge(link, arm), club_angle(link, arm)) for arm in log[:, 5]])
+    off = abs(log[:, [1, 2, 3, 6]] - want).max(axis=1)
+    assert off[early].max() < 1e-6
+    assert off.max() < 2e-5
 
 
 def mechanics(link: Links) -> tuple[object, object]:
@@ -115,16 +118,17 @@ def intended(link: Links, arm: float) -> tuple[np.ndarray, np.ndarray, np.ndarra
 
 
 def test_links_under_a_known_force_against_scipy() -> None:
-    """Head dragged with 6 N against its motion; scipy's solve_ivp of the Lagrange equations: 0.1 mm.
+    """Head dragged with 20 N against its motion; scipy's solve_ivp of the Lagrange equations.
 
-    Written here from the club's mass centre, without the library's mass matrix; the head moves some
-    4 mm off its intended place over the stretch, so 0.1 mm is 3 % of the effect at most.
+    Written here from the club's mass centre, without the library's mass matrix. Up to the ball 1 um,
+    where the drag has moved the head by more than 3 cm. There the drive turns into the brake within one
+    knot of the torques: after it half a percent of what the drag moves.
     """
     integrate = pytest.importorskip("scipy.integrate")
-    drag, motion = 6.0, Motion(release=1.3, follow_through=0.4)
+    drag, motion = 20.0, Motion(release=1.3, follow_through=0.4)
     log, link = flown(drag, motion)
     mass, rest = mechanics(link)
-    first = link.arm_ball - 1.0
+    first = link.arm_ball - 0.6
     plan = integrate.solve_ivp(
         lambda t, a: [arm_rate(link, a[0])], (0.0, 0.6), [first], rtol=1e-10, atol=1e-12, dense_output=True,
     )  # fmt: skip
@@ -163,8 +167,12 @@ def test_links_under_a_known_force_against_scipy() -> None:
     )
     places = np.array([head(q) for q in out.y[:3].T])
     meant = np.array([edge(link, plan.sol(t + zero)[0])[:2] for t in log[1:, 0]])
-    assert abs(places - meant).max() > 3e-3
-    assert abs(places - log[1:, 1:3]).max() < 1e-4
+    off, moved = abs(places - log[1:, 1:3]).max(axis=1), abs(places - meant).max()
+    early = log[1:, 0] < 0.0
+    assert moved > 0.1
+    assert abs((places - meant)[early]).max() > 0.03
+    assert off[early].max() < 1e-6
+    assert off.max() < 0.005 * moved
 
 
 # ---- head and ball
@@ -315,16 +323,15 @@ def test_a_head_that_stops_in_the_air_is_not_stuck_in_the_turf() -> None:
             assert not (blow.stuck and blow.deepest == 0.0)
 
 
-def test_sand_drag_grows_with_depth_and_the_ball_rides_out() -> None:
-    """Splash: opened sand wedge; every depth under the ball takes more speed, the ball still leaves."""
-    setup = Setup(club=BAG["SW-high"], face_open=radians(15), shaft_lean=0.0, ball_position=0.03)
-    taken = []
-    for depth in (0.004, 0.008, 0.014):
-        blow, _ = strike(setup, Motion(radians(80), 1.3, 0.6, depth=depth), SURFACES["sand"])
-        assert blow.met == 1
-        taken.append(1.0 - blow.speed_at_ball / blow.speed_before)
-    assert (np.diff(taken) > 0.0).all()
-    assert degrees(np.arctan2(blow.ball_vy, blow.ball_vx)) > 25.0
+def test_sand_takes_more_the_deeper_and_the_ball_rides_out_on_it() -> None:
+    """Common practice: a splash with the opened sand wedge goes under the ball; deeper is shorter."""
+    setup = Setup(face_open=radians(15), shaft_lean=0.0, ball_position=0.03)
+    blows = [strike(setup, Motion(radians(80), 1.3, 0.6, depth=d / 1e3), SURFACES["sand"])[0] for d in (14, 17, 20)]
+    assert [b.met for b in blows] == [1, 1, 1]
+    assert (np.diff([b.speed_at_ball / b.speed_before for b in blows]) < 0.0).all()
+    assert (np.diff([hypot(b.ball_vx, b.ball_vy) for b in blows]) < 0.0).all()
+    assert (np.diff([b.cushion for b in blows]) > 0.0).all()
+    assert min(degrees(np.arctan2(b.ball_vy, b.ball_vx)) for b in blows) > 45.0
 
 
 def test_strike_begins_where_the_grass_does() -> None:

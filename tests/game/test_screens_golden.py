@@ -1,0 +1,105 @@
+"""One kept picture a screen: what stands on it has changed only on purpose.
+
+The screens draw what a keyboard brings them to, on fixed seeds, with all computing inside the frame and
+without motion. Play shows a course made here, since the library may change. Where most of a screen is
+paper, fewer pixels may differ.
+"""
+
+from functools import cache
+
+import pygame
+import tomli_w
+
+from game.app import App
+from game.play_loop import Step
+from game.screens.bench import Bench
+from game.screens.chapters import Chapter, Chapters
+from game.screens.play import Play
+from game.settings import Settings
+from levels.files import load_library, parse_scenario
+from tests.game.golden import same_picture
+from tests.ui_events import key
+
+SIZE = (1024, 640)
+KEPT = (512, 320)
+SPARSE = 0.004  # of the pixels: about one short line of text
+SPACE = key(pygame.K_SPACE, 0, " ")
+ENTER = key(pygame.K_RETURN)
+
+
+@cache
+def fen() -> tuple[Chapter, ...]:
+    """Two chapters of our own making on the plain green."""
+    base = load_library("harrow-fen-plain-chip").model_dump(exclude_none=True)
+    made = []
+    for i, title in enumerate(("The brush", "More lean", "Land and roll"), 1):
+        own = {
+            "title": title, "order": i, "predict": ["landing", "stop", "strike"],
+            "hints": ["Look at the sole."], "reference": {"shaft_lean_deg": 4.0},
+            "limits": {"shaft_lean_deg": [0.0, 12.0]},
+            "goal": {"leave_m": 1.5, "land_between_m": [3.0, 6.0], "shots": 5, "successes": 3},
+        }  # fmt: skip
+        made.append((f"made-{i}", parse_scenario(tomli_w.dumps(base | own))))
+    return (Chapter("The strike", tuple(made)), Chapter("The flight", tuple(made[:1])))
+
+
+def still(screen=None, **settings) -> App:
+    """An app without motion, its first work done."""
+    app = App.headless(SIZE, Settings(reduced_motion=True, **settings), screen)
+    settle(app)
+    return app
+
+
+def settle(app: App) -> None:
+    """Let everything asked for be worked out and drawn, and every message pass."""
+    for _ in range(4):
+        app.frame([], 0.05)
+    app.toast.hide()
+    app.frame([], 0.0)
+
+
+def test_bench_before_a_shot(tmp_path):
+    app = still("Bench")
+    same_picture(app.surface, "screen-bench-address", tmp_path, size=KEPT, share=SPARSE)
+
+
+def test_bench_with_the_ball_at_rest(tmp_path):
+    app = still("Bench")
+    app.frame([SPACE], 0.05)
+    settle(app)
+    screen = app.screen
+    assert isinstance(screen, Bench)
+    assert screen.ribbon.at_end
+    assert "landed" in screen.said.text
+    same_picture(app.surface, "screen-bench-rest", tmp_path, size=KEPT, share=SPARSE)
+
+
+def test_chapters(tmp_path):
+    same_picture(still(Chapters(fen)).surface, "screen-chapters", tmp_path, size=KEPT, share=SPARSE)
+
+
+def test_play_while_it_is_set_up(tmp_path):
+    app = still(Chapters(fen))
+    app.frame([ENTER], 0.05)
+    settle(app)
+    app.frame([ENTER], 0.05)
+    settle(app)
+    screen = app.screen
+    assert isinstance(screen, Play)
+    assert screen.r.step is Step.SET
+    same_picture(app.surface, "screen-play-set", tmp_path, size=KEPT, share=SPARSE)
+
+
+def test_ladder_before_a_ball(tmp_path):
+    same_picture(still("Ladder").surface, "screen-ladder", tmp_path, size=KEPT, share=SPARSE)
+
+
+def test_settings(tmp_path):
+    same_picture(still("Settings").surface, "screen-settings", tmp_path, size=KEPT, share=SPARSE)
+
+
+def test_help_over_the_settings(tmp_path):
+    app = still("Settings")
+    app.help()
+    settle(app)
+    same_picture(app.surface, "screen-help", tmp_path, size=KEPT, share=SPARSE)

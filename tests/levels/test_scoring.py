@@ -1,0 +1,271 @@
+"""Marks: every goal told and judged, strokes and match against the reference, the gap to what was called."""
+
+from dataclasses import FrozenInstanceError, replace
+from math import isnan, nan, radians
+
+import numpy as np
+import pytest
+from test_scenario import plain
+
+from levels.facts import Facts, cloud_facts, goals_met, meets, passed, shot_facts
+from levels.files import load_library
+from levels.scenario import Scenario
+from levels.scoring import (
+    Prediction,
+    judge,
+    match,
+    prediction_gap,
+    reference_cloud,
+    strike_word,
+    tasks,
+)
+from levels.teaching import Goal
+from physics.cause import lean_match
+from physics.putting import PUTTERS, strokes_left
+from physics.results import Contact, Outcome, Shot, TurfAction
+from physics.shot import play
+from physics.spread import PLAYERS
+
+
+@pytest.fixture(scope="module")
+def chip() -> Scenario:
+    return load_library("harrow-fen-plain-chip")
+
+
+@pytest.fixture(scope="module")
+def good(chip: Scenario) -> Shot:
+    matched = chip.reference_shot()
+    assert matched is not None
+    return play(chip.course(), *matched)
+
+
+@pytest.fixture(scope="module")
+def careless(chip: Scenario) -> Shot:
+    return play(chip.course(), chip.setup(), chip.motion())
+
+
+def ended(shot: Shot, outcome: Outcome, rest: float) -> Shot:
+    return replace(shot, run=replace(shot.run, outcome=outcome, rest=rest), lateral=0.0)
+
+
+def met(shot: Shot, **goal: object) -> bool:
+    asked = Goal.model_validate(goal)
+    return bool(goals_met(asked, shot_facts(asked, shot))[0])
+
+
+def test_each_goal_has_its_edge(good: Shot) -> None:
+    hole = 12.0
+    near = ended(good, Outcome.REST, hole - 1.0)
+    assert met(near, leave_m=1.001)
+    assert not met(near, leave_m=0.999)
+    assert met(replace(near, lateral=0.5), leave_m=1.119)  # hypot(1, 0.5) = 1.118
+    assert not met(replace(near, lateral=0.5), leave_m=1.117)
+    carry = good.run.carry
+    assert met(good, land_between_m=[carry - 0.01, carry + 0.01])
+    assert not met(good, land_between_m=[carry + 0.01, carry + 1])
+    flat = replace(good, strike=replace(good.strike, lean=good.setup.shaft_lean + radians(2.0)))
+    assert met(flat, match_deg=2.01)
+    assert not met(flat, match_deg=1.99)
+
+
+def test_strike_goals_ask_more_and_more(good: Shot) -> None:
+    def struck(lost: float, depth: float, playable: bool = True) -> Shot:
+        k = good.strike
+        return replace(
+            good,
+            strike=replace(k, speed_at_ball=k.speed_before * (1 - lost), depth=depth, playable=playable),
+        )
+
+    cases = {"playable": (0.08, 0.02), "clean": (0.02, 0.02), "brush": (0.08, 0.002)}
+    fits = {
+        kind: {other for other, (lost, depth) in cases.items() if met(struck(lost, depth), strike=kind)}
+        for kind in cases
+    }
+    assert fits == {"playable": {"playable", "clean", "brush"}, "clean": {"clean"}, "brush": {"brush"}}
+    assert not any(met(struck(0.0, 0.0, False), strike=kind) for kind in cases)
+
+
+def test_height_over_a_place_is_that_of_the_flight(good: Shot) -> None:
+    at = 0.5 * good.run.carry
+    goal = Goal.model_validate({"must_clear": {"x_m": at, "height_m": 0.1}})
+    height = shot_facts(goal, good).height[0]
+    assert 0.5 * good.run.apex < height <= good.run.apex + 1e-3
+    beyond = Goal.model_validate({"must_clear": {"x_m": good.run.carry + 0.3, "height_m": 0.02}})
+    assert isnan(shot_facts(beyond, good).height[0])
+    assert not met(good, must_clear={"x_m": good.run.carry + 0.3, "height_m": 0.02})
+
+
+def test_a_cloud_of_exact_strokes_is_the_shot(chip: Scenario, good: Shot) -> None:
+    goal = Goal.model_validate(
+        {"leave_m": 1, "match_deg": 3, "must_clear": {"x_m": 0.5 * good.run.carry, "height_m": 0.1}}
+    )
+    one = shot_facts(goal, good)
+    many = cloud_facts(goal, chip.course(), good.setup, good.motion, PLAYERS["exact"], 0, 3)
+    for name in ("strokes", "leave", "carry", "lost_speed", "lean_off"):
+        assert getattr(many, name) == pytest.approx([getattr(one, name)[0]] * 3, abs=1e-9), name
+    assert many.height == pytest.approx([one.height[0]] * 3, abs=2e-3)
+    assert list(many.playable) == [one.playable[0]] * 3
+
+
+def test_nan_never_meets_a_goal() -> None:
+    none = np.array([nan])
+    facts = Facts(none, none, none, np.array([True]), none, none, none, none)
+    goal = Goal.model_validate(
+        {"leave_m": 20, "land_between_m": [0, 100], "must_clear": {"x_m": 1, "height_m": 0.02},
+         "strike": "clean", "match_deg": 15}
+    )  # fmt: skip
+    kinds = ("leave_m", "land_between_m", "must_clear", "strike", "match_deg")
+    assert not any(meets(kind, goal, facts)[0] for kind in kinds)
+
+
+@pytest.mark.parametrize(
+    ("shots", "successes", "in_a_row", "results", "done"),
+    [
+        (1, 1, False, [], False), (1, 1, False, [True], True), (1, 1, False, [True, False], False),
+        (3, 2, False, [True, False, True], True), (3, 2, True, [True, False, True], False),
+        (3, 2, True, [False, True, True], True), (3, 2, False, [True, True, False, False], False),
+        (4, 2, True, [False, True, True, False], True), (3, 2, False, [True, True], True),
+    ],
+)  # fmt: skip
+def test_how_many_shots_count(
+    shots: int, successes: int, in_a_row: bool, results: list[bool], done: bool
+) -> None:
+    goal = Goal(leave_m=1, shots=shots, successes=successes, in_a_row=in_a_row)
+    assert passed(goal, results) is done
+
+
+def test_tasks_are_told_in_either_unit() -> None:
+    goal = Goal.model_validate(
+        {"leave_m": 1.5, "land_between_m": [3, 6], "must_clear": {"x_m": 6.5, "height_m": 0.8},
+         "strike": "brush", "match_deg": 3, "shots": 3, "successes": 2, "in_a_row": True}
+    )  # fmt: skip
+    assert tasks(goal) == (
+        "Stop within 1.5 m of the hole.",
+        "Land between 3.0 m and 6.0 m.",
+        "Fly at least 0.8 m high, 6.5 m away.",
+        "Brush the grass and leave hardly a mark.",
+        "Bring the handle back within 3 degrees of where you set it.",
+        "Do it 2 times in a row in 3 shots.",
+    )
+    assert tasks(goal, yards=True)[:3] == (
+        "Stop within 1.6 yd of the hole.",
+        "Land between 3.3 yd and 6.6 yd.",
+        "Fly at least 2.6 ft high, 7.1 yd away.",
+    )
+    assert tasks(Goal(leave_m=1, shots=3))[-1] == "Do it once in 3 shots."
+
+
+def test_a_verdict_tells_goals_leave_and_strokes(chip: Scenario, good: Shot, careless: Shot) -> None:
+    fine, poor = judge(chip, good), judge(chip, careless)
+    assert fine.met
+    assert not poor.met
+    assert [m.kind for m in poor.goals] == ["leave_m", "match_deg"]
+    assert [m.met for m in poor.goals] == [False, False]
+    assert poor.goals[1].told == "The handle came back 9 degrees further forward."
+    assert poor.past == pytest.approx(careless.run.rest - 12.0)
+    assert poor.leave == pytest.approx(abs(poor.past))
+    lie = "green"
+    assert poor.strokes == pytest.approx(1 + strokes_left(poor.leave, lie, PUTTERS["tour"]), abs=1e-3)
+    reference = reference_cloud(chip)
+    assert reference is not None
+    assert poor.reference_strokes == reference.mean_strokes == fine.reference_strokes
+    assert fine.strokes < poor.strokes
+    assert poor.goals[0].told in poor.words
+    assert "yd" in judge(chip, careless, yards=True).words
+    with pytest.raises(FrozenInstanceError):
+        poor.met = True  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(
+    ("outcome", "told"),
+    [
+        (Outcome.HOLED, "into the hole"), (Outcome.WATER, "into the water"), (Outcome.OUT, "out of bounds"),
+        (Outcome.LOST, "never came to rest"),
+    ],
+)  # fmt: skip
+def test_every_ending_is_told_and_counted(
+    chip: Scenario, good: Shot, outcome: Outcome, told: str
+) -> None:
+    verdict = judge(chip, ended(good, outcome, 12.0))
+    assert told in verdict.words
+    assert verdict.goals[0].met == (outcome is Outcome.HOLED)
+    assert verdict.strokes == 1.0 if outcome is Outcome.HOLED else verdict.strokes > 3.0
+
+
+def test_a_missed_ball_is_told(chip: Scenario, good: Shot) -> None:
+    strike = replace(good.strike, contact=Contact.MISSED, playable=False, lean=nan, speed_at_ball=nan)
+    run = replace(good.run, rest=0.0, carry=0.0, outcome=Outcome.MISSED)
+    verdict = judge(chip, replace(good, strike=strike, launch=None, run=run))
+    assert [m.told for m in verdict.goals] == [
+        "It stopped 12.0 m from the hole.", "The club never met the ball.",
+    ]  # fmt: skip
+    assert not verdict.met
+
+
+def test_without_a_reference_there_is_nothing_to_compare() -> None:
+    made = plain()
+    shot = play(made.course(), made.setup(), made.motion())
+    verdict = judge(made, shot)
+    assert isnan(verdict.reference_strokes)
+    assert "matched" not in verdict.words
+    assert reference_cloud(made) is None
+    assert isnan(match(made, shot, 20).share)
+
+
+def test_match_is_one_for_the_reference_and_less_for_a_careless_set_up(
+    chip: Scenario, good: Shot, careless: Shot
+) -> None:
+    best, poor = match(chip, good), match(chip, careless)
+    assert best.share == 1.0
+    assert best.strokes == best.best
+    assert 0.0 <= poor.share < 0.8
+    assert poor.strokes > best.strokes + 0.3
+    assert (best.lean, poor.lean) == ("matched", "fighting itself")
+    assert poor.lean == lean_match(careless)
+
+
+def test_match_is_nothing_for_a_stroke_that_never_gets_anywhere(chip: Scenario, good: Shot) -> None:
+    high = replace(good, motion=replace(good.motion, depth=-0.01, swing_length=radians(10)))
+    assert match(chip, high).share < 0.1
+
+
+def test_prediction_gap_is_signed_and_told(good: Shot) -> None:
+    carry, rest = good.run.carry, good.run.rest
+    gap = prediction_gap(Prediction(carry + 1.0, rest - 2.0, "dig"), good)
+    assert (gap.landing, gap.stop) == (pytest.approx(-1.0), pytest.approx(2.0))
+    assert gap.strike_right is False
+    assert gap.words == (
+        "It landed 1.0 m short of your mark.",
+        "It stopped 2.0 m further than your mark.",
+        "You called dig; it was brush.",
+    )
+    same = prediction_gap(Prediction(carry, None, "brush"), good)
+    assert same.words == ("It landed where you called it.", "You called brush, and so it was.")
+    assert same.strike_right
+    assert isnan(same.stop)
+    assert prediction_gap(Prediction(), good).strike_right is None
+    never = prediction_gap(Prediction(landing=3.0), replace(good, launch=None))
+    assert isnan(never.landing)
+    assert never.words == ("It never landed.",)
+
+
+@pytest.mark.parametrize(
+    ("contact", "turf", "outcome", "word"),
+    [
+        (Contact.CLEAN, TurfAction.BRUSH, Outcome.REST, "brush"),
+        (Contact.CLEAN, TurfAction.NONE, Outcome.REST, "brush"),
+        (Contact.CLEAN, TurfAction.DIG, Outcome.REST, "dig"),
+        (Contact.FAT, TurfAction.SKID, Outcome.REST, "dig"),
+        (Contact.THIN, TurfAction.DIG, Outcome.REST, "thin"),
+        (Contact.TOPPED, TurfAction.NONE, Outcome.REST, "thin"),
+        (Contact.MISSED, TurfAction.NONE, Outcome.MISSED, "thin"),
+        (Contact.MISSED, TurfAction.DIG, Outcome.STUCK, "dig"),
+    ],
+)
+def test_the_three_words_for_a_strike(
+    good: Shot, contact: Contact, turf: TurfAction, outcome: Outcome, word: str
+) -> None:
+    shot = replace(
+        good, strike=replace(good.strike, contact=contact, turf=turf), run=replace(good.run, outcome=outcome)
+    )
+    assert strike_word(shot) == word
