@@ -93,7 +93,9 @@ class App:
             self.show(self._made[title])
 
     def show(self, screen: Screen) -> None:
-        """This screen in place of all that are open."""
+        """This screen in place of all that are open. What was said on another does not follow to it."""
+        if self.stack and self.screen.bar:  # what is said while all is made ready stays to be read
+            self.toast.hide()
         self._front([screen])
 
     def push(self, screen: Screen) -> None:

@@ -114,10 +114,12 @@ def play_many(
         with ThreadPoolExecutor(workers) as pool:
             list(pool.map(part, edges[:-1].tolist(), edges[1:].tolist()))
     for i in np.flatnonzero(out[:, CODE] >= SCENERY):
-        code, state, _ = finish_run(
+        code, state, _, landing = finish_run(
             course, table, BallState(*states[i]), int(out[i, CODE]), hole * strays[i, 6], seed, NO_LOG
         )
         out[i, CODE], out[i, REST_X] = code, state.x
+        if np.isnan(out[i, CARRY]):
+            out[i, CARRY], out[i, LANDING] = landing[:2]
     return out, table
 
 

@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 from dataclasses import replace
-from math import atan, atan2
+from math import atan, atan2, isnan, nan
 from typing import Any
 
 import numpy as np
@@ -48,6 +48,7 @@ from physics.terrain import Field, build_field, height_at
 __all__ = ["finish_run", "lie_of", "play", "replay"]
 
 Floats = NDArray[np.float64]
+Landing = tuple[float, float, float]  # x (m), angle down from level (rad), speed (m/s)
 CODES = {REST: Outcome.REST, HOLED: Outcome.HOLED, WATER: Outcome.WATER, OUT: Outcome.OUT, LOST: Outcome.LOST}
 PHASES = "fbsrc."  # letters of the codes 0-5 of a run's log
 HANDOVERS = 60  # scenery contacts before a ball counts as lost
@@ -226,28 +227,34 @@ def _still(field: Field, blow: Blow) -> Run:
 
 def finish_run(
     course: Course, field: Field, state: BallState, code: int, offset: float, seed: int, log: Floats
-) -> tuple[int, BallState, list[Floats]]:
-    """Walk on from a scenery box to the end: scenery and ground in turn. Returns code, ball, log parts."""
+) -> tuple[int, BallState, list[Floats], Landing]:
+    """Walk on from a scenery box to the end: scenery and ground in turn.
+
+    Returns code, ball, log parts and the first landing on the way (nan, nan, nan without one).
+    """
     parts: list[Floats] = []
+    landing: Landing = (nan, nan, nan)
     for _ in range(HANDOVERS):
         if code < SCENERY:
-            return code, state, parts
+            return code, state, parts, landing
         met = contact(course, code - SCENERY, state, offset, seed, picture=log.shape[0] > 0)
         if log.shape[0]:
             parts.append(np.array([(*sample, 4.0) for sample in met.samples]).reshape(-1, 7))
         state = met.state
         if met.outcome != "free":
             if met.outcome == "holed" and course.hole:  # wherever it rattles, it counts as in the hole
-                return HOLED, replace(state, x=course.hole.x), parts
-            return REST, state, parts
+                return HOLED, replace(state, x=course.hole.x), parts, landing
+            return REST, state, parts, landing
         out = run_ball(field, state.x, state.y, state.vx, state.vy, state.spin, offset, met.airborne, log)
         code = out[0]
+        if isnan(landing[0]):
+            landing = out[8:11]
         if log.shape[0]:
             part = log[: out[7]].copy()
             part[:, 0] += state.t
             parts.append(part)
         state = BallState(state.t + out[1], *out[2:7])
-    return LOST, state, parts
+    return LOST, state, parts, landing
 
 
 def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, aim: float, seed: int) -> Run:
@@ -258,7 +265,9 @@ def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, a
     code, n, carry, steep, fast, apex = out[0], out[7], *out[8:12]
     first = log[:n].copy()
     state = BallState(*out[1:7])
-    code, state, parts = finish_run(course, field, state, code, offset, seed, log)
+    code, state, parts, landing = finish_run(course, field, state, code, offset, seed, log)
+    if isnan(carry):
+        carry, steep, fast = landing
     rows = np.concatenate([first, *parts])
     rows[:, 0] += blow.time
     t, xs, ys, vxs, vys, spins = (_trace(rows[:, k]) for k in range(6))

@@ -12,6 +12,7 @@ from game.commands.progress import counted
 from game.commands.report import SIDE_VIEW, say, tell
 from game.commands.shot import picture, played
 from physics.address import Motion, Setup
+from physics.equipment import BAG
 from physics.spread import EXACT
 
 __all__ = ["LADDER", "OVER_BUNKER", "add_options", "run", "showcase"]
@@ -20,6 +21,15 @@ OVER_BUNKER = "harrow-fen-over-the-bunker"
 MORE_LEAN = radians(9)
 TITLE_LEANING = "The same chip, the handle coming back 9 degrees further forward"
 LADDER = "4-lean-ladder"
+HIGH_SETUP = Setup(
+    club=BAG["LW"],
+    ball_position=0.0,
+    shaft_lean=0.0,
+    stance_width=0.25,
+    face_open=radians(10),
+    lead_weight=0.55,
+)
+HIGH_MOTION = Motion(swing_length=radians(106), release=1.4, follow_through=0.3, depth=1.0e-3)
 SINKING = 1.3  # drop of a player who sinks a little too far; without more lean there is nothing to sink for
 
 
@@ -38,8 +48,7 @@ def showcase() -> tuple[tuple[str, str, Order], ...]:
 
     chip = Order(level_course("fairway", 8.0), Setup(), Motion(drop=SINKING), EXACT, 0)
     leaning = replace(chip, motion=replace(chip.motion, lean_change=MORE_LEAN))
-    scenario = load_library(OVER_BUNKER)
-    high = Order(scenario.course(), scenario.setup(), scenario.motion(), EXACT, 0)
+    high = Order(load_library(OVER_BUNKER).course(), HIGH_SETUP, HIGH_MOTION, EXACT, 0)
     return (
         ("1-matched-chip", "A matched chip", chip),
         ("2-nine-degrees-more-lean", TITLE_LEANING, leaning),

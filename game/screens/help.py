@@ -14,7 +14,7 @@ WIDGET_KEYS: Keys = (
     ("Enter, Space", "press a button, turn a switch"),
     ("Arrows", "move a slider, choose, go along the bar"),
     ("Shift+arrows", "move a slider finely"),
-    ("PageUp, PageDown", "move a slider coarsely, or turn the page"),
+    ("Page keys", "move a slider coarsely, or turn the page"),
     ("Home, End", "go to the least or the most"),
     ("0 to 9", "type a number into a slider; Enter takes it, Esc keeps the old one"),
     ("Delete", "back to the standard value; a double click does the same"),

@@ -1,4 +1,4 @@
-"""The real window is tried only where a display without a monitor and a hand for its keyboard are installed."""
+"""The real window is tried only where Xvfb and xdotool are installed: others keep all the rest."""
 
 from shutil import which
 

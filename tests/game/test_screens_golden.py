@@ -1,13 +1,14 @@
 """One kept picture a screen: what stands on it has changed only on purpose.
 
 The screens draw what a keyboard brings them to, on fixed seeds, with all computing inside the frame and
-without motion. Play shows a course made here, since the library may change. Where most of a screen is
-paper, fewer pixels may differ.
+without motion. Chapters and Play show scenarios made here, since the library may change. Where most of a
+screen is paper, fewer pixels may differ.
 """
 
 from functools import cache
 
 import pygame
+import pytest
 import tomli_w
 
 from game.app import App
@@ -22,7 +23,8 @@ from tests.ui_events import key
 
 SIZE = (1024, 640)
 KEPT = (512, 320)
-SPARSE = 0.004  # of the pixels: about one short line of text
+SCENE = 0.004  # of the pixels: about one label in the picture
+WORDS = 0.0008  # of the pixels where all is words on paper: a few letters
 SPACE = key(pygame.K_SPACE, 0, " ")
 ENTER = key(pygame.K_RETURN)
 
@@ -60,7 +62,7 @@ def settle(app: App) -> None:
 
 def test_bench_before_a_shot(tmp_path):
     app = still("Bench")
-    same_picture(app.surface, "screen-bench-address", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(app.surface, "screen-bench-address", tmp_path, size=KEPT, share=SCENE)
 
 
 def test_bench_with_the_ball_at_rest(tmp_path):
@@ -71,11 +73,11 @@ def test_bench_with_the_ball_at_rest(tmp_path):
     assert isinstance(screen, Bench)
     assert screen.ribbon.at_end
     assert "landed" in screen.said.text
-    same_picture(app.surface, "screen-bench-rest", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(app.surface, "screen-bench-rest", tmp_path, size=KEPT, share=SCENE)
 
 
 def test_chapters(tmp_path):
-    same_picture(still(Chapters(fen)).surface, "screen-chapters", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(still(Chapters(fen)).surface, "screen-chapters", tmp_path, size=KEPT, share=SCENE)
 
 
 def test_play_while_it_is_set_up(tmp_path):
@@ -87,19 +89,27 @@ def test_play_while_it_is_set_up(tmp_path):
     screen = app.screen
     assert isinstance(screen, Play)
     assert screen.r.step is Step.SET
-    same_picture(app.surface, "screen-play-set", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(app.surface, "screen-play-set", tmp_path, size=KEPT, share=SCENE)
 
 
 def test_ladder_before_a_ball(tmp_path):
-    same_picture(still("Ladder").surface, "screen-ladder", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(still("Ladder").surface, "screen-ladder", tmp_path, size=KEPT, share=SCENE)
 
 
 def test_settings(tmp_path):
-    same_picture(still("Settings").surface, "screen-settings", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(still("Settings").surface, "screen-settings", tmp_path, size=KEPT, share=WORDS)
 
 
 def test_help_over_the_settings(tmp_path):
     app = still("Settings")
     app.help()
     settle(app)
-    same_picture(app.surface, "screen-help", tmp_path, size=KEPT, share=SPARSE)
+    same_picture(app.surface, "screen-help", tmp_path, size=KEPT, share=WORDS)
+
+
+def test_one_switch_the_other_way_is_seen(tmp_path):
+    with pytest.raises(AssertionError, match="of the pixels differ"):
+        same_picture(
+            still("Settings", left_handed=True).surface, "screen-settings", tmp_path, size=KEPT, share=WORDS
+        )
+    assert (tmp_path / "screen-settings-diff.png").exists()

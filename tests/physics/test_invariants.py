@@ -206,7 +206,7 @@ def rest_of(course: Course, stray: np.ndarray, fineness: float) -> tuple[float, 
         np.zeros((0, LOG_COLUMNS)), False, fineness,
     )[0]  # fmt: skip
     if blow.met == 0:
-        return 0.0, nan, True
+        return 0.0, nan, False
     x, y, vx, vy = ball_start(blow, ground, tilt)
     out = run_ball(build_field(course), x, y, vx, vy, blow.spin, 0.0, True, NO_LOG, step=0.010 * fineness)
     assert out[0] < SCENERY
@@ -216,21 +216,25 @@ def rest_of(course: Course, stray: np.ndarray, fineness: float) -> tuple[float, 
 LEVEL = Course(Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green")))
 
 
-def test_half_steps_move_nine_stops_in_ten_by_under_a_centimetre() -> None:
-    """Steps of strike and flight halved, club player from fairway, 300 strokes.
+@pytest.mark.parametrize(
+    ("player", "lie", "share"),
+    [("steady", "fairway", 0.98), ("club", "fairway", 0.95), ("club", "soft", 0.95), ("beginner", "tight", 0.75)],
+)
+def test_half_steps_hardly_move_the_stop(player: str, lie: str, share: float) -> None:
+    """Every step of strike and flight halved, 200 strokes: the share of stops moved by < 1 cm or 0.5 %.
 
-    Nine stops in ten move by less than 1 cm or 0.5 %. A chunked stroke, with earth between face and ball,
-    may move by more: its ball starts through the steep end of the earth's damping.
+    Not so for all: a chunked stroke, earth between face and ball, moves by some 2 cm in the middle, and
+    a stroke on the border between face and edge may change sides, which moves it by half a metre.
+    A beginner on tight turf is on that border one time in six.
     """
-    moved, chunked = [], []
-    for stray in draw(PLAYERS["club"], 11, 300):
-        (a, _, thick), (b, _, _) = (rest_of(LEVEL, stray, f) for f in (1.0, 0.5))
+    course, moved, chunked = replace(LEVEL, lie=Lie(lie)), [], []
+    for stray in draw(PLAYERS[player], 11, 200):
+        (a, _, thick), (b, _, _) = (rest_of(course, stray, f) for f in (1.0, 0.5))
         moved.append(abs(a - b) < max(0.01, 0.005 * abs(a)))
         if thick:
             chunked.append(abs(a - b))
-    assert np.mean(moved) >= 0.9
-    assert chunked
-    assert np.median(chunked) < 0.05
+    assert np.mean(moved) >= share
+    assert np.median(chunked or [0.0]) < 0.05
 
 
 @settings(max_examples=60, deadline=None)

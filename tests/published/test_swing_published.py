@@ -30,7 +30,7 @@ def test_undriven_swing_has_the_period_of_a_physical_pendulum() -> None:
     r, m, s = link.reach, link.club_mass, link.club_moment
     inertia = link.arm_inertia + m * r * r + 2.0 * r * s * cos(lag) + link.club_inertia
     moment = complex(link.arm_moment + m * r + s * cos(lag), -s * sin(lag))
-    lowest = np.angle(moment * 1j) - pi / 2.0
+    lowest = -float(np.angle(moment))
     free = link._replace(torque=0.0, arm_top=lowest - radians(10), arm_ball=lowest)
     free = free._replace(club_ball=link.club_ball + lowest - link.arm_ball)
     arms = lowest - radians(10) * np.cos(np.linspace(0.0, pi / 2.0, 4001))

@@ -1,0 +1,112 @@
+"""Time of a shot and of a cloud, compiled, beside one shot written the plain way with scipy.
+
+Times and their ratio are reported, not asserted: a shared machine decides. Asserted is that plain and
+compiled agree. Run with `pytest tests/benchmarks --benchmark-enable -s`.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from time import perf_counter
+from typing import Any
+
+import numpy as np
+import pytest
+
+from physics.address import Motion, Setup
+from physics.cloud import CODE, DOUBLE, LEAD, LOST_SPEED, MET, NO_STRIKE_LOG, REST_X, SPEED, cloud, play_many
+from physics.compiled import as_record, law
+from physics.corridor import bench, strike_stray, stroke_of
+from physics.course import Course, Ground, Hole
+from physics.run import REST, SCENERY
+from physics.shot import lie_of
+from physics.sole import Soil
+from physics.spread import EXACT, PLAYERS, draw
+from physics.swing import Stroke
+from tests.benchmarks.plain_shot import PlainShot, plain_shot
+
+SURFACES = ("fairway", "fringe", "green")
+OPEN = Course(Ground((-20.0, 3.0, 4.0, 40.0), (0.0, 0.0, 0.0, 0.0), SURFACES))
+HOLED = replace(OPEN, hole=Hole(8.0))
+SETUP, BRUSH = Setup(ball_position=0.0), Motion(depth=0.004)  # turf takes about 6 % before the ball
+COUNT, SEED = 1000, 1
+CLUB_PLAYER = draw(PLAYERS["club"], SEED, COUNT)
+ONE = draw(EXACT, SEED, 1)
+
+
+def best(run: Callable[[], Any], rounds: int = 5) -> float:
+    """Shortest time (s) of a few runs, after one that compiles."""
+    run()
+    times = []
+    for _ in range(rounds):
+        start = perf_counter()
+        run()
+        times.append(perf_counter() - start)
+    return min(times)
+
+
+def report(benchmark: Any, **numbers: float) -> None:
+    """Numbers for the saved benchmark and for the eye."""
+    benchmark.extra_info.update(numbers)
+    print("  ".join(f"{name} {value:.4g}" for name, value in numbers.items()))
+
+
+@law
+def strikes(club: Any, surface: Any, lift: float, base: Stroke, strays: Any, work: Soil, log: Any) -> int:
+    """The strikes of a cloud alone; how many met the ball."""
+    met = 0
+    for i in range(strays.shape[0]):
+        met += strike_stray(club, surface, lift, base, strays[i], work, log, False)[0].met > 0
+    return met
+
+
+def strikes_alone() -> int:
+    club, surface = as_record(SETUP.club), as_record(lie_of(OPEN)[0])
+    return strikes(club, surface, 0.0, stroke_of(SETUP, BRUSH), CLUB_PLAYER, bench(), NO_STRIKE_LOG)
+
+
+def play_alone(course: Course) -> np.ndarray:
+    return play_many(course, SETUP, BRUSH, CLUB_PLAYER, workers=1)[0]
+
+
+def test_one_compiled_shot(benchmark: Any) -> None:
+    """The single call carries the course into its compiled form; a shot of a thousand does not."""
+    row = benchmark(lambda: play_many(OPEN, SETUP, BRUSH, ONE)[0][0])
+    assert (row[MET], row[CODE], row[DOUBLE]) == (1, REST, 0)
+    if benchmark.enabled:
+        report(benchmark, us_a_shot_of_1000=best(lambda: play_alone(OPEN)) / COUNT * 1e6)
+
+
+@pytest.mark.parametrize("course", [OPEN, HOLED], ids=["open", "hole"])
+def test_cloud_of_a_club_player(benchmark: Any, course: Course) -> None:
+    made = benchmark(lambda: cloud(course, SETUP, BRUSH, PLAYERS["club"], SEED, COUNT))
+    assert len(made.rest) == COUNT
+    assert (made.code < SCENERY).all()
+    assert np.isfinite(made.strokes).all() == (course.hole is not None)
+
+
+def test_where_the_time_goes(benchmark: Any) -> None:
+    """Shares of strike, run and scenery in a cloud with a hole, on one thread."""
+    holed = benchmark(lambda: play_alone(HOLED))
+    assert strikes_alone() == np.count_nonzero(holed[:, MET])
+    if benchmark.enabled:
+        strike, bare, whole = (
+            best(run) for run in (strikes_alone, lambda: play_alone(OPEN), lambda: play_alone(HOLED))
+        )
+        report(benchmark, strike=strike / whole, run=(bare - strike) / whole, scenery=(whole - bare) / whole)
+
+
+def test_plain_shot_agrees(benchmark: Any) -> None:
+    """Other integrator, same laws. Tolerances: ball speed 0.5 %, rest 2 %.
+
+    The turf takes about 6 % of the head speed here, so a plain strike that missed it would not agree.
+    """
+    row = play_many(OPEN, SETUP, BRUSH, ONE)[0][0]
+    assert row[LEAD] > 0.03
+    assert row[LOST_SPEED] > 0.03
+    found: PlainShot = benchmark(lambda: plain_shot(OPEN, SETUP, BRUSH))
+    assert found.speed == pytest.approx(row[SPEED], rel=0.005)
+    assert found.rest == pytest.approx(row[REST_X], rel=0.02)
+    if benchmark.enabled:
+        compiled = best(lambda: play_alone(OPEN)) / COUNT
+        plain = benchmark.stats.stats.min
+        report(benchmark, plain_ms=plain * 1e3, compiled_us=compiled * 1e6, ratio=plain / compiled)

@@ -1,0 +1,170 @@
+"""Cause and effect in words, and repairs that repair."""
+
+import re
+from math import degrees, isnan, nan, radians
+
+import numpy as np
+import pytest
+
+from physics.address import CONTROLS, Motion, Setup
+from physics.cause import TRIED, explain, lean_match, repairs, tell, with_control
+from physics.cloud import cloud
+from physics.course import Course, Ground, Hole, Lie, OutOfBounds, Water
+from physics.equipment import BAG
+from physics.results import Contact, Outcome, Shot
+from physics.shot import play, replay
+from physics.spread import EXACT, PLAYERS, draw
+
+GROUND = Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green"))
+COURSE = Course(GROUND, hole=Hole(7.0))
+PLACES = {"hands", "sole", "edge", "turf", "ball", "face", "flight", "landing", "roll", "hole", ""}
+
+
+def strayed(course: Course = COURSE, motion: Motion | None = None, up: float = 0.0, lean_deg: float = 0.0) -> Shot:
+    stray = draw(EXACT, 0, 1)[0]
+    stray[2], stray[3] = up, radians(lean_deg)
+    return replay(course, Setup(), motion or Motion(), EXACT, 0, stray)
+
+
+BEGINNERS = [play(COURSE, Setup(), Motion(radians(35)), PLAYERS["beginner"], seed) for seed in range(60)]
+SHOTS = [
+    *BEGINNERS,
+    *(strayed(up=u) for u in (0.0, 0.018, 0.038, 0.07, -0.012)),
+    strayed(Course(GROUND, hole=Hole(7.0), hazards=(Water(3.0, 5.0, 0.02),))),
+    strayed(Course(GROUND, hazards=(OutOfBounds(4.0),))),
+    strayed(Course(GROUND, lie=Lie("soft")), Motion(lean_change=radians(12), depth=0.01)),
+]
+
+
+def test_shots_tried_here_cover_every_contact_and_several_endings() -> None:
+    assert {s.strike.contact for s in SHOTS} == set(Contact)
+    assert {Outcome.REST, Outcome.WATER, Outcome.OUT, Outcome.MISSED} <= {s.run.outcome for s in SHOTS}
+
+
+@pytest.mark.parametrize("yards", [False, True])
+@pytest.mark.parametrize("junior", [False, True])
+def test_every_shot_is_told_in_whole_sentences_about_places_of_the_picture(yards: bool, junior: bool) -> None:
+    for shot in SHOTS:
+        sentences = tell(shot, yards, junior)
+        assert 1 <= len(sentences) <= 3
+        for sentence, text in zip(sentences, explain(shot, yards, junior), strict=True):
+            assert {p.place for p in sentence} <= PLACES
+            assert text == "".join(p.text for p in sentence)
+            assert text[0].isupper()
+            assert text[-1] in ".!"
+            assert not re.search(r"nan|inf|--|-0\.0|,,|\s\s|\s[,.]|,\.|\.,", text), text
+
+
+def test_junior_sentences_are_short_and_free_of_numbers() -> None:
+    for shot in SHOTS:
+        for sentence in explain(shot, junior=True):
+            for part in re.split(r"(?<=[.!])\s", sentence):
+                assert len(part.split()) <= 12
+            assert not re.search(r"\d", sentence)
+
+
+def test_numbers_are_those_of_the_shot() -> None:
+    shot = strayed(Course(GROUND, hole=Hole(11.0)), Motion(depth=0.006), lean_deg=9.0)
+    k, run, text = shot.strike, shot.run, " ".join(explain(shot))
+    assert f"{degrees(k.lean - shot.setup.shaft_lean):.0f} degrees further forward" in text
+    assert f"bounce fell from 5 to {degrees(k.bounce):.0f} degrees".replace("-", "\u2212") in text
+    assert f"{k.low * 1e3:.0f} mm low" in text
+    assert f"the turf took {100 * (1 - k.speed_at_ball / k.speed_before):.0f} % of the speed" in text
+    assert f"landed {run.carry:.1f} m out" in text
+    assert f"{abs(run.rest - 11.0):.1f} m {'past' if run.rest > 11.0 else 'short of'} the hole." in text
+
+
+def test_yards_are_yards() -> None:
+    shot = strayed()
+    assert f"landed {shot.run.carry / 0.9144:.1f} yd out" in explain(shot, yards=True)[1]
+    assert " m " not in explain(shot, yards=True)[1]
+
+
+def test_matched_chip_is_told_without_blame() -> None:
+    text = explain(strayed())[0]
+    assert "came back where it was set" in text
+    assert "cleanly" in text
+    assert "turf took" not in text
+
+
+@pytest.mark.parametrize(
+    ("up", "words"), [(0.018, "below its middle"), (0.038, "above its middle"), (0.07, "never reached the ball")]
+)
+def test_heights_have_their_words(up: float, words: str) -> None:
+    text = explain(strayed(up=up))[0]
+    assert words in text
+    assert "mm high" in text
+
+
+def test_endings_have_their_words() -> None:
+    assert explain(SHOTS[-3])[-1].endswith("into the water.")
+    assert explain(SHOTS[-2])[-1].endswith("out of bounds.")
+    rest = strayed(Course(GROUND)).run.rest
+    holed = strayed(Course(GROUND, hole=Hole(rest - 0.1, False)))
+    assert explain(holed)[-1].endswith("into the hole.")
+    assert explain(holed, junior=True)[-1] == "The ball is in the hole!"
+    assert explain(strayed(Course(GROUND)))[-1].endswith("m.")
+
+
+@pytest.mark.parametrize(
+    ("lean_deg", "match"),
+    [(0.0, "matched"), (2.0, "close"), (-2.0, "close"), (4.5, "apart"), (9.0, "fighting itself")],
+)
+def test_lean_match_is_the_coachs_check(lean_deg: float, match: str) -> None:
+    """Common practice: within one degree matched, three close, beyond six a set-up that fights itself."""
+    shot = strayed(up=0.004, lean_deg=lean_deg)
+    assert degrees(shot.strike.lean - shot.setup.shaft_lean) == pytest.approx(lean_deg, abs=0.3)
+    assert lean_match(shot) == match
+
+
+def test_a_missed_ball_has_no_lean_to_match() -> None:
+    shot = strayed(up=0.07)
+    assert isnan(shot.strike.lean)
+    assert lean_match(shot) == "not met"
+
+
+# ---- repairs
+
+
+@pytest.mark.parametrize("name", sorted(CONTROLS))
+def test_with_control_changes_one_control_alone(name: str) -> None:
+    setup, motion = with_control(Setup(), Motion(), name, 0.0123)
+    owners = {"setup": (setup, Setup()), "motion": (motion, Motion())}
+    for control in CONTROLS.values():
+        new, old = owners[control.owner]
+        want = 0.0123 if control.name == name else getattr(old, control.name)
+        assert getattr(new, control.name) == want
+    assert setup.club is BAG["SW"]
+
+
+def test_lean_kept_to_impact_is_found_as_what_cost_most() -> None:
+    """Club player with nine degrees more lean at the ball: handing it back gains most, and as promised."""
+    setup, motion = Setup(), Motion(radians(40), lean_change=radians(9))
+    controls = ("lean_change", "ball_position", "swing_length")
+    found = repairs(Course(GROUND), setup, motion, PLAYERS["club"], 3, 120, controls)
+    assert [r.gain for r in found] == sorted((r.gain for r in found), reverse=True)
+    best = found[0]
+    assert (best.control, best.now) == ("lean_change", radians(9))
+    assert degrees(best.best) < 5.0
+    assert best.gain > 0.15
+    for r in found:
+        a, b = (cloud(Course(GROUND), *with_control(setup, motion, r.control, v), PLAYERS["club"], 3, 120)
+                for v in (r.now, r.best))  # fmt: skip
+        assert b.playable_share - a.playable_share == pytest.approx(r.gain, abs=1e-12)
+
+
+def test_repairs_never_promise_a_loss_and_stay_within_limits() -> None:
+    for r in repairs(COURSE, Setup(), Motion(radians(40)), PLAYERS["steady"], 1, 24):
+        assert r.gain >= 0.0
+        assert CONTROLS[r.control].low <= r.best <= CONTROLS[r.control].high
+        assert r.label == CONTROLS[r.control].label
+        if r.gain == 0.0:
+            assert r.best == r.now
+    assert set(TRIED) <= set(CONTROLS)
+
+
+def test_machine_repairs_by_a_single_stroke() -> None:
+    found = repairs(COURSE, Setup(), Motion(radians(25)), EXACT, 0, 500, ("swing_length",))
+    assert found[0].gain > 0.0
+    assert not np.isclose(found[0].best, found[0].now)
+    assert nan != found[0].gain

@@ -1,0 +1,62 @@
+"""The bag, the ball, and the face turned open."""
+
+from math import degrees, radians
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from physics.equipment import BAG, BALL, FLAGSTICK, HOLE_DEPTH, HOLE_RADIUS, club
+from physics.face import open_face
+
+clubs = st.sampled_from([BAG[name] for name in sorted(BAG)])
+
+
+def test_ball_hole_and_stick_conform() -> None:
+    """Equipment Rules: at most 45.93 g, at least 42.67 mm; hole 108 mm, stick at most 19 mm thick."""
+    assert BALL.mass <= 0.04593
+    assert BALL.radius >= 0.04267 / 2.0
+    assert BALL.inertia == pytest.approx(0.4 * BALL.mass * BALL.radius**2, rel=1e-9)
+    assert 2.0 * HOLE_RADIUS == pytest.approx(0.108)
+    assert HOLE_DEPTH >= 0.1016
+    assert 2.0 * FLAGSTICK.radius <= 0.019
+
+
+def test_bag_runs_from_long_and_strong_to_short_and_lofted() -> None:
+    """Trade ranges; lengths never grow with loft along the set, wedges are the heaviest heads."""
+    row = [BAG[n] for n in ("7i", "8i", "9i", "PW", "GW", "SW", "LW")]
+    assert all(a.loft < b.loft and a.length >= b.length and a.head_mass <= b.head_mass
+               for a, b in zip(row, row[1:], strict=False))  # fmt: skip
+    for c in BAG.values():
+        assert 30 <= degrees(c.loft) <= 62
+        assert 62 <= degrees(c.lie) <= 65
+        assert 3 <= degrees(c.bounce) <= 15
+        assert 0.017 <= c.sole_width <= 0.028
+        assert 0.025 <= c.camber <= 0.060
+        assert c.sole_width < 2.0 * c.camber
+        assert 0.88 <= c.length <= 0.95
+
+
+def test_names_are_found_and_unknown_ones_told() -> None:
+    assert all(club(name) is c and c.name == name for name, c in BAG.items())
+    with pytest.raises(KeyError, match=r"no club '5i' in the bag; allowed: 7i, .*LW"):
+        club("5i")
+
+
+@settings(deadline=None)
+@given(clubs)
+def test_square_face_is_the_club_itself(c: object) -> None:
+    face = open_face(c, 0.0)  # type: ignore[arg-type]
+    assert (face.loft, face.bounce, face.azimuth) == pytest.approx((c.loft, c.bounce, 0.0), abs=1e-12)  # type: ignore[attr-defined]
+
+
+@settings(deadline=None)
+@given(clubs, st.floats(radians(1), radians(40)))
+def test_opening_adds_loft_and_bounce_and_turns_the_face_away(c: object, opened: float) -> None:
+    before, after = open_face(c, opened - radians(1)), open_face(c, opened)  # type: ignore[arg-type]
+    assert after.loft > before.loft
+    assert after.bounce > before.bounce
+    assert after.azimuth > before.azimuth >= 0.0
+    shut = open_face(c, -opened)  # type: ignore[arg-type]
+    assert shut.bounce < c.bounce  # type: ignore[attr-defined]
+    assert shut.azimuth < 0.0
