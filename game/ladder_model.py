@@ -126,9 +126,7 @@ def row(course: Course, setup: Setup, motion: Motion, count: int = 7, reach: flo
     )
     balls = np.linspace(-reach, reach, count)
     balls[count // 2] = 0.0
-    return Ladder(
-        course, setup, motion, tuple(replace(standard, ball=float(b)) for b in balls)
-    ).hands_kept()
+    return Ladder(course, setup, motion, tuple(replace(standard, ball=float(b)) for b in balls)).hands_kept()
 
 
 def asked(ladder: Ladder, rung: Rung) -> tuple[Setup, Motion]:

@@ -68,6 +68,4 @@ def ask_why(shot: Shot) -> Question:
     chosen = [right, *order[-2:]]
     turn = shot.seed % 3
     chosen = [*chosen[turn:], *chosen[:turn]]
-    return Question(
-        ask=ASK, choices=tuple(CAUSES[i].words for i in chosen), right=chosen.index(right) + 1
-    )
+    return Question(ask=ASK, choices=tuple(CAUSES[i].words for i in chosen), right=chosen.index(right) + 1)

@@ -99,9 +99,7 @@ def dig(tone: float, rate: int, seed: int) -> Wave:
 def brush(tone: float, rate: int, seed: int) -> Wave:
     """Sole over grass: soft noise; tone is how deep."""
     t, dice = _start(tone, rate, seed, 0.22)
-    return _finish(
-        _noise(t, rate, 500.0, 2600.0 - 1200.0 * tone, dice) * _swell(t, 0.015, 0.045), rate, 0.35
-    )
+    return _finish(_noise(t, rate, 500.0, 2600.0 - 1200.0 * tone, dice) * _swell(t, 0.015, 0.045), rate, 0.35)
 
 
 def sand(tone: float, rate: int, seed: int) -> Wave:

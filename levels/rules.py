@@ -65,5 +65,3 @@ def named_once(names: tuple[str, ...]) -> tuple[str, ...]:
     twice = [((i,), f"'{n}' is named twice; allowed: once") for i, n in enumerate(names) if n in names[:i]]
     refuse_if([*twice])
     return names
-
-

@@ -81,9 +81,7 @@ class Scenario(parts.Part):
     predict: Annotated[tuple[PredictionName, ...], *entries(0, 3)] = Field(
         default=(), description=f"what the player calls before the shot: {', '.join(teaching.PREDICTIONS)}"
     )
-    lesson: teaching.Lesson = Field(
-        default=teaching.Lesson(), description="table of the lesson's text"
-    )
+    lesson: teaching.Lesson = Field(default=teaching.Lesson(), description="table of the lesson's text")
     hints: Annotated[tuple[teaching.Line, ...], *entries(0, 3)] = Field(
         default=(), description="up to three hints of rising help, each one line of 1 to 200 characters"
     )

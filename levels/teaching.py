@@ -122,9 +122,7 @@ class Question(Part):
         description="three causes to choose from, each one line of 1 to 200 characters"
     )
     right: Whole = Field(ge=1, le=3, description="number of the right cause, 1 to 3")
-    because: Words = Field(
-        default="", description="text shown once a cause is chosen, up to 4000 characters"
-    )
+    because: Words = Field(default="", description="text shown once a cause is chosen, up to 4000 characters")
 
     @field_validator("choices")
     @classmethod

@@ -29,9 +29,7 @@ class Kept(Generic[T]):
 
     def get(self, key: tuple[Any, ...], make: Callable[[], T]) -> T:
         """The kept value, made anew when any part of the key is another."""
-        same = self._key is not None and all(
-            a is b or a == b for a, b in zip(key, self._key, strict=True)
-        )
+        same = self._key is not None and all(a is b or a == b for a, b in zip(key, self._key, strict=True))
         if not same or self._value is None:
             self._key, self._value = key, make()
         return self._value

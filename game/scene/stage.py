@@ -184,6 +184,7 @@ class Stage:
         key = (camera, palette, at.size, unit)
         other = scene.together or scene.ghost
         if other:
+
             def shade() -> pygame.Surface:
                 with sprite(*at.size, palette.ghost) as (pen, out):
                     path.ghost(pen, camera, palette, other.run, scene.course, unit)

@@ -157,16 +157,18 @@ class Bench(Screen):
             self._detail = detail
             self.panel = ControlPanel(LEVELS[detail], self._set)
         self.panel.sync(self.state.now.setup, self.state.now.motion)
-        acts = [self._why, self._mend, self._count] if self.repair else [self._why, self._count]
+        acts = [self._why, self._count]
         if detail != "junior":
             acts += [self._compare, *([self._copy] if self.state.comparing else [])]
+        if self.repair:  # last, so that the sliders move down once at most
+            acts.append(self._mend)
         choices: list[Widget] = [self._club, self._ground, self._player]
         self._compare.label = "Stop comparing" if self.state.comparing else "Compare"
         self._count.label = "Golfer" if self.numbers and not self._tight else "Numbers"
         items = [Row(acts), *self.panel.sliders.values(), *choices, Row([self._standard])]
         self._refill("_controls", items)
         words: list[Widget] = [self.said]
-        words += [w for w in (self._cost, self._between) if w.label]
+        words += [w for w in (self._between, self._cost) if w.label]
         if self._tight and self.numbers:
             words.append(self.table)
         self._refill("_words", words)

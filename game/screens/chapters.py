@@ -14,10 +14,10 @@ from game.screen import Screen
 from game.screens.fen import draw_flag, fen, places
 from game.screens.pips import PipRow
 from game.screens.play import Play
-from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout, paint
+from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Theme, Widget, layout, paint
 from game.ui.button import PRESS
 from game.view.camera import Rect
-from levels.files import library, load_library
+from levels.chapters import builtin_chapters
 from levels.scenario import Scenario
 
 if TYPE_CHECKING:
@@ -41,15 +41,14 @@ class Chapter:
 
 @lru_cache(maxsize=1)
 def shelf() -> tuple[Chapter, ...]:
-    """The built-in scenarios by chapter, chapters in the order of their first file."""
-    named: dict[str, list[tuple[str, Scenario]]] = {}
-    for key in library():
-        scenario = load_library(key)
-        named.setdefault(scenario.chapter or UNNAMED, []).append((key, scenario))
+    """The built-in scenarios by chapter, in the order they teach."""
     return tuple(
-        Chapter(title, tuple(sorted(found, key=lambda one: (one[1].order, one[0]))))
-        for title, found in named.items()
+        Chapter(c.title or UNNAMED, tuple((e.name, e.scenario) for e in c.entries))
+        for c in builtin_chapters()
     )
+
+
+CLUB = "Harrow Fen: "  # every title of the library begins with it; on the fen it goes without saying
 
 
 class Flag(Widget):
@@ -62,6 +61,7 @@ class Flag(Widget):
         self.done, self.chosen = False, False
         self.foot, self.tall = (0.0, 0.0), 1.0
         self.title: tuple[str, ...] = ()
+        self.land = Rect(0.0, 0.0, 1.0, 1.0)  # the picture its title stays inside
 
     @property
     def caption(self) -> str:
@@ -86,7 +86,9 @@ class Flag(Widget):
     def _draw_title(self, surface: pygame.Surface, theme: Theme) -> None:
         line, pad = theme.type.line("small"), 0.6 * theme.gap
         wide = max(theme.type.width(t, "small") for t in self.title) + 2 * pad
-        x, y = self.foot[0], self.foot[1] + 0.2 * self.tall + 0.5 * theme.gap
+        y = self.foot[1] + 0.2 * self.tall + 0.5 * theme.gap
+        edge_room = wide / 2 + 2.0
+        x = min(max(self.foot[0], self.land.x + edge_room), self.land.right - edge_room)
         chip = Rect(x - wide / 2, y, wide, len(self.title) * line + pad)
         edge = theme.accent if self.chosen else theme.palette.rule
         paint.box(surface, chip, theme.palette.paper, edge, theme.radius, theme.line)
@@ -112,6 +114,7 @@ class Chapters(Screen):
         self._flags: tuple[Flag, ...] = ()
         self._chosen: Flag | None = None
         self._tabs = Row([])
+        self._bar: Widget = self._tabs
         self._card, self._enter = Column([]), Button("Open", lambda: None)
         self._land = Rect(0, 0, 1, 1)
         self._loaded = self._fresh = False
@@ -120,7 +123,7 @@ class Chapters(Screen):
     def widgets(self) -> tuple[Widget, ...]:
         if self._fresh and self._chosen:
             return (self._chosen,)  # so that the focus begins there and not at the first flag
-        return (*self._flags, self._enter, self._card, *((self._tabs,) if len(self.chapters) > 1 else ()))
+        return (*self._flags, self._enter, self._card, *((self._bar,) if len(self.chapters) > 1 else ()))
 
     def enter(self, app: "App") -> None:
         super().enter(app)
@@ -153,6 +156,8 @@ class Chapters(Screen):
             Button(c.title, partial(self.turn, i), kind="tab", group="chapters", current=i == self.at)
             for i, c in enumerate(self.chapters)
         ])  # fmt: skip
+        self._pick = Choice("Chapter", [c.title for c in self.chapters], self.at, self.turn)
+        self._bar = self._tabs
 
     def turn(self, to: int) -> None:
         """To another chapter."""
@@ -225,11 +230,14 @@ class Chapters(Screen):
         inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 1.5 * gap)
         if len(self.chapters) > 1:
             tall = self._tabs.height(theme, inner.w)
-            head, inner, _ = layout.take(inner, top=tall, gap=gap)
-            self._tabs.place(head, theme)
+            # more than two rows of tabs would leave the fen no room: then one line with arrows
+            self._bar = self._tabs if tall <= 2.5 * theme.target else self._pick
+            head, inner, _ = layout.take(inner, top=self._bar.height(theme, inner.w), gap=gap)
+            self._bar.place(head, theme)
         side = self._enter.width(theme)
         wanted = self._card.height(theme, inner.w - side - gap)
-        _, land, foot = layout.take(inner, bottom=min(wanted, 0.42 * inner.h), gap=gap)
+        least = self._enter.height(theme, side) + gap
+        _, land, foot = layout.take(inner, bottom=max(least, min(wanted, 0.42 * inner.h)), gap=gap)
         self._land = land
         card, enter = layout.split(foot, (foot.w - side - gap, side), gap)
         self._card.place(card, theme)
@@ -241,7 +249,7 @@ class Chapters(Screen):
         most = (min(y for _, y in feet) - land.y) / 1.15  # the highest flag stays inside the picture
         tall = max(min(max(TALL * theme.gap, SHARE * land.h), most), 24.0)
         slot = land.w / max(len(self._flags), 1) - theme.gap
-        titles = [theme.type.wrap(f.label, "small", slot) for f in self._flags]
+        titles = [theme.type.wrap(f.label.removeprefix(CLUB), "small", slot) for f in self._flags]
         room = land.bottom - max(y for _, y in feet) - 0.2 * tall - 1.5 * theme.gap
         fits = all(
             len(t) <= LINES and len(t) * theme.type.line("small") <= room
@@ -249,7 +257,7 @@ class Chapters(Screen):
             for t in titles
         )  # fmt: skip
         for flag, foot, title in zip(self._flags, feet, titles, strict=True):
-            flag.foot, flag.tall, flag.title = foot, tall, title if fits else ()
+            flag.foot, flag.tall, flag.title, flag.land = foot, tall, title if fits else (), land
             wide = min(1.1 * tall, land.w / len(feet) - 2.0)
             left = foot[0] - 0.4 * wide
             flag.place(Rect(left, foot[1] - 1.12 * tall, wide, 1.2 * tall), theme)
@@ -277,6 +285,5 @@ class Chapters(Screen):
         at = paint.pixels(land)
         surface.blit(fen(at.w, at.h, theme.palette, 5 + self.at), at)
         paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
-        for widget in (*self._flags, self._enter, self._card, self._tabs):
+        for widget in (*self._flags, self._enter, self._card, self._bar):
             widget.draw(surface, theme)
-

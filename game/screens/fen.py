@@ -38,9 +38,7 @@ def fen(w: int, h: int, palette: Palette, seed: int) -> pygame.Surface:
     """The whole picture, w x h px. Do not draw on it."""
     pen, box = sheet(w, h, ZOOM), Rect(0, 0, w, h)
     horizon = HORIZON * h
-    gradient(
-        pen, Rect(0, 0, w, horizon + 1), [(0.0, palette.sky_high), (1.0, palette.sky_low)], 1
-    )
+    gradient(pen, Rect(0, 0, w, horizon + 1), [(0.0, palette.sky_high), (1.0, palette.sky_low)], 1)
     _clouds(pen, w, horizon, palette, seed)
     near = mix(palette.field, palette.fairway, 0.45)
     ground = [(0.0, mix(palette.field, palette.sky_low, 0.3)), (0.3, palette.field), (1.0, near)]

@@ -350,5 +350,3 @@ def _gap(a: tuple[float, float], b: tuple[float, float]) -> float:
 
 def _lie(course: Course) -> str:
     return course.lie.surface or view.surface_at(course, 0.0)
-
-

@@ -61,9 +61,7 @@ def _corners(name: str) -> list[tuple[float, float]]:
     return fixed[name]
 
 
-def shape(
-    pen: Pen, palette: Palette, at: int, count: int, point: tuple[float, float], radius: float
-) -> None:
+def shape(pen: Pen, palette: Palette, at: int, count: int, point: tuple[float, float], radius: float) -> None:
     """The mark of ball `at` of `count` about a point, on a light rim."""
     corners = _corners(SHAPES[at + 4 - count // 2])
     for size, colour in ((1.35, palette.halo), (1.0, colour_of(palette, at, count))):

@@ -337,7 +337,8 @@ def test_a_junior_watches_first_and_reads_no_numbers_until_asked():
         words += [w.caption for w in p.golfer.parts]
         words += [m.words for m in p.marks]
         assert not any(c.isdigit() for text in words for c in text), (
-            step, [text for text in words if any(c.isdigit() for c in text)]
+            step,
+            [text for text in words if any(c.isdigit() for c in text)],
         )
     app.frame([key(pygame.K_n, 0, "n")], 0.016)
     words = [w.label for w in leaves(p.widgets)]

@@ -38,9 +38,7 @@ def grounds(draw: st.DrawFn) -> tuple[list[dict[str, Any]], float]:
     green = max(ahead, default=10) + draw(st.integers(100, 500))
     end = green + draw(st.integers(300, 1500))
     places = [*behind, 0, *ahead, green, end]
-    points = [
-        {"x_m": x / 100, "y_m": draw(between(-0.05, 0.05)), "surface": draw(surface)} for x in places
-    ]
+    points = [{"x_m": x / 100, "y_m": draw(between(-0.05, 0.05)), "surface": draw(surface)} for x in places]
     points[len(behind)]["y_m"] = 0.0
     points[-2]["surface"] = "green"
     del points[-1]["surface"]
@@ -164,7 +162,8 @@ def scenarios(draw: st.DrawFn) -> Scenario:
         ),
         "hazards": draw(hazards(hole, ground[-1]["x_m"])),
         "default_setup": {
-            **draw(table("setup")), **_owned(pinned, "setup"),
+            **draw(table("setup")),
+            **_owned(pinned, "setup"),
             "club": draw(st.sampled_from(clubs or sorted(BAG))),
         },
         "default_motion": {**draw(table("motion")), **_owned(pinned, "motion")},

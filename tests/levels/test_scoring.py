@@ -183,9 +183,7 @@ def test_a_verdict_tells_goals_leave_and_strokes(chip: Scenario, good: Shot, car
         (Outcome.LOST, "never came to rest"),
     ],
 )  # fmt: skip
-def test_every_ending_is_told_and_counted(
-    chip: Scenario, good: Shot, outcome: Outcome, told: str
-) -> None:
+def test_every_ending_is_told_and_counted(chip: Scenario, good: Shot, outcome: Outcome, told: str) -> None:
     verdict = judge(chip, ended(good, outcome, 12.0))
     assert told in verdict.words
     assert verdict.goals[0].met == (outcome is Outcome.HOLED)

@@ -1,7 +1,7 @@
 """Cause and effect in words, and repairs that repair."""
 
 import re
-from math import degrees, isnan, nan, radians
+from math import degrees, isnan, radians
 
 import numpy as np
 import pytest
@@ -20,7 +20,9 @@ COURSE = Course(GROUND, hole=Hole(7.0))
 PLACES = {"hands", "sole", "edge", "turf", "ball", "face", "flight", "landing", "roll", "hole", ""}
 
 
-def strayed(course: Course = COURSE, motion: Motion | None = None, up: float = 0.0, lean_deg: float = 0.0) -> Shot:
+def strayed(
+    course: Course = COURSE, motion: Motion | None = None, up: float = 0.0, lean_deg: float = 0.0
+) -> Shot:
     stray = draw(EXACT, 0, 1)[0]
     stray[2], stray[3] = up, radians(lean_deg)
     return replay(course, Setup(), motion or Motion(), EXACT, 0, stray)
@@ -88,7 +90,8 @@ def test_matched_chip_is_told_without_blame() -> None:
 
 
 @pytest.mark.parametrize(
-    ("up", "words"), [(0.018, "below its middle"), (0.038, "above its middle"), (0.07, "never reached the ball")]
+    ("up", "words"),
+    [(0.018, "below its middle"), (0.038, "above its middle"), (0.07, "never reached the ball")],
 )
 def test_heights_have_their_words(up: float, words: str) -> None:
     text = explain(strayed(up=up))[0]
@@ -167,4 +170,3 @@ def test_machine_repairs_by_a_single_stroke() -> None:
     found = repairs(COURSE, Setup(), Motion(radians(25)), EXACT, 0, 500, ("swing_length",))
     assert found[0].gain > 0.0
     assert not np.isclose(found[0].best, found[0].now)
-    assert nan != found[0].gain

@@ -21,8 +21,20 @@ CLUB, NINETY = PLAYERS["club"], PUTTERS["ninety"]
 
 def test_same_arguments_same_cloud() -> None:
     a, b = (cloud(HOLE, Setup(), Motion(), CLUB, 3, 200) for _ in range(2))
-    for name in ("met", "playable", "lost_speed", "lead", "depth", "carry", "landing_angle", "rest", "lateral",
-                 "code", "leave", "strokes"):  # fmt: skip
+    for name in (
+        "met",
+        "playable",
+        "lost_speed",
+        "lead",
+        "depth",
+        "carry",
+        "landing_angle",
+        "rest",
+        "lateral",
+        "code",
+        "leave",
+        "strokes",
+    ):
         one, two = getattr(a, name), getattr(b, name)
         assert one.shape == (200,)
         assert np.array_equal(one, two, equal_nan=one.dtype.kind == "f")
@@ -88,7 +100,9 @@ def test_hazards_are_counted() -> None:
 
 
 def test_steadier_players_play_better() -> None:
-    order = [cloud(HOLE, Setup(), Motion(radians(40)), PLAYERS[n], 2, 400) for n in ("steady", "club", "beginner")]
+    order = [
+        cloud(HOLE, Setup(), Motion(radians(40)), PLAYERS[n], 2, 400) for n in ("steady", "club", "beginner")
+    ]
     shares = [c.playable_share for c in order]
     assert shares[0] > shares[1] > shares[2]
     strokes = [c.mean_strokes for c in order]

@@ -50,7 +50,9 @@ def test_each_stray_moves_its_own_part_of_the_stroke(name: str, to: str | None) 
     index = [f.name for f in fields(Stray)].index(name)
     row[index] = 1.25 if name == "speed" else 0.25
     made = stray_stroke(base, row)
-    moved = {n: getattr(made, n) - getattr(base, n) for n in made._fields if getattr(made, n) != getattr(base, n)}
+    moved = {
+        n: getattr(made, n) - getattr(base, n) for n in made._fields if getattr(made, n) != getattr(base, n)
+    }
     assert moved == ({to: pytest.approx(0.25)} if to else {})
 
 
@@ -67,9 +69,15 @@ def test_ball_starts_turned_with_the_slope(tilt: float, ground: float) -> None:
 
 @pytest.mark.parametrize(
     ("change", "good"),
-    [({}, True), ({"met": 2}, False), ({"met": 0, "speed_at_ball": nan}, False), ({"double": 1}, False),
-     ({"speed_before": 5.0, "speed_at_ball": 4.51}, True), ({"speed_before": 5.0, "speed_at_ball": 4.49}, False)],
-)  # fmt: skip
+    [
+        ({}, True),
+        ({"met": 2}, False),
+        ({"met": 0, "speed_at_ball": nan}, False),
+        ({"double": 1}, False),
+        ({"speed_before": 5.0, "speed_at_ball": 4.51}, True),
+        ({"speed_before": 5.0, "speed_at_ball": 4.49}, False),
+    ],
+)
 def test_playable_is_face_once_and_little_turf(change: dict[str, float], good: bool) -> None:
     assert bool(playable(BLOW._replace(**change))) is good
 

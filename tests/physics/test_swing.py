@@ -189,7 +189,9 @@ def test_inertia_and_potential_are_those_of_two_bodies(stroke: tuple[Setup, Moti
 @pytest.mark.parametrize(
     ("release", "follow_through", "swing_deg"), [(1.0, 0.6, 45), (0.5, 1.0, 30), (1.7, 0.1, 90)]
 )
-def test_speed_is_that_of_the_driven_pendulum(release: float, follow_through: float, swing_deg: float) -> None:
+def test_speed_is_that_of_the_driven_pendulum(
+    release: float, follow_through: float, swing_deg: float
+) -> None:
     """Against scipy's solve_ivp of the Lagrange equation of the constrained two links: 1e-6."""
     integrate = pytest.importorskip("scipy.integrate")
     link = link_of(None, Motion(radians(swing_deg), release, follow_through))

@@ -36,7 +36,9 @@ def test_undriven_swing_has_the_period_of_a_physical_pendulum() -> None:
     arms = lowest - radians(10) * np.cos(np.linspace(0.0, pi / 2.0, 4001))
     middles = 0.5 * (arms[1:] + arms[:-1])
     quarter = sum(d / arm_rate(free, a) for d, a in zip(np.diff(arms), middles, strict=True))
-    assert quarter * 4.0 == pytest.approx(2.0 * pi * sqrt(inertia / (abs(moment) * 9.81 * link.sine)), rel=0.01)
+    assert quarter * 4.0 == pytest.approx(
+        2.0 * pi * sqrt(inertia / (abs(moment) * 9.81 * link.sine)), rel=0.01
+    )
 
 
 def test_longer_swing_gives_speed_with_about_the_root_of_its_turn() -> None:
