@@ -145,7 +145,8 @@ def test_ball_stays_over_the_ground_and_gains_no_energy_without_wind(
     gaps = np.array([nearest(field, x, y)[0] for x, y in zip(run.x, run.y, strict=True)])
     clear = gaps > -1e-6
     start = int(np.argmax(clear)) if clear.any() else len(clear)  # out of the lie from here
-    free = np.array([letter != "c" for letter in run.phase])
+    # pymunk hands the ball back up to 0.1 mm off the ground, where the walk then sets it
+    free = np.array(["c" not in run.phase[max(i - 1, 0) : i + 1] for i in range(len(run.phase))])
     rise = np.diff(energy)[start:][(free[1:] & free[:-1])[start:]]
     assert rise.max(initial=0.0) < 1e-6 * (1.0 + abs(energy[0]))
     lifted = GRAVITY * max(0.0, -gaps[0])

@@ -288,8 +288,6 @@ def test_surfaces_rank_by_run() -> None:
     assert run["green"] > run["fringe"] > run["fairway"] > run["rough"] > run["sand"] >= 0.0
 
 
-
-
 @settings(max_examples=150, deadline=None)
 @given(
     st.lists(st.tuples(st.floats(0.1, 2.0), st.floats(-1.2, 1.2)), min_size=1, max_size=8),

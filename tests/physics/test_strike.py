@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.integrate import solve_ivp
 
 from physics.address import Motion, Setup
 from physics.compiled import as_record
@@ -131,12 +132,11 @@ def test_links_under_a_known_force_against_scipy() -> None:
     where the drag has moved the head by more than 3 cm. There the drive turns into the brake within one
     knot of the torques: after it half a percent of what the drag moves.
     """
-    integrate = pytest.importorskip("scipy.integrate")
     drag, motion = 20.0, Motion(release=1.3, follow_through=0.4)
     log, link = flown(drag, motion)
     mass, rest = mechanics(link)
     first = link.arm_ball - 0.6
-    plan = integrate.solve_ivp(
+    plan = solve_ivp(
         lambda t, a: [arm_rate(link, a[0])], (0.0, 0.6), [first], rtol=1e-10, atol=1e-12, dense_output=True,
     )  # fmt: skip
     zero = np.interp(link.arm_ball, plan.sol(np.linspace(0, 0.6, 60001))[0], np.linspace(0, 0.6, 60001))
@@ -169,7 +169,7 @@ def test_links_under_a_known_force_against_scipy() -> None:
         return np.concatenate([v, np.linalg.solve(mass(q), torque - rest(q, v))])  # type: ignore[operator]
 
     begin = intended(link, plan.sol(start + zero)[0])
-    out = integrate.solve_ivp(
+    out = solve_ivp(
         swing,
         (start, stop),
         np.concatenate(begin[:2]),

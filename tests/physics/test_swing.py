@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.integrate import solve_ivp
 
 from physics.address import CONTROLS, Motion, Setup
 from physics.compiled import as_record
@@ -193,7 +194,6 @@ def test_speed_is_that_of_the_driven_pendulum(
     release: float, follow_through: float, swing_deg: float
 ) -> None:
     """Against scipy's solve_ivp of the Lagrange equation of the constrained two links: 1e-6."""
-    integrate = pytest.importorskip("scipy.integrate")
     link = link_of(None, Motion(radians(swing_deg), release, follow_through))
 
     def motion(_: float, state: np.ndarray) -> list[float]:
@@ -208,7 +208,7 @@ def test_speed_is_that_of_the_driven_pendulum(
         return state[0] - link.arm_ball
 
     at_ball.terminal = True  # type: ignore[attr-defined]
-    out = integrate.solve_ivp(
+    out = solve_ivp(
         motion, (0.0, 3.0), [link.arm_top, 0.0], events=at_ball, rtol=1e-9, atol=1e-11, dense_output=True
     )
     assert out.t_events[0].size == 1
