@@ -1,12 +1,12 @@
 """What the player has done so far in the scenarios, kept in one small JSON file."""
 
 import json
-import os
 from dataclasses import dataclass, field, replace
 from math import isfinite
 from pathlib import Path
 from typing import Any
 
+from game.aside import set_aside
 from levels.files import replace_file
 from levels.teaching import MOST_SHOTS
 
@@ -102,10 +102,7 @@ def _past(key: str, entry: Any) -> Past:
 
 
 def _set_aside(file: Path, error: Exception) -> str:
-    aside = file.with_name("progress.bad.json")
-    why = "it is no JSON text" if isinstance(error, json.JSONDecodeError | UnicodeDecodeError) else str(error)
-    try:
-        os.replace(file, aside)
-    except OSError:
+    why, name = set_aside(file, error)
+    if not name:
         return f"The progress file cannot be used: {why}. Progress starts afresh."
-    return f"The progress file could not be used: {why}. It is kept as {aside.name}; progress starts afresh."
+    return f"The progress file could not be used: {why}. It is kept as {name}; progress starts afresh."

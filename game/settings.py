@@ -8,6 +8,7 @@ from math import isfinite
 from pathlib import Path
 from typing import Any
 
+from game.aside import set_aside
 from levels.files import replace_file
 
 __all__ = ["DETAILS", "UNITS", "Settings", "data_home", "load", "save"]
@@ -84,15 +85,10 @@ def load(home: Path) -> tuple[Settings, str]:
 
 
 def _set_aside(file: Path, error: Exception) -> str:
-    aside = file.with_name("settings.bad.json")
-    why = "it is no JSON text" if isinstance(error, json.JSONDecodeError | UnicodeDecodeError) else str(error)
-    try:
-        os.replace(file, aside)
-    except OSError:
+    why, name = set_aside(file, error)
+    if not name:
         return f"The settings file cannot be used: {why}. The standard settings are used."
-    return (
-        f"The settings file could not be used: {why}. It is kept as {aside.name}; the standard ones are used."
-    )
+    return f"The settings file could not be used: {why}. It is kept as {name}; the standard ones are used."
 
 
 def save(home: Path, settings: Settings) -> str:

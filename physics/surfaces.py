@@ -10,7 +10,7 @@ and nowhere else; ``FITTED`` says what each changed value was fitted to.
 from dataclasses import dataclass, replace
 from math import radians
 
-__all__ = ["FITTED", "MAT", "SAND", "SURFACES", "TURF", "Surface", "green"]
+__all__ = ["FITTED", "MAT", "SAND", "SURFACES", "TURF", "Surface", "as_played", "green"]
 
 TURF, SAND, MAT = 0, 1, 2
 
@@ -45,10 +45,6 @@ class Surface:
     bounce_friction: float  # friction while the ball bounces
     slide: float  # friction while the ball slides
     roll: float  # rolling deceleration over g
-
-
-def _surface(**values: object) -> Surface:
-    return Surface(**values)  # type: ignore[arg-type]
 
 
 FAIRWAY = Surface(
@@ -135,4 +131,17 @@ def green(speed_m: float, firmness: float = 1.0) -> Surface:
         roll=1.83**2 / (2.0 * speed_m * 9.81),
         crater=base.crater * (2.0 - firmness) if firmness >= 1.0 else base.crater * (1.6 - 0.6 * firmness),
         bounce=base.bounce * (0.6 + 0.4 * firmness),
+    )
+
+
+def as_played(surface: Surface, speed_m: float, firmness: float) -> Surface:
+    """The surface as it plays today: greens by speed and firmness, other turf half as firm (assumed)."""
+    if surface.name == "green":
+        return green(speed_m, firmness)
+    if surface.kind != TURF:
+        return surface
+    return replace(
+        surface,
+        crater=surface.crater * (1.3 - 0.3 * firmness),
+        bounce=surface.bounce * (0.8 + 0.2 * firmness),
     )

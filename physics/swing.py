@@ -79,7 +79,6 @@ class Links(NamedTuple):
     brake: float  # torque after the ball
     energy_ball: float
     speed: float
-    lean_address: float
     arm_address: float
     hub_drop: float
 
@@ -227,7 +226,7 @@ def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) ->
         hub_x, hub_y, sine, REACH, length, ARM_INERTIA, ARM_MOMENT, mass, moment, inertia,
         arm_ball, club_ball, arm_top, finish, stroke.release,
         arm_ball + FOLD_LATEST * stroke.follow_through, HUB_TORQUE, 0.0, 0.0, stroke.speed,
-        stroke.shaft_lean, arm_address, hub_drop,
+        arm_address, hub_drop,
     )  # fmt: skip
     energy_ball = HUB_TORQUE * stroke.swing_length + potential(link, arm_top)
     brake = (potential(link, finish) - energy_ball) / (finish - arm_ball)
@@ -235,7 +234,7 @@ def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) ->
         hub_x, hub_y, sine, REACH, length, ARM_INERTIA, ARM_MOMENT, mass, moment, inertia,
         arm_ball, club_ball, arm_top, finish, stroke.release,
         arm_ball + FOLD_LATEST * stroke.follow_through, HUB_TORQUE, brake, energy_ball, stroke.speed,
-        stroke.shaft_lean, arm_address, hub_drop,
+        arm_address, hub_drop,
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 A ball's place is its centre. Boxes are those of `physics.scenery`, for the ball's centre.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import atan2, inf, nan, sqrt
 from typing import Any, NamedTuple
 
@@ -16,7 +16,7 @@ from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.scenery.region import around
 from physics.scenery.regions import scenery_boxes
 from physics.scenery.solid import ground_height
-from physics.surfaces import SURFACES, TURF, Surface, green
+from physics.surfaces import SURFACES, as_played
 
 __all__ = [
     "STICK_REACH", "Field", "Segment", "above_one", "build_field", "clearance", "entry", "half_chord",
@@ -58,16 +58,6 @@ class Field(NamedTuple):
     hi: float  # out of bounds beyond, inf for none
     wind: float  # m/s at 10 m
     steepest: float  # share of a vertical gap that is surely a gap: 1 / sqrt(1 + slope^2)
-
-
-def _firm(surface: Surface, course: Course) -> Surface:
-    """The surface as it plays today: green speed and firmness; other turf half as much, assumed."""
-    if surface.name == "green":
-        return green(course.green_speed, course.firmness)
-    if surface.kind != TURF:
-        return surface
-    f = course.firmness
-    return replace(surface, crater=surface.crater * (1.3 - 0.3 * f), bounce=surface.bounce * (0.8 + 0.2 * f))
 
 
 def _knots(course: Course) -> tuple[Floats, Floats, list[str]]:
@@ -121,7 +111,7 @@ def build_field(course: Course) -> Field:
     pools = [h for h in course.hazards if isinstance(h, Water)]
     return Field(
         as_records(ground),
-        as_records(_firm(SURFACES[n], course) for n in kinds),
+        as_records(as_played(SURFACES[n], course.green_speed, course.firmness) for n in kinds),
         np.array([(w.left, -inf, w.right, w.level + _RADIUS + 1e-6) for w in pools]).reshape(-1, 4),
         boxes, cup,
         float(course.hole.x) if course.hole else nan,

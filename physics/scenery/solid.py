@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import hypot
 
 from physics.course import Course
-from physics.surfaces import SURFACES, Surface, green
+from physics.surfaces import SURFACES, Surface, as_played
 
 __all__ = ["GRAVITY", "Box", "Point", "Solid", "ground_height", "surface_at", "turf"]
 
@@ -50,10 +50,10 @@ def ground_height(course: Course, x: float) -> float:
 
 
 def surface_at(course: Course, x: float) -> Surface:
-    """Surface at x; a green carries the course's speed and firmness."""
+    """Surface at x, as it plays today."""
     names = course.ground.surfaces
     i = min(max(bisect_right(course.ground.x, x) - 1, 0), len(names) - 1)
-    return green(course.green_speed, course.firmness) if names[i] == "green" else SURFACES[names[i]]
+    return as_played(SURFACES[names[i]], course.green_speed, course.firmness)
 
 
 def _bar(course: Course, a: float, b: float) -> Solid:
