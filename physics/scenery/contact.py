@@ -8,9 +8,7 @@ the same result, bit for bit.
 """
 
 from dataclasses import dataclass
-from math import atan2, copysign, hypot, inf
-
-import pymunk
+from math import atan2, copysign, hypot, inf, sqrt
 
 from physics.ballstate import BallState
 from physics.bounce import SETTLE, land, plugs
@@ -18,7 +16,7 @@ from physics.course import Course
 from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, overlap
 from physics.scenery.regions import regions
-from physics.scenery.scene import GROUND, OBJECT, Near, Scene, step_length
+from physics.scenery.scene import ANY, GROUND, Mover, Near, Scene, step_length
 from physics.scenery.solid import GRAVITY, Box
 
 __all__ = ["ContactResult", "Sample", "contact"]
@@ -49,12 +47,12 @@ class ContactResult:
     met: tuple[str, ...]
 
 
-def _gone(box: Box, ball: pymunk.Body) -> bool:
+def _gone(box: Box, ball: Mover) -> bool:
     """Whether the ball is beyond a side of the box and not coming back over it.
 
     A low hop over the top that falls back into the box is not a parting.
     """
-    (x, y), (vx, vy) = ball.position, ball.velocity
+    x, y, vx, vy = ball.x, ball.y, ball.vx, ball.vy
     over = y >= box[3] and vy >= 0.0
     if over and vy * vy < 2.0 * GRAVITY * LOW_HOP:
         over = not box[0] < x + 2.0 * vx * vy / GRAVITY < box[2]
@@ -62,58 +60,57 @@ def _gone(box: Box, ball: pymunk.Body) -> bool:
     return over or aside or (y <= box[1] and vy <= 0.0)
 
 
-def _rolling_loss(ball: pymunk.Body, under: Near, dt: float) -> None:
+def _rolling_loss(ball: Mover, under: Near, dt: float) -> None:
     """Rolling resistance of what carries the ball: both speed along it and spin lose."""
     if under.solid is None or under.gap > NEAR or under.ny < 0.5:
         return
     loss = under.solid.roll * GRAVITY * under.ny * dt
-    vx, vy = ball.velocity
-    along = vx * under.ny - vy * under.nx
+    along = ball.vx * under.ny - ball.vy * under.nx
     less = copysign(min(abs(along), loss), along)
-    ball.velocity = vx - less * under.ny, vy + less * under.nx
-    spin = ball.angular_velocity
-    ball.angular_velocity = spin - copysign(min(abs(spin), loss / BALL.radius), spin)
+    ball.vx, ball.vy = ball.vx - less * under.ny, ball.vy + less * under.nx
+    ball.spin -= copysign(min(abs(ball.spin), loss / BALL.radius), ball.spin)
 
 
-def _in_leaves(ball: pymunk.Body, leaves: tuple[Leaves, ...], dt: float) -> None:
+def _in_leaves(ball: Mover, leaves: tuple[Leaves, ...], dt: float) -> None:
     """Speed lost on the way through leaves: dv/ds = -k v, so v falls to v / (1 + k v dt)."""
     for disc in leaves:
-        if hypot(ball.position.x - disc.x, ball.position.y - disc.y) < disc.radius:
-            kept = 1.0 / (1.0 + disc.per_metre * ball.velocity.length * dt)
-            ball.velocity = ball.velocity * kept
+        if hypot(ball.x - disc.x, ball.y - disc.y) < disc.radius:
+            kept = 1.0 / (1.0 + disc.per_metre * ball.speed * dt)
+            ball.vx, ball.vy = ball.vx * kept, ball.vy * kept
 
 
-def _landed(scene: Scene, ground: Near) -> tuple[bool, bool]:
+def _landed(scene: Scene, under: Near) -> tuple[bool, bool]:
     """Apply the law of landing where the ball drops on ground: (landed, plugged)."""
+    if under.gap > NEAR:
+        return False, False
+    ground = under if under.solid and under.solid.surface else scene.near(GROUND)
     ball, solid = scene.ball, ground.solid
-    vx, vy = ball.velocity
+    vx, vy = ball.vx, ball.vy
     if solid is None or ground.gap > NEAR or vx * ground.nx + vy * ground.ny > -SETTLE:
         return False, False
     tilt = atan2(-ground.nx, ground.ny)
     surface = scene.record(solid)
-    out = land(vx, vy, ball.angular_velocity, tilt, surface)
-    ball.velocity, ball.angular_velocity = (out[0], out[1]), out[2]
+    out = land(vx, vy, ball.spin, tilt, surface)
+    ball.vx, ball.vy, ball.spin = out[0], out[1], out[2]
     return True, plugs(vx, vy, out[0] * ground.nx + out[1] * ground.ny, tilt, surface)
 
 
-def _grazed(ball: pymunk.Body, graze: Graze) -> bool:
+def _grazed(ball: Mover, graze: Graze) -> bool:
     """Slow a ball that brushes the stick; True once done."""
-    x, y = ball.position
-    ahead = (graze.x - x) * ball.velocity.x > 0.0
-    if abs(x - graze.x) > graze.reach or y > graze.top or not ahead:
+    ahead = (graze.x - ball.x) * ball.vx > 0.0
+    if abs(ball.x - graze.x) > graze.reach or ball.y > graze.top or not ahead:
         return False
-    ball.velocity = ball.velocity.x * graze.passed, ball.velocity.y
+    ball.vx *= graze.passed
     return True
 
 
-def _caught(ball: pymunk.Body, cup: Cup) -> bool:
+def _caught(ball: Mover, cup: Cup) -> bool:
     """Whether the ball lies so deep in the cup that all its energy cannot lift it to the rim again."""
-    x, y = ball.position
-    if not cup.left < x < cup.right or y > cup.rim - BALL.radius:
+    if not cup.left < ball.x < cup.right or ball.y > cup.rim - BALL.radius:
         return False
     share = BALL.inertia / BALL.mass
-    lift = (ball.velocity.length**2 + share * ball.angular_velocity**2) / (2.0 * GRAVITY)
-    return bool(y + lift < cup.rim)
+    lift = (ball.speed**2 + share * ball.spin**2) / (2.0 * GRAVITY)
+    return ball.y + lift < cup.rim
 
 
 class _Walk:
@@ -127,11 +124,11 @@ class _Walk:
         self.still = 0.0
         self.caught = inf  # time at which the hole had the ball for good
         self.grazed = scene.graze is None
-        self.ground, self.thing = scene.near(GROUND), scene.near(OBJECT)
+        self.under = scene.near(ANY)
 
     def sample(self) -> None:
-        (x, y), (vx, vy) = self.scene.ball.position, self.scene.ball.velocity
-        self.samples.append((self.t, x, y, vx, vy, self.scene.ball.angular_velocity))
+        ball = self.scene.ball
+        self.samples.append((self.t, ball.x, ball.y, ball.vx, ball.vy, ball.spin))
 
     def run(self) -> str:
         """Step until the ball is free, holed or at rest."""
@@ -148,18 +145,19 @@ class _Walk:
 
     def _stop(self, end: str) -> str:
         """The ball stays: no motion is left in its last sample."""
-        self.scene.ball.velocity, self.scene.ball.angular_velocity = (0.0, 0.0), 0.0
+        ball = self.scene.ball
+        ball.vx = ball.vy = ball.spin = 0.0
         self.sample()
         return end
 
     def _advance(self) -> None:
         scene, ball = self.scene, self.scene.ball
-        under = min(self.ground, self.thing, key=lambda n: n.gap)
-        dt = step_length(under.gap, ball.velocity.length)
-        before = ball.velocity
+        under = self.under
+        dt = step_length(under.gap, ball.speed)
+        vx, vy = ball.vx, ball.vy
         scene.step(dt)
         self.t += dt
-        turned = (ball.velocity - before).length > 0.02 + GRAVITY * dt
+        turned = sqrt((ball.vx - vx) ** 2 + (ball.vy - vy) ** 2) > 0.02 + GRAVITY * dt
         if turned and under.solid and not under.solid.surface:
             self._meet(under.solid.kind)
         _rolling_loss(ball, under, dt)
@@ -167,7 +165,7 @@ class _Walk:
         if scene.graze and not self.grazed and _grazed(ball, scene.graze):
             self.grazed = True
             self._meet("stick")
-        self.ground, self.thing = scene.near(GROUND), scene.near(OBJECT)
+        self.under = scene.near(ANY)
         if turned or self.t - self.samples[-1][0] >= EVERY:
             self.sample()
         self._count_still(dt)
@@ -178,12 +176,12 @@ class _Walk:
 
     def _count_still(self, dt: float) -> None:
         ball = self.scene.ball
-        slow = ball.velocity.length < STILL and abs(ball.angular_velocity) * BALL.radius < STILL
-        self.still = self.still + dt if slow and min(self.ground.gap, self.thing.gap) < NEAR else 0.0
+        slow = ball.speed < STILL and abs(ball.spin) * BALL.radius < STILL
+        self.still = self.still + dt if slow and self.under.gap < NEAR else 0.0
 
     def _end(self) -> str:
         scene, ball = self.scene, self.scene.ball
-        landed, plugged = _landed(scene, self.ground)
+        landed, plugged = _landed(scene, self.under)
         if landed:
             self.sample()
         if scene.cup and self.caught == inf and _caught(ball, scene.cup):
@@ -212,7 +210,7 @@ def contact(
     walk = _Walk(scene, own.box, state.t, RATTLE if picture else 0.0)
     outcome = walk.run()
     last = BallState(*walk.samples[-1])
-    under = min(walk.ground, walk.thing, key=lambda n: n.gap)
+    under = walk.under
     rising = last.vx * under.nx + last.vy * under.ny
     airborne = outcome == "free" and (under.gap > 1e-3 or rising > SETTLE or under.ny < 0.5)
     return ContactResult(last, outcome, airborne, tuple(walk.samples), tuple(walk.met))

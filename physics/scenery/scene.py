@@ -18,13 +18,15 @@ from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, Region
 from physics.scenery.solid import GRAVITY, Box, Solid, turf
 
-__all__ = ["GROUND", "OBJECT", "Near", "Scene", "step_length"]
+__all__ = ["ANY", "GROUND", "Mover", "Near", "Scene", "step_length"]
 
 TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
 TOUCH_WAY = 4e-4  # m, longest way in touch
 CLEAR_WAY = 0.01  # m, longest way in clear air
 BESIDE = 0.3  # m of ground on both sides of a box
 BALL_KIND, GROUND, OBJECT = 1, 2, 4
+ANY = GROUND | OBJECT
+FILTERS = {sort: pymunk.ShapeFilter(mask=sort) for sort in (GROUND, ANY)}
 
 
 def step_length(gap: float, speed: float) -> float:
@@ -51,6 +53,22 @@ class Near:
 NOTHING = Near(inf, 0.0, 1.0, None)
 
 
+@dataclass
+class Mover:
+    """The ball's motion in SI, read from the space once a step: each reading costs as much as a law."""
+
+    x: float
+    y: float
+    vx: float
+    vy: float
+    spin: float
+
+    @property
+    def speed(self) -> float:
+        """Speed of the centre (m/s)."""
+        return sqrt(self.vx**2 + self.vy**2)
+
+
 class Scene:
     """One ball in one region: the space, and the questions the walk asks of it."""
 
@@ -59,14 +77,14 @@ class Scene:
         self.space.collision_slop = 1e-5
         self.space.collision_persistence = 1
         self.last_step = 0.0
-        self.ball = pymunk.Body(BALL.mass, BALL.inertia)
-        self.ball.position = start.x, start.y
-        self.ball.velocity = start.vx, start.vy
-        self.ball.angular_velocity = start.spin  # counter-clockwise is backspin for a ball moving to +x
-        self.circle = pymunk.Circle(self.ball, BALL.radius)
+        self.ball = Mover(start.x, start.y, start.vx, start.vy, start.spin)
+        self.body = pymunk.Body(BALL.mass, BALL.inertia)
+        self.body.position = start.x, start.y
+        self.body.angular_velocity = start.spin  # counter-clockwise is backspin for a ball moving to +x
+        self.circle = pymunk.Circle(self.body, BALL.radius)
         self.circle.elasticity = self.circle.friction = 1.0
         self.circle.filter = pymunk.ShapeFilter(categories=BALL_KIND)
-        self.space.add(self.ball, self.circle)
+        self.space.add(self.body, self.circle)
         self.solids: dict[pymunk.Shape, Solid] = {}
         cups = [r.cup for r in found if r.cup]
         for solid in (*(s for r in found for s in r.solids), *_ground(course, box, cups)):
@@ -92,7 +110,7 @@ class Scene:
 
     def near(self, sort: int) -> Near:
         """Nearest solid of the sort within a metre."""
-        found = self.space.point_query_nearest(self.ball.position, 1.0, pymunk.ShapeFilter(mask=sort))
+        found = self.space.point_query_nearest((self.ball.x, self.ball.y), 1.0, FILTERS[sort])
         if found is None or found.shape is None:
             return NOTHING
         return Near(found.distance - BALL.radius, *found.gradient, self.solids[found.shape])
@@ -103,11 +121,13 @@ class Scene:
             self.space.remove(self.circle)  # forgets the impulses of the last step
             self.space.add(self.circle)
             self.last_step = dt
-        kick = 0.5 * GRAVITY * dt
-        ball = self.ball
-        ball.velocity = ball.velocity.x, ball.velocity.y - kick
+        kick, ball, body = 0.5 * GRAVITY * dt, self.ball, self.body
+        body.velocity = ball.vx, ball.vy - kick
+        body.angular_velocity = ball.spin
         self.space.step(dt)
-        ball.velocity = ball.velocity.x, ball.velocity.y - kick
+        ball.x, ball.y = body.position
+        vx, vy = body.velocity
+        ball.vx, ball.vy, ball.spin = vx, vy - kick, body.angular_velocity
 
     def record(self, solid: Solid) -> Any:
         """The surface of ground as the law of landing reads it."""
