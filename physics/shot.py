@@ -170,6 +170,8 @@ def _strike(
     if contact_kind is Contact.CLEAN and taken >= FAT_SHARE:
         contact_kind = Contact.FAT
     ground = np.maximum(cut, cut + pressed * (1.0 - surface.rebound**2))
+    # No ground is deeper than the head went: a column pressed first and cut later counts once.
+    ground = np.minimum(ground, max(blow.deepest, cut.max()))
     touched = np.flatnonzero(ground > 0.3e-3)
     a, b = (int(touched[0]), int(touched[-1]) + 1) if len(touched) else (0, 0)
     xs = GROUND_LEFT + CELL * (np.arange(a, b) + 0.5)

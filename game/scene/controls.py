@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from functools import partial
 
+from game.scene.plain import plain_value
 from game.ui import Slider
 from game.ui.slider import for_control
 from physics.address import CONTROLS, Motion, Setup
@@ -22,7 +23,7 @@ def value_of(setup: Setup, motion: Motion, name: str) -> float:
 
 
 class ControlPanel:
-    """`sliders` in order of the names; `on_change` hears (name, SI value)."""
+    """`sliders` in order of the names; `on_change` hears (name, SI value). `numbers` False: in words."""
 
     def __init__(self, names: tuple[str, ...], on_change: Callable[[str, float], None]) -> None:
         self.names = names
@@ -31,8 +32,19 @@ class ControlPanel:
         for name in names:
             usual = value_of(*own, name)
             self.sliders[name] = for_control(
-                CONTROLS[name], usual, partial(on_change, name), default=usual
+                CONTROLS[name], usual, partial(on_change, name), default=usual,
+                said=partial(plain_value, name),
             )  # fmt: skip
+
+    @property
+    def numbers(self) -> bool:
+        """Whether values are shown as numbers."""
+        return all(slider.numbers for slider in self.sliders.values())
+
+    @numbers.setter
+    def numbers(self, shown: bool) -> None:
+        for slider in self.sliders.values():
+            slider.numbers = shown
 
     def sync(self, setup: Setup, motion: Motion) -> None:
         """Show these values, without telling of a change."""

@@ -1,5 +1,7 @@
 """The golfer in any stance: the figure of the still page, moved."""
 
+from collections.abc import Callable
+
 from game.scene.patch import dashed
 from game.scene.stance import Stance
 from game.view import golfer
@@ -13,16 +15,22 @@ __all__ = ["figure", "ghost_club"]
 HIP = 0.86  # m, as the still page draws it
 
 
-def figure(pen: Pen, camera: Camera, palette: Palette, setup: Setup, stance: Stance, unit: float) -> None:
-    """Golfer and club at true scale; the hip stands still over the weight."""
+def figure(
+    pen: Pen, camera: Camera, palette: Palette, setup: Setup, stance: Stance, unit: float,
+    between: Callable[[], None] | None = None,
+) -> None:  # fmt: skip
+    """Golfer and club at true scale; the hip stands still over the weight. `between` draws what stands
+    before the body and behind the club."""
     shift = (setup.lead_weight - 0.5) * (setup.stance_width + 0.10)
     hip = (-setup.ball_position + shift, HIP)
-    golfer._legs(pen, camera, palette, setup, hip)
-    golfer._torso(pen, camera, palette, stance.hub, hip)
-    golfer._head(pen, camera, palette, stance.hub)
+    golfer.legs(pen, camera, palette, setup, hip)
+    golfer.torso(pen, camera, palette, stance.hub, hip)
+    golfer.head(pen, camera, palette, stance.hub)
+    if between:
+        between()
     edge = (stance.edge[0], max(stance.edge[1], 0.002))
-    golfer._club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
-    golfer._arms(pen, camera, palette, stance.hub, stance.hands)
+    golfer.club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
+    golfer.arms(pen, camera, palette, stance.hub, stance.hands)
     pen.disc(camera.at(*stance.hands), 0.047 * camera.scale, palette.skin)
 
 

@@ -1,12 +1,14 @@
 """The golfer face-on, with handles: ball, grip, feet and face are moved where they are."""
 
 from collections.abc import Callable
-from math import atan2, degrees
+from math import atan2
 
 import pygame
 
+from game.scene import strobe
 from game.scene.figure import figure, ghost_club
 from game.scene.patch import Kept, sprite
+from game.scene.stage import ring
 from game.scene.stance import Intent, Stance
 from game.ui import Theme, Widget, paint
 from game.view.camera import Camera, Rect
@@ -14,11 +16,13 @@ from game.view.palette import Palette
 from game.view.path import ball
 from game.view.pen import Pen
 from physics.address import CONTROLS, Setup
+from physics.results import Shot
 
 __all__ = ["GolferPanel", "Handle"]
 
 TALL = 1.72  # m the view must hold
 FOOT = 0.06  # m from the middle of a foot to the knob beside it
+SWUNG, APART = 0.62, 0.11  # m either side of the ball where the strobe shows, and between two heads
 OPENING = 0.30  # rad of face for 10 cm of drag
 STEPS = {"ball_position": 0.005, "shaft_lean": 0.0174533, "stance_width": 0.01, "face_open": 0.0174533}
 WORDS = {
@@ -38,13 +42,17 @@ class Handle(Widget):
         control = CONTROLS[name]
         super().__init__(control.label.capitalize(), tooltip=control.plain)
         self.name, self.on_change, self.value, self.pull = name, on_change, value, pull
+        self.numbers = True  # its plate says the value, too
         self.flip = False  # a mirrored golfer moves against the arrow keys' x
 
     @property
     def caption(self) -> str:
         control = CONTROLS[self.name]
-        sign = f"{self.value() * control.scale:.1f}".replace("-", "\N{MINUS SIGN}")
-        return f"{WORDS[self.name]} {sign} {control.unit}".rstrip()
+        if not self.numbers:
+            return WORDS[self.name]
+        value = round(self.value() * control.scale, 1) + 0.0  # never minus zero
+        unit = "\N{DEGREE SIGN}" if control.unit == "deg" else f" {control.unit}".rstrip()
+        return f"{WORDS[self.name]} {value:.1f}{unit}".replace("-", "\N{MINUS SIGN}")
 
     def set(self, value: float) -> None:
         """Take a value, held to the control's limits."""
@@ -107,7 +115,8 @@ class GolferPanel(Widget):
         self.names: tuple[str, ...] = ()
         self.live = True  # handles show and can be moved
         self.mirrored = False
-        self._sheet = Kept[pygame.Surface]()
+        self.strobe = False  # show hands and club at equal times through the strike
+        self._sheet, self._flashes = Kept[pygame.Surface](), Kept[tuple[strobe.Flash, ...]]()
         self.camera = Camera(1.0, 0.0, 0.0)
         pulls = {
             "ball_position": self._pull_ball, "shaft_lean": self._pull_grip,
@@ -117,6 +126,11 @@ class GolferPanel(Widget):
             name: Handle(name, self._tell, lambda name=name: self._value(name), pull)  # type: ignore[misc]
             for name, pull in pulls.items()
         }
+
+    def numbered(self, numbers: bool) -> None:
+        """Knobs that say their values, or only what they move."""
+        for handle in self._handles.values():
+            handle.numbers = numbers
 
     @property
     def parts(self) -> tuple[Widget, ...]:
@@ -189,20 +203,31 @@ class GolferPanel(Widget):
     def draw(
         self, surface: pygame.Surface, theme: Theme, stance: Stance | None = None,
         old: Stance | None = None, other: Stance | None = None,
+        *, shot: Shot | None = None, time: float = 0.0, lit: str = "",
     ) -> None:  # fmt: skip
-        """Draw at a stance (the address when None), with the club of another setting behind it."""
+        """Draw at a stance (the address when None), with the club of another setting behind it. With the
+        shot and its time the club goes as it really went, and leaves its strobe; `lit` "hands" rings
+        the hands."""
         intent, r = self.intent, self.rect
         if intent is None or r.w < 8 or r.h < 8:
             return
         unit = max(0.8, min(r.h / 320, 1.4))
+        row: tuple[strobe.Flash, ...] = ()
+        if shot and stance:
+            stance = strobe.as_struck(shot, intent.address, time)
+            if self.strobe:
+                row = self._flashes.get((shot,), lambda: strobe.flashes(shot, SWUNG, APART))
+        past = tuple(f for f in row if f.time <= time)
         c = Camera(self.camera.scale, self.camera.x0 - r.x, self.camera.y0 - r.y, self.mirrored)
 
         def sheet() -> pygame.Surface:
             with sprite(round(r.w), round(r.h), theme.palette.paper) as (pen, out):
-                self._figure(pen, c, theme.palette, intent, stance, old, other, unit)
+                self._figure(pen, c, theme.palette, intent, stance, old, other, past, unit)
+                if lit == "hands":
+                    ring(pen, c.at(*(stance or intent.address).hands), 16 * unit, theme.palette, unit)
             return out
 
-        key = (intent, stance, old, other, c, theme.palette, r.w, r.h)
+        key = (intent, stance, old, other, past, lit, c, theme.palette, r.w, r.h)
         with paint.clipped(surface, r):
             surface.blit(self._sheet.get(key, sheet), (round(r.x), round(r.y)))
             for handle in self.parts:
@@ -214,28 +239,20 @@ class GolferPanel(Widget):
     @staticmethod
     def _figure(
         pen: Pen, c: Camera, palette: Palette, intent: Intent, stance: Stance | None, old: Stance | None,
-        other: Stance | None, unit: float,
+        other: Stance | None, past: tuple[strobe.Flash, ...], unit: float,
     ) -> None:  # fmt: skip
-        """Floor, golfer, the clubs of other settings, the ball while it lies there."""
+        """Floor, golfer, strobe, the clubs of other settings, the ball while it lies there."""
         floor, wide = c.y0, pen.surface.get_width() / pen.zoom
         pen.line([(0, floor), (wide, floor)], 2.0 * unit, palette.fairway)
         if old:
             ghost_club(pen, c, palette, old, unit)
-        figure(pen, c, palette, intent.setup, stance or intent.address, unit)
+        figure(
+            pen, c, palette, intent.setup, stance or intent.address, unit,
+            lambda: strobe.swung(pen, c, palette, past, unit),
+        )  # fmt: skip
         if other:
             ghost_club(pen, c, palette, other, unit)
         if stance is None:
             ball(pen, c, palette, 0.0, 0.0, unit)
         middle = c.at(-intent.setup.ball_position, 0)[0]
         pen.line([(middle, floor + 3), (middle, floor + 9)], 1.6, palette.muted)
-
-    def words(self) -> str:
-        """The address in words."""
-        s = self._setup
-        place = abs(s.ball_position) * 100
-        where = "in the middle" if place < 0.5 else (
-            f"{place:.0f} cm {'forward' if s.ball_position > 0 else 'back'} of middle"
-        )  # fmt: skip
-        lean = abs(degrees(s.shaft_lean))
-        tilt = "upright" if lean < 0.5 else f"{lean:.0f}° {'forward' if s.shaft_lean > 0 else 'back'}"
-        return f"Ball {where}, handle {tilt}."

@@ -1,11 +1,12 @@
 """The numbers of a Shot in two columns, on request; the same as text for the clipboard."""
 
-from math import hypot
+from math import degrees, hypot, isnan
 
 import pygame
 
-from game.commands.units import UNITS, angle
+from game.commands.units import UNITS
 from game.ui import Theme, Widget, paint
+from game.ui.number import shown
 from physics.results import Shot
 
 __all__ = ["NumberTable", "rows_of"]
@@ -18,23 +19,28 @@ def rows_of(shot: Shot, units: str = "m") -> Rows:
     u, k, run = UNITS[units], shot.strike, shot.run
     rows = [
         ("contact", k.contact.value), ("turf", k.turf.value), ("head speed", u.speed(k.speed_before)),
-        ("lean at the ball", angle(k.lean)), ("loft at the ball", angle(k.loft)),
-        ("bounce at the ball", angle(k.bounce)), ("attack", angle(k.attack)),
+        ("lean at the ball", _angle(k.lean)), ("loft at the ball", _angle(k.loft)),
+        ("bounce at the ball", _angle(k.bounce)), ("attack", _angle(k.attack)),
         ("turf before the ball", u.small(k.lead)), ("depth", u.small(k.depth)),
         ("low point", u.small(shot.swing.low_point)),
     ]  # fmt: skip
     if shot.launch:
         turn = shot.launch.spin * 9.549296585513721  # rad/s to rev/min: 60 / 2 pi
         rows += [
-            ("ball speed", u.speed(shot.launch.speed)), ("launch", angle(shot.launch.angle)),
+            ("ball speed", u.speed(shot.launch.speed)), ("launch", _angle(shot.launch.angle)),
             ("backspin", f"{turn:.0f} rpm"), ("carry", u.far(run.carry)),
-            ("apex", u.near(run.apex)), ("landing angle", angle(run.landing_angle)),
+            ("apex", u.near(run.apex)), ("landing angle", _angle(run.landing_angle)),
             ("roll", u.far(run.rest - run.carry)),
         ]  # fmt: skip
         if shot.course.hole:
             leave = hypot(run.rest - shot.course.hole.x, shot.lateral)
             rows.append(("from the hole", u.near(leave)))
-    return tuple((label, value) for label, value in rows if "nan" not in value and value != "-")
+    told = ((label, value) for label, value in rows if "nan" not in value and value not in ("", "-"))
+    return tuple((label, value.replace("-", "\N{MINUS SIGN}")) for label, value in told)
+
+
+def _angle(radians: float) -> str:
+    return "" if isnan(radians) else f"{shown(degrees(radians), 1)}\N{DEGREE SIGN}"
 
 
 class NumberTable(Widget):

@@ -10,6 +10,7 @@ from physics.cause import Phrase
 
 __all__ = ["PhraseWidget", "SentenceView"]
 
+UNITS = ("%", "mm", "cm", "m", "yd")
 Piece = tuple[str, float, float, float]  # words, x, y, width, from the corner of the view
 
 
@@ -126,8 +127,11 @@ class SentenceView(Widget):
 
 
 def _words(text: str) -> list[str]:
-    """Words with the blank before each kept; a phrase may begin with one."""
+    """Words with the blank before each kept; a phrase may begin with one. A unit stays by its number."""
     out: list[str] = []
     for k, word in enumerate(text.split(" ")):
-        out.append(word if k == 0 else " " + word)
+        if out and word.rstrip(".,") in UNITS:
+            out[-1] += " " + word
+        else:
+            out.append(word if k == 0 else " " + word)
     return [w for w in out if w]

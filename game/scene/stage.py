@@ -1,15 +1,19 @@
-"""The course from the side, alive: what stands still is drawn once, the ball and the golfer every frame."""
+"""The course from the side, alive: what stands still is kept, the ball and the golfer drawn every frame."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, isfinite
 
 import numpy as np
 import pygame
 
 from game.scene.figure import figure
-from game.scene.patch import ZOOM, Kept, patch, rail_of, sprite
-from game.scene.stance import Stance, read, stance_at, table
+from game.scene.patch import Kept, patch, rail_of, sprite
+from game.scene.spray import Track
+from game.scene.spray_look import Spray
+from game.scene.stance import Stance, stance_at
+from game.scene.ways import Ways, ball_at
 from game.ui import Theme, paint
 from game.view import course as view
 from game.view import path
@@ -20,7 +24,7 @@ from game.view.pen import Pen
 from physics.address import Setup
 from physics.course import Course, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK
-from physics.results import Outcome, Run, Shot
+from physics.results import Outcome, Shot
 
 __all__ = ["LIT", "Scene", "Stage", "ball_at", "marks_of"]
 
@@ -28,6 +32,7 @@ YARD = 0.9144  # m, exact by definition
 BEHIND = 1.5  # m shown behind the ball, the golfer's room
 AROUND, TALL, LOW = 1.35, 2.0, 0.15  # m about the ball that golfer and club may fill
 STEP = 4.0  # m by which the view grows when a ball runs out of it
+NEAR = 120.0  # px a metre from which a thumb's breadth of thrown turf can be seen
 LIT = ("flight", "landing", "roll", "hole", "ball", "hands")  # places of phrases that lie on the stage
 
 
@@ -46,12 +51,6 @@ class Scene:
     lit: str = ""
     together: Shot | None = None  # a second shot that plays along, drawn as the ghost with its own ball
     apart: float = 0.0  # s on the second shot's line less those on the first's
-
-
-def ball_at(run: Run, time: float) -> tuple[float, float]:
-    """Centre of the ball (m) at a time (s)."""
-    x, y = read(table(run, lambda: (run.t, run.x, run.y)), time)
-    return x, y
 
 
 def far(value: float, yards: bool) -> str:
@@ -76,21 +75,31 @@ def marks_of(course: Course, shot: Shot | None, stops: Sequence[float] = (), yar
     if course.hole and not (run and run.outcome is Outcome.HOLED):
         out.append((f"hole {far(course.hole.x, yards)}", course.hole.x))
     if len(stops) > 1:
-        out.append(("likely stops", float(np.quantile(stops, 0.1))))
+        out.append(("likely stops", _early(tuple(stops))))
     return tuple((text, x, view.ground_at(course, x)) for text, x in out)
 
 
+@lru_cache(8)
+def _early(stops: tuple[float, ...]) -> float:
+    """Where the band of likely stops begins in earnest (m): a tenth stop shorter."""
+    return float(np.quantile(stops, 0.1))
+
+
 class Stage:
-    """Draws a Scene in a box at true scale. Holds its view until a ball runs out of it."""
+    """Draws a Scene in a box at true scale. Holds its view until a ball runs out of it: a shot is looked
+    at whole when it comes, so the view never changes while it plays.
+
+    Set from outside: `note` is said small along the foot; `spray` is the turf that the shot throws, shown
+    where the view is near enough, and with `still` lying where it came to rest.
+    """
 
     def __init__(self) -> None:
         self._seen: Course | None = None
         self._reach = (0.0, 0.0, 0.0)  # m: least x, most x, most y of anything shown
-        self._still = Kept[pygame.Surface]()
-        self._ground = Kept[pygame.Surface]()
-        self._way = Kept[pygame.Surface]()
-        self._ghost = Kept[pygame.Surface]()
-        self._figure = Kept[pygame.Surface]()
+        self.note = ""
+        self.spray: Track | None = None
+        self.still = False
+        self._ways, self._figure, self._thrown = Ways(), Kept[pygame.Surface](), Kept[Spray]()
         self.camera = Camera(1.0, 0.0, 0.0)
 
     # ---- the view
@@ -136,82 +145,42 @@ class Stage:
     def draw(self, surface: pygame.Surface, rect: Rect, theme: Theme, scene: Scene) -> None:
         """Draw the scene in the rect."""
         at = paint.pixels(rect)
-        box = Rect(at.x, at.y, at.w, at.h)
+        box, type_, palette = Rect(at.x, at.y, at.w, at.h), theme.type, theme.palette
         unit = min(max(box.w / 1600, 0.75), 1.3)
-        line = theme.type.line("small")
-        self.camera = camera = self._aim(scene, box, line + 22 * unit)
+        mark = unit * theme.scale**0.5  # marks grow too, though less than the text
+        note = type_.wrap(self.note, "small", box.w - 2 * theme.gap)
+        foot = type_.line("small") * len(note)
+        self.camera = camera = self._aim(scene, box, type_.line("small") + foot + 22 * mark)
         with paint.clipped(surface, box):
-            surface.blit(self._back(scene, camera, theme.palette, at.size, unit), at)
-            self._ways(surface, at, scene, camera, theme.palette, unit)
-            self._moving(surface, box, scene, theme.palette, unit)
-            self._labels(surface, box, scene, theme, unit)
+            surface.blit(view.still(scene.course, camera, palette, *at.size, unit), at)
+            self._gone(surface, at, scene, palette, mark)
+            self._moving(surface, box, scene, palette, mark)
+            self._fly(surface, at, scene, palette)
+            self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark)
+            self._light(surface, box, scene, theme, mark)
+            paint.lines(surface, theme, note, "small", box.x + theme.gap, box.bottom - foot - 1, "muted")
 
-    def _back(
-        self, scene: Scene, camera: Camera, palette: Palette, size: tuple[int, int], unit: float
-    ) -> pygame.Surface:  # fmt: skip
-        """Everything that stands still, with the band of likely stops."""
-        key = (scene.course, camera, palette, size, unit)
-
-        def still() -> pygame.Surface:
-            fine = view.layer(scene.course, camera, palette, *size, unit, ZOOM)
-            return pygame.transform.smoothscale(fine, size)
-
-        base = self._still.get(key, still)
-
-        def banded() -> pygame.Surface:
-            sheet = base.copy()
-            if len(scene.stops) > 1:
-                ground = scene.course.ground
-                ys = camera.y0 - camera.scale * np.interp(scene.stops, ground.x, ground.y)
-                left, right = (camera.at(x, 0)[0] for x in (min(scene.stops), max(scene.stops)))
-                spare = 3.0 * camera.scale * float(np.std(scene.stops)) + 10.0
-                band = Rect(
-                    left - spare, float(ys.min()) - 24 * unit, right - left + 2 * spare,
-                    float(np.ptp(ys)) + 30 * unit,
-                )  # fmt: skip
-                with patch(sheet, band) as (pen, x, y):
-                    moved = Camera(camera.scale, camera.x0 - x, camera.y0 - y)
-                    path.stops(pen, moved, palette, scene.course, scene.stops, unit)
-            return sheet
-
-        return self._ground.get((*key, scene.stops), banded)
-
-    def _ways(
-        self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, camera: Camera, palette: Palette,
-        unit: float,
+    def _gone(
+        self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, palette: Palette, unit: float
     ) -> None:  # fmt: skip
-        """Path of the ghost, and that of the shot as far as the ball has come."""
-        key = (camera, palette, at.size, unit)
-        other = scene.together or scene.ghost
+        """Likely stops, the other shot's path, and this one's as far as its ball has come."""
+        ways, other = self._ways, scene.together or scene.ghost
+        ways.look(at, self.camera)
+        ways.likely(surface, scene.course, scene.stops, palette, unit)
         if other:
+            ways.ghost(surface, scene.course, other, palette, unit)
+        if scene.shot:
+            ways.gone(surface, scene.shot, scene.time, palette, unit)
 
-            def shade() -> pygame.Surface:
-                with sprite(*at.size, palette.ghost) as (pen, out):
-                    path.ghost(pen, camera, palette, other.run, scene.course, unit)
-                return out
-
-            surface.blit(self._ghost.get((other, *key), shade), at)
-        shot = scene.shot
-        if shot is None or scene.time <= shot.run.t[0]:
+    def _fly(self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, palette: Palette) -> None:
+        """Thrown turf and sand."""
+        track, camera = self.spray, self.camera
+        if scene.shot is None or track is None or not track.pieces or camera.scale < NEAR:
             return
-
-        def way() -> pygame.Surface:
-            with sprite(*at.size, palette.path) as (pen, out):
-                path.path(pen, camera, palette, shot.run, unit)
-                path.landing(pen, camera, palette, shot.run, unit)
-            return out
-
-        sheet = self._way.get((shot, *key), way)
-        run = shot.run
-        rows = table(run, lambda: (run.t, run.x, run.y))
-        gone = rows[1, : int(np.searchsorted(rows[0], scene.time, side="right"))]
-        now = ball_at(run, scene.time)[0]
-        far_left, far_right = min(float(gone.min()), now), max(float(gone.max()), now)
-        left, right = camera.at(far_left, 0)[0], camera.at(far_right, 0)[0]
-        done = scene.time >= shot.run.t[-1]
-        spare = 12 * unit if done else 0.0
-        cut = pygame.Rect(int(left - 12 * unit), 0, ceil(right - left + 12 * unit + spare), at.h)
-        surface.blit(sheet, (at.x + cut.x, at.y), cut.clip(sheet.get_rect()) if cut.x >= 0 else cut)
+        name = scene.course.lie.surface or view.surface_at(scene.course, 0.0)
+        spray = self._thrown.get((track, palette, name), lambda: Spray(track, palette, name))
+        moved = Camera(camera.scale, camera.x0 + at.x, camera.y0 + at.y)
+        spray.draw(surface, moved, scene.time, self.still)
 
     def _moving(
         self, surface: pygame.Surface, box: Rect, scene: Scene, palette: Palette, unit: float
@@ -269,7 +238,6 @@ class Stage:
             plate = Rect(box.x + word.box.x - 4, box.y + top, word.box.w + 8, line)
             paint.box(surface, plate, theme.palette.paper, None, theme.radius)
             paint.text(surface, theme, word.text, "small", box.x + word.box.x, box.y + top)
-        self._light(surface, box, scene, theme, unit)
 
     def _light(
         self, surface: pygame.Surface, box: Rect, scene: Scene, theme: Theme, unit: float
@@ -279,7 +247,9 @@ class Stage:
         if place is None:
             return
         x, y = self.camera.at(*place)
-        with patch(surface, Rect(box.x + x - 30, box.y + y - 30, 60, 60)) as (pen, left, top):
+        half = 24 * unit + 6
+        around = Rect(box.x + x - half, box.y + y - half, 2 * half, 2 * half)
+        with patch(surface, around) as (pen, left, top):
             ring(pen, (box.x + x - left, box.y + y - top), 20 * unit, theme.palette, unit)
 
     def _place(self, scene: Scene) -> tuple[float, float] | None:

@@ -1,4 +1,4 @@
-"""The course from the side: sky, fen horizon, earth in layers, grass, hazards, flag and cup."""
+"""The course from the side: earth in layers, grass and hazards before the distance, hole and flag."""
 
 from collections.abc import Sequence
 from functools import lru_cache
@@ -8,16 +8,16 @@ import numpy as np
 import pygame
 
 from game.view.camera import Camera, Rect
+from game.view.distance import distance
+from game.view.flag import draw_hole
 from game.view.palette import Colour, Palette, mix
-from game.view.pen import Pen, gradient, shade, sheet
+from game.view.pen import Pen, shade
 from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
-from physics.equipment import FLAGSTICK, HOLE_RADIUS
 from physics.scenery.barrier import SOD
 from physics.surfaces import SAND, SURFACES
 
-__all__ = ["Layers", "earth", "grass", "ground_at", "layer", "surface_at"]
+__all__ = ["Layers", "earth", "grass", "ground_at", "layer", "still", "surface_at"]
 
-CUP_DEPTH = 0.1016  # m, Rules of Golf: at least
 # m, height of cut as drawn; usual greenkeeping heights, from memory; rough drawn at a typical summer length
 CUT = {
     "green": 0.004,
@@ -64,128 +64,87 @@ def earth(
     z = pen.zoom
     left, w = round(box.x * z), round(box.w * z)
     upper, lower = round(max(box.y, float(top.min()) - 1) * z), round(box.bottom * z)
-    view = pygame.surfarray.pixels3d(pen.surface)[left : left + w, upper:lower]
-    y = ((np.arange(upper, lower) + 0.5) / z).astype(np.float32)
+    # rows first, as the sheet lies in memory: columns first costs three times as much
+    rows = pygame.surfarray.pixels3d(pen.surface)[left : left + w, upper:lower].transpose(1, 0, 2)
+    y = ((np.arange(upper, lower) + 0.5) / z).astype(np.float32)[:, None]
     x = np.arange(w) / z
-    wave = 1.0 + 0.10 * np.sin(x / 37.0) + 0.06 * np.sin(x / 13.0 + 1.0)
-    depth = y[None, :] - top.astype(np.float32)[:w, None]
-    below = (depth - thick.astype(np.float32)[:w, None]) * wave.astype(np.float32)[:, None]
-    grain = np.random.default_rng(5).random(depth.shape, dtype=np.float32) - 0.5
-    away = np.clip((y - box.bottom) / (0.22 * box.h) + 1.0, 0.0, 1.0)[None, :]
-    solid = np.clip(depth * z + 0.5, 0.0, 1.0)
-    covered = np.clip(0.5 - (depth - thick.astype(np.float32)[:w, None]) * z, 0.0, 1.0)
+    wave = (1.0 + 0.10 * np.sin(x / 37.0) + 0.06 * np.sin(x / 13.0 + 1.0)).astype(np.float32)
+    top, thick = top[:w].astype(np.float32), thick[:w].astype(np.float32)
+    depth = y - top
+    below = depth - thick
+    grain = np.random.default_rng(5).random(depth.shape, dtype=np.float32)
+    away = np.clip((y - box.bottom) / (0.22 * box.h) + 1.0, 0.0, 1.0)
     steps = np.arange(0.0, box.h + 2.0, 0.25)  # px of depth; the layers are read from a table
-    at = np.clip(below * 4.0, 0, len(steps) - 1).astype(np.int32)
+    at = (below * (4.0 * wave)).astype(np.intp)
+    edge = int(np.searchsorted(y[:, 0], float((top + thick).max()) + 1.0))  # rows that meet air or cover
+    solid = np.clip(depth[:edge] * z + 0.5, 0.0, 1.0)
+    covered = np.clip(0.5 - below[:edge] * z, 0.0, 1.0)
     for k in range(3):
-        colour = np.interp(steps, [d for d, _ in layers], [c[k] for _, c in layers]).astype(np.float32)[at]
-        colour += covered * (cover.astype(np.float32)[:w, None, k] - colour)
+        table = np.interp(steps, [d for d, _ in layers], [c[k] for _, c in layers]).astype(np.float32)
+        colour = table.take(at, mode="clip")
+        colour[:edge] += covered * (cover[:w, k].astype(np.float32) - colour[:edge])
         if fade is not None:
             colour += away * (fade[k] - colour)
-        old = view[:, :, k]
-        view[:, :, k] = np.clip(np.rint(old + solid * (colour + grain - old)), 0, 255)
+        colour[:edge] = solid * colour[:edge] + (1.0 - solid) * rows[:edge, :, k]
+        colour += grain  # a part of a level is kept by chance, so that no bands show
+        rows[:, :, k] = np.minimum(colour, 255.0).astype(np.uint8)
 
 
 def grass(
     pen: Pen, camera: Camera, line: Sequence[tuple[float, float]], height: float, colour: Colour, seed: int,
     every: float = 2.2,
 ) -> None:  # fmt: skip
-    """Blades (m high) standing on a ground line given in world metres."""
+    """Blades (m high) standing on a ground line given in world metres; only those in sight are drawn."""
     rng = np.random.default_rng(seed)
     xs, ys = np.array(line).T
-    n = int((xs[-1] - xs[0]) * camera.scale / every)
-    for x in np.sort(rng.uniform(xs[0], xs[-1], max(n, 0))):
-        px, py = camera.at(x, float(np.interp(x, xs, ys)))
-        tall = height * camera.scale * rng.uniform(0.55, 1.15)
-        bend = tall * rng.uniform(-0.35, 0.35)
-        tone = mix(colour, (255, 255, 255) if rng.random() < 0.5 else (0, 0, 0), rng.uniform(0, 0.14))
-        pen.line(
-            [(px, py + 1), (px + bend * 0.3, py - tall * 0.6), (px + bend, py - tall)], 1.1, tone, 255, 0.35
-        )
+    n = max(int((xs[-1] - xs[0]) * camera.scale / every), 0)
+    x = np.sort(rng.uniform(xs[0], xs[-1], n))
+    tall, bend, light, much = (rng.random((n, 4)) * (0.6, 0.7, 1.0, 0.14) + (0.55, -0.35, 0.0, 0.0)).T
+    clip = pen.surface.get_clip()
+    left, right = (camera.world((px / pen.zoom), 0)[0] for px in (clip.left, clip.right))
+    spare = 2.0 * height
+    seen = (x >= min(left, right) - spare) & (x <= max(left, right) + spare)
+    x, tall, bend, light, much = (v[seen] for v in (x, tall, bend, light, much))
+    tall = height * camera.scale * tall
+    side = -1.0 if camera.mirrored else 1.0
+    foot = np.stack([camera.x0 + side * x * camera.scale, camera.y0 - np.interp(x, xs, ys) * camera.scale])
+    pale = np.where(light < 0.5, 255.0, 0.0)
+    tones = np.array(colour, dtype=float) + much[:, None] * (pale[:, None] - np.array(colour, dtype=float))
+    _blades(pen, foot, tall, bend * tall, np.rint(tones).astype(int))
 
 
-def _sky(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> None:
-    share = max((horizon - box.y) / box.h, 0.05)
-    gradient(pen, box, [(0.0, palette.sky_high), (share, palette.sky_low), (1.0, palette.sky_low)])
-    sun = (box.x + 0.74 * box.w, horizon - 74 * unit)
-    for size, alpha in ((58, 36), (42, 70), (30, 255)):
-        pen.disc(sun, size * unit, palette.sun, alpha)
-    rng = np.random.default_rng(11)
-    for _ in range(7):
-        x, y = rng.uniform(0.0, 1.0) * box.w, box.y + rng.uniform(0.12, 0.72) * (horizon - box.y)
-        long, high = rng.uniform(90, 260) * unit, rng.uniform(2.0, 5.0) * unit
-        shape = [
-            (x + long * cos(a), y + high * sin(a) * (1.0 if sin(a) < 0 else 0.5))
-            for a in np.linspace(0, 2 * pi, 40)
-        ]
-        pen.fill(shape, palette.cloud, 120)
-
-
-def _poplar(pen: Pen, x: float, y: float, tall: float, wide: float, colour: Colour) -> None:
-    up = np.linspace(0.0, 1.0, 14)
-    half = wide * np.sin(pi * np.clip(up * 0.93 + 0.07, 0, 1)) ** 0.75 * (1.05 - 0.45 * up)
-    left = [(x - b, y - tall * (0.08 + 0.92 * u)) for u, b in zip(up, half, strict=True)]
-    right = [(x + b * 0.9, y - tall * (0.08 + 0.92 * u)) for u, b in zip(up, half, strict=True)]
-    pen.line([(x, y), (x, y - tall * 0.3)], wide * 0.25, colour)
-    pen.fill(left + right[::-1], colour)
-
-
-def _hedges(pen: Pen, box: Rect, y: float, size: float, colour: Colour, seed: int) -> None:
-    """A low hedge line with gaps, and a few stands of poplars."""
-    rng = np.random.default_rng(seed)
-    x = box.x - 20.0
-    while x < box.right + 20:
-        end = x + rng.uniform(12, 40) * size
-        while x < end:
-            r = rng.uniform(0.5, 1.0) * size
-            pen.fill(
-                [
-                    (x - 2.2 * r, y + 1),
-                    (x - 1.4 * r, y - 0.7 * r),
-                    (x, y - r),
-                    (x + 1.5 * r, y - 0.6 * r),
-                    (x + 2.2 * r, y + 1),
-                ],
-                colour,
-            )
-            x += rng.uniform(0.8, 2.0) * size
-        if rng.random() < 0.55:
-            for _ in range(int(rng.integers(3, 8))):
-                x += rng.uniform(1.6, 2.3) * size
-                tall = rng.uniform(6.0, 9.5) * size
-                _poplar(pen, x, y, tall, tall * rng.uniform(0.075, 0.1), colour)
-        x += rng.uniform(2, 9) * size
-
-
-def _land(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> None:
-    """Fields between the horizon and the course, with a dyke or two catching the light."""
-    _hedges(pen, box, horizon, 7.0 * unit, palette.far, 3)
-    field = Rect(box.x, horizon, box.w, box.bottom - horizon)
-    near = mix(palette.field, palette.fairway, 0.35)
-    gradient(
-        pen, field, [(0.0, mix(palette.field, palette.sky_low, 0.35)), (0.35, palette.field), (1.0, near)], 2
-    )
-    for y, long, at in ((7, 0.34, 0.05), (12, 0.5, 0.42), (22, 0.42, 0.18)):
-        x = box.x + at * box.w
-        line = [(x, horizon + y * unit), (x + long * box.w, horizon + y * unit)]
-        pen.line(line, 1.4 * unit, mix(palette.water_line, palette.field, 0.6))
-    _hedges(pen, box, horizon + 17 * unit, 9.5 * unit, palette.near, 8)
+def _blades(pen: Pen, foot: np.ndarray, tall: np.ndarray, bend: np.ndarray, tones: np.ndarray) -> None:
+    """Blades as slim bent leaves, 1.1 px wide at the foot; `foot` (2, n) and the rest (n,) in page px."""
+    z, (px, py) = pen.zoom, foot
+    wide = 1.1 * z / 2
+    middle, end = wide * 0.675, max(wide * 0.35, 0.5)
+    knee_x, knee_y, tip_x, tip_y = px + 0.3 * bend, py - 0.6 * tall, px + bend, py - tall
+    leaves = np.stack([
+        z * px - wide, z * py + z, z * knee_x - middle, z * knee_y, z * tip_x - end, z * tip_y - end,
+        z * tip_x + end, z * tip_y - end, z * knee_x + middle, z * knee_y, z * px + wide, z * py + z,
+    ], axis=1).reshape(-1, 6, 2)  # fmt: skip
+    for leaf, tone in zip(leaves.tolist(), tones.tolist(), strict=True):
+        pygame.draw.polygon(pen.surface, tone, leaf)
 
 
 def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
+    """Earth under its cover, with stones in it."""
+    ground = course.ground
     columns = round(box.w * pen.zoom)
     px = box.x + (np.arange(columns) + 0.5) / pen.zoom
-    xs = np.array([camera.world(p, 0)[0] for p in px])
-    top = np.array([camera.at(0, y)[1] for y in np.interp(xs, course.ground.x, course.ground.y)])
-    names = [surface_at(course, x) for x in xs]
-    cover = np.array([top_colour(palette, n) for n in names], dtype=float)
-    mown = (np.floor(xs / 0.9) % 2 == 0) & np.isin(names, ["green", "fairway"])
+    xs = (px - camera.x0) / camera.scale * (-1.0 if camera.mirrored else 1.0)
+    top = camera.y0 - camera.scale * np.interp(xs, ground.x, ground.y)
+    last = len(ground.surfaces) - 1
+    which = np.clip(np.searchsorted(ground.x, xs, side="right") - 1, 0, last)
+    cover = np.array([top_colour(palette, n) for n in ground.surfaces], dtype=float)[which]
+    mown = (np.floor(xs / 0.9) % 2 == 0) & np.isin(ground.surfaces, ["green", "fairway"])[which]
     cover[mown] *= 0.965
-    deep = np.array([(22 if SURFACES[n].kind == SAND else 11) * unit for n in names])
-    soil = palette.soil
+    deep = np.array([(22 if SURFACES[n].kind == SAND else 11) * unit for n in ground.surfaces])[which]
     soft = np.ones(max(round(26 * unit * pen.zoom), 1))
     deep = np.convolve(np.pad(deep, len(soft), mode="edge"), soft / len(soft), mode="same")[
         len(soft) : -len(soft)
     ]
+    soil = palette.soil
     layers = [
         (0.0, palette.thatch), (5 * unit, palette.thatch), (7 * unit, soil),
         (30 * unit, mix(soil, palette.deep, 0.35)),
@@ -193,14 +152,21 @@ def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
     ]  # fmt: skip
     earth(pen, box, top, cover, deep, layers, palette.paper)
     _stones(pen, box, px, top, palette, unit)
-    for i, name in enumerate(course.ground.surfaces):
-        left, right = course.ground.x[i], course.ground.x[i + 1]
+
+
+def _growth(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
+    """The grass of every stretch, to the edges of the box."""
+    ground = course.ground
+    edges = sorted(camera.world(px, 0)[0] for px in (box.x, box.right))
+    for i, name in enumerate(ground.surfaces):
+        left, right = ground.x[i], ground.x[i + 1]
         if i == 0:
-            left = min(left, xs[0])
-        if i == len(course.ground.surfaces) - 1:
-            right = max(right, xs[-1])
-        line = [(x, ground_at(course, x)) for x in np.linspace(left, right, 40)]
+            left = min(left, edges[0])
+        if i == len(ground.surfaces) - 1:
+            right = max(right, edges[1])
         if name in CUT and not _drowned(course, (left + right) / 2):
+            xs = np.linspace(left, right, 40)
+            line = list(zip(xs.tolist(), np.interp(xs, ground.x, ground.y).tolist(), strict=True))
             tall = max(CUT[name], 2.2 * unit / camera.scale)
             grass(pen, camera, line, tall, top_colour(palette, name), 20 + i, 2.0 * unit)
 
@@ -292,36 +258,6 @@ def _lip(pen: Pen, lip: Lip, course: Course, camera: Camera, palette: Palette, u
     grass(pen, camera, [(nose, top), (lip.x, top)], 0.05, palette.rough, 17, 1.6 * unit)
 
 
-def _flag(pen: Pen, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
-    hole = course.hole
-    if hole is None:
-        return
-    low = ground_at(course, hole.x)
-    left, right = camera.at(hole.x - HOLE_RADIUS, low), camera.at(hole.x + HOLE_RADIUS, low - CUP_DEPTH)
-    pen.fill([left, (right[0], left[1]), right, (left[0], right[1])], shade(palette.soil, -0.55))
-    for x in (left[0], right[0]):
-        pen.line([(x, left[1] + 1), (x, right[1])], 1.3 * unit, palette.ball)
-    if not hole.flagstick:
-        return
-    foot, top = camera.at(hole.x, low - CUP_DEPTH), camera.at(hole.x, low + FLAGSTICK.height)
-    pen.line([foot, top], max(2 * FLAGSTICK.radius * camera.scale, 3.2 * unit), palette.outline)
-    pen.line([foot, top], max(1.2 * FLAGSTICK.radius * camera.scale, 1.6 * unit), palette.ball)
-    s = camera.scale * FLAGSTICK.height / 2.13
-    x, y = top
-    cloth = [
-        (x, y + 0.02 * s),
-        (x + 0.24 * s, y + 0.05 * s),
-        (x + 0.46 * s, y + 0.16 * s),
-        (x + 0.22 * s, y + 0.23 * s),
-        (x, y + 0.31 * s),
-    ]
-    pen.fill(cloth, palette.flag)
-    pen.fill(
-        [(x, y + 0.02 * s), (x + 0.05 * s, y + 0.03 * s), (x + 0.05 * s, y + 0.295 * s), (x, y + 0.31 * s)],
-        shade(palette.flag, -0.22),
-    )
-
-
 def _bounds(
     pen: Pen, bound: OutOfBounds, course: Course, camera: Camera, palette: Palette, unit: float
 ) -> None:
@@ -332,20 +268,19 @@ def _bounds(
         pen.line([camera.at(x, low), camera.at(x, low + 0.75)], 4.0 * unit, palette.ball)
 
 
-@lru_cache(maxsize=12)
+@lru_cache(maxsize=2)
 def layer(
     course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2
 ) -> pygame.Surface:
     """Everything that stands still, `zoom` times larger than its place of w x h px. Do not draw on it."""
-    pen = sheet(w, h, zoom)
     box = Rect(0, 0, w, h)
     horizon = camera.at(0, ground_at(course, 0.0))[1] - 44 * unit
-    _sky(pen, box, palette, horizon, unit)
-    _land(pen, box, palette, horizon, unit)
+    pen = Pen(distance(palette, w, h, round(zoom * horizon) / zoom, unit, zoom).copy(), zoom)
     for hazard in course.hazards:
         if isinstance(hazard, Tree):
             _tree(pen, hazard, course, camera, palette)
     _ground(pen, box, course, camera, palette, unit)
+    _growth(pen, box, course, camera, palette, unit)
     for hazard in course.hazards:
         if isinstance(hazard, Water):
             _water(pen, hazard, course, camera, palette, unit)
@@ -355,5 +290,15 @@ def layer(
             _lip(pen, hazard, course, camera, palette, unit)
         elif isinstance(hazard, OutOfBounds):
             _bounds(pen, hazard, course, camera, palette, unit)
-    _flag(pen, course, camera, palette, unit)
+    if course.hole:
+        low = ground_at(course, course.hole.x)
+        draw_hole(pen, box, course.hole, low, camera, palette, unit)
     return pen.surface
+
+
+@lru_cache(maxsize=12)
+def still(
+    course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float
+) -> pygame.Surface:  # fmt: skip
+    """The layer at its own size of w x h px, kept for every view of late. Do not draw on it."""
+    return pygame.transform.smoothscale(layer(course, camera, palette, w, h, unit), (w, h))

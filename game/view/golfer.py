@@ -12,7 +12,9 @@ from game.view.type import Type, Word
 from physics.address import Setup
 from physics.results import Shot, SwingTrace
 
-__all__ = ["camera_for", "draw", "fan", "figure", "words"]
+__all__ = [
+    "arms", "camera_for", "club", "draw", "fan", "figure", "head", "legs", "torso", "words",
+]  # fmt: skip
 
 Point = tuple[float, float]
 GRIP = 0.10  # m of grip showing under the lower hand, assumed
@@ -27,7 +29,8 @@ def _address(setup: Setup, swing: SwingTrace) -> tuple[Point, Point]:
     return (swing.hub[0][k], swing.hub[1][k]), (swing.head[0][k] + tall * tan(setup.shaft_lean), tall)
 
 
-def _legs(pen: Pen, camera: Camera, palette: Palette, setup: Setup, hip: Point) -> None:
+def legs(pen: Pen, camera: Camera, palette: Palette, setup: Setup, hip: Point) -> None:
+    """Legs from the hip to the shoes of the stance."""
     s = camera.scale
     middle = -setup.ball_position
     for side in (-1.0, 1.0):
@@ -55,7 +58,8 @@ def _legs(pen: Pen, camera: Camera, palette: Palette, setup: Setup, hip: Point) 
         )
 
 
-def _torso(pen: Pen, camera: Camera, palette: Palette, hub: Point, hip: Point) -> None:
+def torso(pen: Pen, camera: Camera, palette: Palette, hub: Point, hip: Point) -> None:
+    """Shirt between shoulders and hip."""
     trail, lead = (hub[0] - 0.185, hub[1] - 0.035), (hub[0] + 0.185, hub[1])
     shape = [
         (hub[0] - 0.07, hub[1] + 0.055), (hub[0] + 0.07, hub[1] + 0.06),
@@ -75,7 +79,8 @@ def _torso(pen: Pen, camera: Camera, palette: Palette, hub: Point, hip: Point) -
     pen.fill([camera.at(*p) for p in fold], palette.shirt_shade)
 
 
-def _head(pen: Pen, camera: Camera, palette: Palette, hub: Point) -> None:
+def head(pen: Pen, camera: Camera, palette: Palette, hub: Point) -> None:
+    """Neck, face and cap over the hub."""
     s = camera.scale
     x, y = hub[0] + 0.005, hub[1] + 0.165
     pen.line([camera.at(hub[0], hub[1] + 0.02), camera.at(x, y - 0.05)], 0.10 * s, shade(palette.skin, -0.12))
@@ -87,7 +92,8 @@ def _head(pen: Pen, camera: Camera, palette: Palette, hub: Point) -> None:
     pen.fill([camera.at(*p) for p in brim], shade(palette.cap, -0.16))
 
 
-def _arms(pen: Pen, camera: Camera, palette: Palette, hub: Point, hands: Point) -> None:
+def arms(pen: Pen, camera: Camera, palette: Palette, hub: Point, hands: Point) -> None:
+    """Both arms from the shoulders to the hands."""
     s = camera.scale
     for side, drop, colour in ((-1.0, 0.035, palette.shirt_shade), (1.0, 0.0, palette.shirt)):
         shoulder = (hub[0] + side * 0.165, hub[1] - drop - 0.022)
@@ -103,9 +109,10 @@ def _arms(pen: Pen, camera: Camera, palette: Palette, hub: Point, hands: Point) 
         )
 
 
-def _club(
+def club(
     pen: Pen, camera: Camera, palette: Palette, hands: Point, edge: Point, lean: float, unit: float
 ) -> None:
+    """Shaft, grip and blade; `lean` (rad) is that of the line from edge to hands."""
     s = camera.scale
     up = (sin(lean), cos(lean))
     end = (hands[0] + up[0] * 0.11, hands[1] + up[1] * 0.11)
@@ -128,11 +135,11 @@ def figure(pen: Pen, camera: Camera, palette: Palette, setup: Setup, swing: Swin
     hip = (-setup.ball_position + shift, 0.86)
     k = int(np.argmin(np.abs(np.asarray(swing.t))))
     edge = (swing.head[0][k], max(swing.head[1][k], 0.002))
-    _legs(pen, camera, palette, setup, hip)
-    _torso(pen, camera, palette, hub, hip)
-    _head(pen, camera, palette, hub)
-    _club(pen, camera, palette, hands, edge, setup.shaft_lean, unit)
-    _arms(pen, camera, palette, hub, hands)
+    legs(pen, camera, palette, setup, hip)
+    torso(pen, camera, palette, hub, hip)
+    head(pen, camera, palette, hub)
+    club(pen, camera, palette, hands, edge, setup.shaft_lean, unit)
+    arms(pen, camera, palette, hub, hands)
     pen.disc(camera.at(*hands), 0.047 * camera.scale, palette.skin)
 
 
@@ -140,8 +147,8 @@ def fan(pen: Pen, camera: Camera, palette: Palette, swing: SwingTrace, unit: flo
     """Shafts at equal times through the swing, and the way of the head."""
     for t in np.linspace(swing.t[0], swing.t[-1], count):
         hands = (float(np.interp(t, swing.t, swing.hands[0])), float(np.interp(t, swing.t, swing.hands[1])))
-        head = (float(np.interp(t, swing.t, swing.head[0])), float(np.interp(t, swing.t, swing.head[1])))
-        pen.line([camera.at(*hands), camera.at(*head)], 1.2 * unit, palette.ghost, 90)
+        foot = (float(np.interp(t, swing.t, swing.head[0])), float(np.interp(t, swing.t, swing.head[1])))
+        pen.line([camera.at(*hands), camera.at(*foot)], 1.2 * unit, palette.ghost, 90)
     pen.line(camera.line(*swing.head), 2.0 * unit, palette.path)
     pen.dashes(camera.line(*swing.hands), 1.4 * unit, palette.ghost, 5 * unit, 5 * unit)
 

@@ -94,7 +94,7 @@ DARK = Palette(
     paper=_hex("12181C"), ink=_hex("EFE9DC"), muted=_hex("A9B1AD"), rule=_hex("38434A"),
     sky_high=_hex("17222B"), sky_low=_hex("34444B"), cloud=_hex("36464D"), sun=_hex("5A6464"),
     far=_hex("2F3F44"), near=_hex("26353A"), field=_hex("2E3C38"),
-    green=_hex("5C8A50"), fringe=_hex("4F7A46"), fairway=_hex("456D3F"), rough=_hex("375834"),
+    green=_hex("5C8A50"), fringe=_hex("4F7A46"), fairway=_hex("466E40"), rough=_hex("375834"),
     mat=_hex("3F6A5E"), sand=_hex("B5A47C"), sand_deep=_hex("8C7D5C"),
     thatch=_hex("4A4229"), soil=_hex("43382B"), deep=_hex("241F1A"),
     water=_hex("2C5363"), water_line=_hex("5F8C9B"),

@@ -1,67 +1,35 @@
 """The turf window: a magnified cut through the ground at the ball, with the head as it went through."""
 
-from dataclasses import dataclass
 from math import cos, degrees, isfinite, sin
 
 import numpy as np
+import pygame
 
 from game.view.camera import Camera, Rect
+from game.view.clubhead import Pose, club, pressure, shaft
 from game.view.course import CUT, earth, grass, ground_at, surface_at, top_colour
 from game.view.palette import Palette, mix
-from game.view.pen import Pen, gradient, shade
+from game.view.pen import Pen, gradient
+from game.view.slope import on_slope
 from game.view.type import Type, Word, rail
-from physics.equipment import BALL, Club
-from physics.face import open_face
-from physics.head import ELEMENTS, FACE_LENGTH, sole_elements
+from physics.equipment import BALL
 from physics.results import Contact, Shot
-from physics.surfaces import SAND, SURFACES
+from physics.shot import lie_of
+from physics.surfaces import MAT, SAND, SURFACES
 
-__all__ = ["WIDE", "Pose", "camera_for", "draw", "head_shape", "labels", "legend", "poses", "summary"]
+__all__ = [
+    "WIDE", "blades", "camera_for", "divot_floor", "draw", "labels", "legend", "marks", "poses", "rounded",
+    "soil", "summary",
+]  # fmt: skip
 
 WIDE = 0.40  # m of ground in the window
 SKIN = 0.001  # m, ground touched deeper than this counts as cut
-TOP_LINE = (0.0490, 0.0052)  # m up the face and thickness of the blade there, assumed
 KEY = ("intended path", "actual path")
 SAMPLE = 2.0  # line sample of the legend, in line heights
 ROOTS = 0.015  # m, root mat, the top 10-20 mm of turf
+RAGGED = 9  # columns of the divot; a pit narrower than this is levelled
 
 Point = tuple[float, float]
-HOSEL: list[Point] = [(-0.006, 0.010), (-0.001, 0.068)]
-SHAFT: list[Point] = [(-0.001, 0.060), (0.0, 0.45)]
-
-
-@dataclass(frozen=True)
-class Pose:
-    """The head at one moment of the strike; `step` is its row in the sole trace."""
-
-    name: str
-    step: int
-    x: float
-    y: float
-    lean: float
-
-
-def _turn(points: list[Point], pose: Pose) -> list[Point]:
-    c, s = cos(pose.lean), sin(pose.lean)
-    return [(pose.x + x * c + y * s, pose.y - x * s + y * c) for x, y in points]
-
-
-def head_shape(club: Club, opened: float) -> tuple[list[Point], np.ndarray]:
-    """Outline of the head in its own frame (m, leading edge at the origin), and its sole strips."""
-    face = open_face(club, opened)
-    strips = np.zeros((ELEMENTS, 5))
-    sole_elements(face.bounce, club.sole_width, club.camber, club.edge_radius, strips)
-    sole = [(float(x), float(y)) for x, y in strips[:, :2]]
-    crown = (-FACE_LENGTH * sin(face.loft), FACE_LENGTH * cos(face.loft))
-    c, s = cos(face.loft), sin(face.loft)
-    trail = (sole[-1][0] - 0.0010, sole[-1][1] + 0.0012)
-    up, thick = trail[1] * c - trail[0] * s, -trail[0] * c - trail[1] * s  # along and behind the face
-    back = []
-    for part in (0.12, 0.25, 0.4, 0.6, 0.8, 1.0):  # the back hollows from the sole to the top line
-        u = up + (TOP_LINE[0] - up) * part
-        t = TOP_LINE[1] + (thick - TOP_LINE[1]) * (1.0 - part) ** 2.2
-        back.append((-u * s - t * c, u * c - t * s))
-    return [(0.0, 0.0), *sole, trail, *back, crown], strips
 
 
 def poses(shot: Shot) -> tuple[Pose, ...]:
@@ -70,11 +38,10 @@ def poses(shot: Shot) -> tuple[Pose, ...]:
     t, x, y = np.asarray(sole.t), np.asarray(sole.edge[0]), np.asarray(sole.edge[1])
     if not len(t):
         return ()
-    ground = np.interp(x, shot.course.ground.x, shot.course.ground.y)
     at: list[tuple[str, int]] = []
     if isfinite(shot.strike.time):
         at.append(("ball", int(np.argmin(np.abs(t - shot.strike.time)))))
-    at.append(("deepest", int(np.argmin(y - ground))))
+    at.append(("deepest", int(np.argmin(y))))
     at.append(("entering", int(np.argmin(np.abs(x + 0.26 * WIDE)))))
     at.append(("leaving", int(np.argmin(np.abs(x - 0.27 * WIDE)))))
     kept: list[tuple[str, int]] = []
@@ -96,28 +63,35 @@ def camera_for(box: Rect, shot: Shot, rows: float) -> Camera:
     return Camera(scale, box.x + 0.5 * box.w, floor + low * scale)
 
 
+def rounded(angle: float, signed: bool = False) -> str:
+    """An angle (rad) in whole degrees; zero has no sign, others take + where `signed`."""
+    whole = round(degrees(angle))
+    sign = "\N{MINUS SIGN}" if whole < 0 else "+" if signed and whole > 0 else ""
+    return f"{sign}{abs(whole)}\N{DEGREE SIGN}"
+
+
 def summary(shot: Shot) -> str:
     """Loft, bounce and attack at the ball in one line; empty when the ball was missed."""
     strike = shot.strike
     if strike.contact is Contact.MISSED:
         return ""
-    sign = "\N{MINUS SIGN}" if strike.attack < 0 else "+"
     parts = (
-        f"loft {degrees(strike.loft):.0f}\N{DEGREE SIGN}",
-        f"bounce {degrees(strike.bounce):.0f}\N{DEGREE SIGN}".replace("-", "\N{MINUS SIGN}"),
-        f"attack {sign}{abs(degrees(strike.attack)):.0f}\N{DEGREE SIGN}",
-    )
+        f"loft {rounded(strike.loft)}", f"bounce {rounded(strike.bounce)}",
+        f"attack {rounded(strike.attack, signed=True)}",
+    )  # fmt: skip
     return ", ".join(parts)
 
 
-def _marks(shot: Shot) -> tuple[tuple[str, float], ...]:
+def marks(shot: Shot) -> tuple[tuple[str, float], ...]:
     """Label and the x it points to (m), the most telling first."""
     strike, swing = shot.strike, shot.swing
     out = []
     if strike.depth > SKIN and len(strike.divot[0]):
         left, right = _divot_span(shot)
         name = shot.course.lie.surface or surface_at(shot.course, 0.0)
-        noun = "cut" if SURFACES[name].kind == SAND else "divot" if strike.depth > 0.002 else "brush"
+        noun = {SAND: "cut", MAT: "pressed"}.get(
+            SURFACES[name].kind, "divot" if strike.depth > 0.002 else "brush"
+        )
         out.append(
             (f"{noun} {strike.length * 100:.0f} cm, {strike.depth * 1000:.0f} mm", 0.7 * left + 0.3 * right)
         )
@@ -131,7 +105,7 @@ def _marks(shot: Shot) -> tuple[tuple[str, float], ...]:
 def labels(type_: Type, box: Rect, shot: Shot) -> tuple[Word, ...]:
     """Words of the window on rails at its foot."""
     camera = camera_for(box, shot, 0)
-    items = tuple((text, min(max(camera.at(x, 0)[0], box.x), box.right), "ink") for text, x in _marks(shot))
+    items = tuple((text, min(max(camera.at(x, 0)[0], box.x), box.right), "ink") for text, x in marks(shot))
     pad = 0.6 * type_.line("small")
     strip = Rect(box.x + pad, box.bottom - 0.5 * pad - type_.line("small"), box.w - 2 * pad, box.h)
     return rail(type_, items, strip, "small")
@@ -139,58 +113,91 @@ def labels(type_: Type, box: Rect, shot: Shot) -> tuple[Word, ...]:
 
 def _divot_span(shot: Shot) -> Point:
     x, y = (np.asarray(v) for v in shot.strike.divot)
-    cut = np.interp(x, shot.course.ground.x, shot.course.ground.y) - y > 0.5 * SKIN
+    cut = y < -0.5 * SKIN
     return (float(x[cut][0]), float(x[cut][-1])) if cut.any() else (0.0, 0.0)
+
+
+def divot_floor(shot: Shot) -> tuple[np.ndarray, np.ndarray]:
+    """Floor of the divot (m) in the world; pits of a column or two, which no club can cut, are level.
+    A mat springs back and keeps none."""
+    x, y = (np.asarray(v, dtype=float) for v in shot.strike.divot)
+    surface, low, tilt = lie_of(shot.course)
+    if len(x) < RAGGED or surface.kind == MAT:
+        return np.zeros(0), np.zeros(0)
+    for least in (False, True):  # the greatest, then the least of every few columns
+        rows = np.lib.stride_tricks.sliding_window_view(np.pad(y, RAGGED // 2, mode="edge"), RAGGED)
+        y = rows.min(axis=1) if least else rows.max(axis=1)
+    return x * cos(tilt) - y * sin(tilt), low + x * sin(tilt) + y * cos(tilt)
 
 
 def _profile(shot: Shot, xs: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Ground before and after at every x (m)."""
     before = np.interp(xs, shot.course.ground.x, shot.course.ground.y)
-    if not len(shot.strike.divot[0]):
+    x, y = divot_floor(shot)
+    if not len(x):
         return before, before
-    x, y = (np.asarray(v) for v in shot.strike.divot)
     inside = (xs >= x[0]) & (xs <= x[-1])
-    return before, np.where(inside, np.interp(xs, x, y), before)
+    return before, np.where(inside, np.minimum(np.interp(xs, x, y), before), before)
 
 
-def _soil(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float) -> None:
+def soil(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float) -> None:
+    """Earth in its layers, cut where the club has cut it."""
     name = shot.course.lie.surface or surface_at(shot.course, 0.0)
     surface, s = SURFACES[name], camera.scale
     columns = round(box.w * pen.zoom)
     px = box.x + (np.arange(columns) + 0.5) / pen.zoom
     xs = (px - camera.x0) / s
     before, after = _profile(shot, xs)
-    cut = before - after
     cover = np.tile(np.array(top_colour(palette, name), dtype=float), (columns, 1))
-    thick = np.clip(max(surface.cover, 0.003) - cut, 0.0, None) * s
-    soil = palette.sand_deep if surface.kind == SAND else palette.soil
-    roots = palette.sand if surface.kind == SAND else mix(palette.thatch, soil, 0.25)
+    thick = np.full(columns, max(surface.cover, 0.003) * s)
+    under = {SAND: palette.sand_deep, MAT: mix(palette.wall, palette.deep, 0.4)}.get(
+        surface.kind, palette.soil
+    )
+    roots = {SAND: palette.sand, MAT: palette.wall}.get(surface.kind, mix(palette.thatch, under, 0.25))
     layers = [
-        (0.0, roots), (0.6 * ROOTS * s, mix(roots, soil, 0.4)), (ROOTS * s, soil),
-        (0.024 * s, mix(soil, palette.deep, 0.5)), (0.034 * s, palette.deep), (9e3, palette.deep),
+        (0.0, roots), (0.6 * ROOTS * s, mix(roots, under, 0.4)), (ROOTS * s, under),
+        (0.024 * s, mix(under, palette.deep, 0.5)), (0.034 * s, palette.deep), (9e3, palette.deep),
     ]  # fmt: skip
-    floor = np.array([camera.at(0, y)[1] for y in after])
-    earth(pen, box, floor, cover, thick, layers, None)
+    air = pen.surface.copy()
+    earth(pen, box, camera.y0 - s * before, cover, thick, layers, None)
+    _carve(pen, box, air, camera.y0 - s * before, camera.y0 - s * after)
+    rim = mix(under, palette.deep if surface.kind == SAND else palette.outline, 0.35)
+    for a, b in _runs(before - after > SKIN):
+        pen.line([camera.at(float(xs[k]), float(after[k])) for k in range(a, b, 4)], 1.6 * unit, rim, 150)
     _removed(pen, camera, palette, xs, before, after, unit)
 
 
-def _blades(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float) -> None:
+def _carve(pen: Pen, box: Rect, air: pygame.Surface, top: np.ndarray, floor: np.ndarray) -> None:
+    """Give the air back between the old ground and the floor (page px, one value a sheet column)."""
+    cut = np.flatnonzero(floor > top + 0.05)
+    if not len(cut):
+        return
+    z, left = pen.zoom, round(box.x * pen.zoom) + int(cut[0])
+    high, low = int((top[cut].min() - 1) * z), int((floor[cut].max() + 2) * z)
+    area = pygame.Rect(left, high, int(cut[-1] - cut[0]) + 1, low - high).clip(pen.surface.get_rect())
+    y = (np.arange(area.top, area.bottom) + 0.5) / z
+    gone = np.clip((floor[cut[0] : cut[0] + area.w, None] - y) * z + 0.5, 0.0, 1.0)[:, :, None]
+    gone[np.isin(np.arange(area.w), cut - cut[0], invert=True)] = 0.0
+    there = pygame.surfarray.pixels3d(pen.surface.subsurface(area))
+    there[:] = gone * pygame.surfarray.array3d(air.subsurface(area)) + (1.0 - gone) * there
+
+
+def blades(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float) -> None:
     """Grass still standing, in front of everything."""
     name = shot.course.lie.surface or surface_at(shot.course, 0.0)
     if name not in CUT:
         return
     xs = np.linspace((box.x - camera.x0) / camera.scale, (box.right - camera.x0) / camera.scale, 400)
     before, after = _profile(shot, xs)
-    for a, b in _standing(xs, before - after):
+    for a, b in _runs(before - after < SKIN):
         line = [(float(x), float(y)) for x, y in zip(xs[a:b], before[a:b], strict=True)]
         if len(line) > 1:
             grass(pen, camera, line, min(CUT[name], 0.045), top_colour(palette, name), 31 + a, 4.2 * unit)
 
 
-def _standing(xs: np.ndarray, cut: np.ndarray) -> list[tuple[int, int]]:
-    """Runs of columns where the grass still stands."""
-    up = np.concatenate([[0], (cut < SKIN).astype(int), [0]])
-    edges = np.flatnonzero(np.diff(up))
+def _runs(which: np.ndarray) -> list[tuple[int, int]]:
+    """Runs of columns that have it, first and one past the last."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], which.astype(int), [0]])))
     return list(zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True))
 
 
@@ -210,56 +217,10 @@ def _removed(
         pen.dashes(line, 1.3 * unit, palette.ink, 4 * unit, 4 * unit, 150)
 
 
-def _club(
-    pen: Pen, camera: Camera, palette: Palette, shot: Shot, pose: Pose, solid: bool, unit: float
-) -> None:
-    outline, _ = head_shape(shot.setup.club, shot.setup.face_open)
-    shape = [camera.at(*p) for p in _turn(outline, pose)]
-    if solid:
-        pen.fill(shape, palette.steel)
-        pen.fill([shape[0], *shape[-3:]], palette.steel_lit)
-        pen.line([*shape, shape[0]], 1.9 * unit, palette.steel_edge)
-        return
-    pen.line([camera.at(*p) for p in _turn([HOSEL[0], SHAFT[1]], pose)], 1.2 * unit, palette.ghost, 90)
-    pen.fill(shape, palette.steel, 80)
-    pen.line([*shape, shape[0]], 1.4 * unit, palette.steel_edge, 150)
-
-
-def _shaft(pen: Pen, camera: Camera, palette: Palette, pose: Pose, unit: float) -> None:
-    """Shaft and hosel; they stand at the heel, behind ball and blade."""
-    s, rim = camera.scale, 3.0 * unit
-    for line, thick, tone in (
-        (SHAFT, 0.0094, shade(palette.steel_lit, -0.06)),
-        (HOSEL, 0.0130, palette.steel),
-    ):
-        points = [camera.at(*p) for p in _turn(line, pose)]
-        pen.line(points, thick * s, palette.steel_edge)
-        pen.line(points, thick * s - rim, tone)
-
-
-def _pressure(pen: Pen, camera: Camera, palette: Palette, shot: Shot, pose: Pose, unit: float) -> None:
-    """What the turf pushes with: short arrows onto the sole, longest where it is greatest."""
-    rows = shot.strike.sole.pressure
-    most = max((max(row, default=0.0) for row in rows), default=0.0)
-    row = rows[pose.step] if pose.step < len(rows) else ()
-    _, strips = head_shape(shot.setup.club, shot.setup.face_open)
-    if most <= 0.0 or len(row) != len(strips):
-        return
-    for k in range(1, len(row), 3):
-        share = row[k] / most
-        if share < 0.08:
-            continue
-        x, y, nx, ny = (float(v) for v in strips[k, :4])
-        long = 0.005 + 0.013 * share
-        tip, tail = _turn([(x + 0.001 * nx, y + 0.001 * ny), (x + long * nx, y + long * ny)], pose)
-        pen.line([camera.at(*tail), camera.at(*tip)], 3.6 * unit, palette.halo, 150)
-        pen.arrow(camera.at(*tail), camera.at(*tip), 2.0 * unit, palette.pressure)
-
-
 def _ball(pen: Pen, camera: Camera, palette: Palette, shot: Shot, unit: float) -> None:
     course = shot.course
     surface = SURFACES[course.lie.surface or surface_at(course, 0.0)]
-    low = ground_at(course, 0.0) + surface.ball_raise + course.lie.lift
+    low = surface.ball_raise + course.lie.lift
     at, r = camera.at(0.0, low + BALL.radius), BALL.radius * camera.scale
     pen.disc(at, r, palette.outline)
     pen.disc(at, r - 1.8 * unit, palette.ball)
@@ -310,9 +271,9 @@ def _leaders(
     pen: Pen, box: Rect, camera: Camera, palette: Palette, shot: Shot, words: tuple[Word, ...], unit: float
 ) -> None:
     """A hair line from each label to its place: triangle at the low point, bracket along the flat spot."""
-    low, swing = ground_at(shot.course, 0.0), shot.swing
-    at = dict(_marks(shot))
-    bracket = camera.at(0, low - max(shot.strike.depth, 0.0) - 0.021)[1]
+    swing, slope = shot.swing, on_slope(camera, shot.course)
+    at = dict(marks(shot))
+    bracket = slope.at(0, -max(shot.strike.depth, 0.0) - 0.021)[1]
     for word in (w for w in words if w.text in at):
         x = min(max(camera.at(at[word.text], 0)[0], box.x + 8 * unit), box.right - 8 * unit)
         foot = bracket
@@ -333,26 +294,26 @@ def _leaders(
 
 
 def draw(pen: Pen, box: Rect, shot: Shot, palette: Palette, words: tuple[Word, ...], unit: float) -> None:
-    """The whole window."""
+    """The whole window. Ground and sky stand upright, club and ball as the slope has them."""
     rows = box.bottom - min((w.box.y for w in words if w.text not in KEY), default=box.bottom)
     camera = camera_for(box, shot, rows)
     with pen.inside(box):
         gradient(pen, box, [(0.0, palette.sky_high), (0.7, palette.sky_low), (1.0, palette.sky_low)])
-        _soil(pen, box, shot, camera, palette, unit)
-        moments = poses(shot)
+        soil(pen, box, shot, camera, palette, unit)
+        moments, slope = poses(shot), on_slope(camera, shot.course)
         for pose in moments:
             if pose.name != "ball":
-                _club(pen, camera, palette, shot, pose, False, unit)
-        _lines(pen, camera, palette, shot, unit)
+                club(pen, slope, palette, shot, pose, False, unit)
+        _lines(pen, slope, palette, shot, unit)
         main = next((p for p in moments if p.name == "ball"), moments[-1] if moments else None)
         if main:
-            _shaft(pen, camera, palette, main, unit)
-        _ball(pen, camera, palette, shot, unit)
+            shaft(pen, slope, palette, main, unit)
+        _ball(pen, slope, palette, shot, unit)
         if main:
-            _club(pen, camera, palette, shot, main, True, unit)
-        _blades(pen, box, shot, camera, palette, unit)
+            club(pen, slope, palette, shot, main, True, unit)
+        blades(pen, box, shot, camera, palette, unit)
         for pose in moments:
             if pose.name in ("ball", "deepest"):
-                _pressure(pen, camera, palette, shot, pose, unit)
+                pressure(pen, slope, palette, shot, pose, unit)
         _leaders(pen, box, camera, palette, shot, words, unit)
         _key(pen, palette, tuple(w for w in words if w.text in KEY), unit)

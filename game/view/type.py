@@ -3,7 +3,8 @@
 import os
 import tempfile
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
+from itertools import accumulate
 from math import ceil
 from pathlib import Path
 
@@ -66,6 +67,38 @@ def _font(size: int, weight: int) -> pygame.font.Font:
     return font
 
 
+@cache
+def _digit(size: int, weight: int) -> float:
+    """Width (px) of the widest digit."""
+    return max(_font(size * FINE, weight).size(d)[0] for d in "0123456789") / FINE
+
+
+@lru_cache(4096)  # a layout asks for the same words again and again
+def _runs(text: str, size: int, weight: int, figures: bool) -> tuple[tuple[str, float], ...]:
+    if not figures:
+        return ((text, 0.0),)
+    font, digit = _font(size * FINE, weight), _digit(size, weight)
+    out: list[tuple[str, float]] = []
+    x, run = 0.0, ""
+    for c in text:
+        if not c.isdigit():
+            run += c
+            continue
+        if run:
+            out.append((run, x))
+            x, run = x + font.size(run)[0] / FINE, ""
+        out.append((c, x + (digit - font.size(c)[0] / FINE) / 2))
+        x += digit
+    out.append((run, x))
+    return tuple(out)
+
+
+@lru_cache(4096)
+def _width(text: str, size: int, weight: int, figures: bool) -> float:
+    last, x = _runs(text, size, weight, figures)[-1]
+    return x + _font(size * FINE, weight).size(last)[0] / FINE
+
+
 @dataclass(frozen=True)
 class Type:
     """All sizes times `scale`."""
@@ -87,30 +120,13 @@ class Type:
         """Height of a line (px)."""
         return round(self.size(role) * LEADING)
 
-    def runs(self, text: str, role: str) -> list[tuple[str, float]]:
+    def runs(self, text: str, role: str) -> tuple[tuple[str, float], ...]:
         """Pieces of a line and where each starts (px); in FIGURES every digit is as wide as the widest."""
-        font = self._font(role)
-        if role not in FIGURES:
-            return [(text, 0.0)]
-        digit = max(font.size(d)[0] for d in "0123456789") / FINE
-        out: list[tuple[str, float]] = []
-        x, run = 0.0, ""
-        for c in text:
-            if not c.isdigit():
-                run += c
-                continue
-            if run:
-                out.append((run, x))
-                x, run = x + font.size(run)[0] / FINE, ""
-            out.append((c, x + (digit - font.size(c)[0] / FINE) / 2))
-            x += digit
-        out.append((run, x))
-        return out
+        return _runs(text, self.size(role), ROLES[role][1], role in FIGURES)
 
     def width(self, text: str, role: str) -> float:
         """Width of a line (px)."""
-        last, x = self.runs(text, role)[-1]
-        return x + self._font(role).size(last)[0] / FINE
+        return _width(text, self.size(role), ROLES[role][1], role in FIGURES)
 
     def wrap(self, text: str, role: str, width: float) -> tuple[str, ...]:
         """Lines no wider than `width` px; a longer single word stands alone."""
@@ -172,15 +188,23 @@ def rail(type_: Type, items: tuple[tuple[str, float, str], ...], box: Rect, role
         kept.append(item)
     kept.sort(key=lambda item: item[1])
     wide = [type_.width(text, role) for text, _, _ in kept]
-    left = [x - w / 2 for (_, x, _), w in zip(kept, wide, strict=True)]
-    for _ in range(200):  # push neighbours apart by equal shares until all stand clear
-        for i in range(len(kept) - 1):
-            over = left[i] + wide[i] + gap - left[i + 1]
-            if over > 0:
-                left[i], left[i + 1] = left[i] - over / 2, left[i + 1] + over / 2
-        left = [min(max(v, box.x), box.right - w) for v, w in zip(left, wide, strict=True)]
-    for i in range(1, len(kept)):
-        left[i] = max(left[i], left[i - 1] + wide[i - 1] + 0.5 * gap)
+    before = [0.0, *accumulate(w + gap for w in wide)]  # room the words to the left take
+    starts = _rising([x - w / 2 - b for (_, x, _), w, b in zip(kept, wide, before, strict=False)])
+    last = box.right - (before[-1] - gap)
+    left = [min(max(v, box.x), last) + b for v, b in zip(starts, before, strict=False)]
     return tuple(
         type_.word(text, role, x, box.y, tone) for (text, _, tone), x in zip(kept, left, strict=True)
     )
+
+
+def _rising(values: list[float]) -> list[float]:
+    """The nearest values (least squares) that never fall: neighbours that would are pooled at their mean
+    (Ayer and others 1955)."""
+    pools: list[tuple[float, int]] = []  # mean, how many
+    for value in values:
+        mean, count = value, 1
+        while pools and pools[-1][0] > mean:
+            m, n = pools.pop()
+            mean, count = (m * n + mean * count) / (n + count), n + count
+        pools.append((mean, count))
+    return [mean for mean, count in pools for _ in range(count)]

@@ -15,8 +15,9 @@ from synthetic import bunker, level, made_up, missed, parkland
 from game.view import draw_shot, save_png
 from game.view.camera import Rect
 from game.view.caption import facts_of
+from game.view.clubhead import head_shape
 from game.view.page import NOTE, PRESET_NOTE, Asked, plan
-from game.view.turf import head_shape, poses
+from game.view.turf import poses
 from physics.address import Motion, Setup
 from physics.equipment import BAG
 from physics.face import open_face

@@ -6,8 +6,10 @@ import pygame
 import pytest
 
 from game.scene import ControlPanel, GolferPanel, SentenceView, TimeRibbon, intend
-from game.scene.controls import LEVELS
+from game.scene.controls import LEVELS, value_of
+from game.scene.meant import idle_words
 from game.scene.numbers import rows_of
+from game.scene.plain import PLAIN, advice, plain_value
 from game.ui import Theme
 from game.view.camera import Rect
 from physics.address import CONTROLS, Motion, Setup
@@ -138,6 +140,61 @@ def test_no_word_of_a_sentence_is_lost_or_leaves_its_width():
         for phrase in view.parts:
             assert all(b.right <= width + 6 for b in phrase.boxes)  # a comma may hang out
             assert all(b.bottom <= view.height(THEME, width) + 1 for b in phrase.boxes)
+
+
+def test_a_unit_stays_by_its_number():
+    view = SentenceView()
+    view.tell(((Phrase("the turf took 42 % of the speed, 111 mm before the ball.", "turf"),),))
+    for width in range(90, 500, 7):
+        view.place(Rect(0, 0, width, 400), THEME)
+        pieces = [w for p in view.parts for w, *_ in p.pieces]
+        assert not any(w.startswith(("%", "mm")) for w in pieces)
+
+
+def test_a_panel_without_numbers_says_where_controls_stand_in_words():
+    heard = []
+    panel = ControlPanel(LEVELS["coach"], lambda n, v: heard.append((n, v)))
+    panel.sync(Setup(), Motion())
+    panel.numbers = False
+    for name, slider in panel.sliders.items():
+        assert slider.caption == f"{slider.label}, {plain_value(name, panel_value(name))}"
+        assert not any(c.isdigit() for c in slider.caption)
+        assert not slider.handle(key(pygame.K_5, 0, "5"))
+        assert not slider.typing
+    panel.sliders["depth"].handle(key(pygame.K_RIGHT))
+    assert heard == [("depth", pytest.approx(0.001))]
+    panel.numbers = True
+    assert panel.sliders["shaft_lean"].caption == "Shaft lean, 5.0\N{DEGREE SIGN}"
+
+
+def panel_value(name: str) -> float:
+    return value_of(Setup(), Motion(), name)
+
+
+@pytest.mark.parametrize("name", CONTROLS)
+def test_every_control_has_plain_words_from_end_to_end_and_short_advice(name):
+    control = CONTROLS[name]
+    wide = control.high - control.low
+    words = [plain_value(name, control.low + k / 100 * wide) for k in range(101)]
+    assert list(dict.fromkeys(words)) == [w for _, w in PLAIN[name]]
+    assert PLAIN[name][-1][0] == 1.0
+    for a, b in ((control.low, control.high), (control.high, control.low)):
+        assert len(advice(name, a, b).split()) <= 12
+        assert not any(c.isdigit() for c in advice(name, a, b))
+    assert advice(name, control.low, control.high) != advice(name, control.high, control.low)
+
+
+def test_numbers_carry_a_degree_sign_and_a_true_minus():
+    values = [v for shot in (chip(), leaning(), over()) for _, v in rows_of(shot)]
+    assert any("\N{DEGREE SIGN}" in v for v in values)
+    assert not any("deg" in v or "-" in v for v in values)
+    assert not any(v.startswith("\N{MINUS SIGN}0 ") or v.startswith("\N{MINUS SIGN}0.0") for v in values)
+
+
+def test_drop_is_told_to_do_nothing_while_no_reach_is_lost():
+    assert "nothing" in idle_words("drop", Setup(), Motion())
+    assert idle_words("drop", Setup(), Motion(lean_change=radians(9))) == ""
+    assert idle_words("depth", Setup(), Motion()) == ""
 
 
 def test_a_phrase_without_a_place_is_only_read():

@@ -5,7 +5,8 @@ import pygame
 import pytest
 
 from game.scene import Stage, TurfWindow, intend
-from game.scene.stage import Scene, ball_at, marks_of
+from game.scene.spray import throw
+from game.scene.stage import NEAR, Scene, ball_at, marks_of
 from game.ui import Theme
 from game.view.camera import Rect
 from tests.game.scene.shots import chip, leaning
@@ -110,3 +111,41 @@ def test_the_setting_before_stays_as_a_ghost():
     old = intend(chip().setup, chip().motion)
     assert (window(turf) != window(turf, old=old)).any()
     assert (window(turf, shot=shot, time=0.0) == window(turf, shot=shot, time=0.0, old=old)).all()
+
+
+def test_a_note_stands_under_the_labels_and_nothing_lies_on_it():
+    plain, noted = Stage(), Stage()
+    noted.note = "This view shows height and distance."
+    without, with_note = drawn(plain, scene(0.0)), drawn(noted, scene(0.0))
+    line = int(THEME.type.line("small"))
+    foot = (slice(0, 400), slice(280 - line, 280))
+    muted = np.abs(with_note[foot] - np.array(THEME.palette.muted)).sum(axis=2) < 60
+    assert muted.sum() > 100
+    assert not (np.abs(without[foot] - np.array(THEME.palette.muted)).sum(axis=2) < 60).any()
+    assert noted.camera.y0 <= plain.camera.y0 - 0.9 * line
+
+
+def test_marks_grow_with_the_text_but_less():
+    def ball(scale: float) -> int:
+        surface = pygame.Surface((900, 280), 0, 32)
+        stage = Stage()
+        stage.draw(surface, BOX, Theme(scale=scale), scene(0.0))
+        x, y = stage.camera.at(0.0, 0.0)
+        near = pygame.surfarray.array3d(surface)[int(x) - 14 : int(x) + 14, int(y) - 30 : int(y) + 4]
+        return int((near.min(axis=2) > 250).sum())
+
+    assert 1.3 * ball(1.0) < ball(2.0) < 3.9 * ball(1.0)
+
+
+def test_thrown_turf_is_shown_where_the_view_is_near_enough():
+    shot = leaning()
+    what = Scene(shot.course, shot.setup, intend(shot.setup, shot.motion).address, shot, shot.run.t[-1])
+    for width, near in ((900, False), (2400, True)):
+        pictures = []
+        for spray in (None, throw(shot)):
+            stage, surface = Stage(), pygame.Surface((width, width // 3), 0, 32)
+            stage.spray = spray
+            stage.draw(surface, Rect(0, 0, width, width // 3), THEME, what)
+            pictures.append(pygame.surfarray.array3d(surface))
+            assert (stage.camera.scale >= NEAR) == near
+        assert (pictures[0] != pictures[1]).any() == near
