@@ -1,12 +1,9 @@
 """Scenario files: read with every problem told, written whole or not at all, and the built-in library."""
 
 import os
-import re
 import shutil
-import tomllib
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
 
 import tomli_w
 from pydantic import ValidationError
@@ -14,53 +11,35 @@ from pydantic import ValidationError
 from levels.locate import line_of, lines_of
 from levels.migrations import migrated
 from levels.problems import key_text, problems_of
+from levels.reading import LARGEST, ScenarioError, decoded, file_name, read_text, tables
 from levels.rules import Found, Loc
 from levels.scenario import Scenario
 
 __all__ = [
     "LARGEST", "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario", "replace_file",
-    "scenario_text", "write_scenario",
+    "scenario_text", "told", "write_scenario",
 ]  # fmt: skip
 
-LARGEST = 1_000_000  # bytes
-_PART = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')[ \t]*\.[ \t]*"""
-_DEEP_KEY = re.compile(rf"(?<![A-Za-z0-9_-])(?:{_PART}){{32}}")  # the reader's time grows with its square
-_PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
-
-
-class ScenarioError(ValueError):
-    """A scenario that cannot be used. `problems` holds the sentences, one for each thing wrong."""
-
-    def __init__(self, problems: list[str]) -> None:
-        super().__init__("\n".join(problems))
-        self.problems = tuple(problems)
+MOST_TOLD = 60  # sentences about one file; who has more to mend begins with these
 
 
 def read_scenario(path: str | os.PathLike[str]) -> Scenario:
     """The scenario in a file. ScenarioError tells everything wrong with it."""
-    name = os.path.basename(path)
-    try:
-        with open(path, "rb") as file:
-            raw = file.read(LARGEST + 1)
-    except OSError as error:
-        raise ScenarioError([f"{name}: cannot be read: {error.strerror or error}."]) from None
-    return parse_scenario(_decoded(raw, name), name)
+    return parse_scenario(read_text(path), file_name(path))
 
 
 def parse_scenario(text: str, name: str = "scenario") -> Scenario:
     """The scenario in a TOML text; `name` is the file's, for messages. ScenarioError as above."""
+    text = text.removeprefix("\ufeff")
+    data = tables(text, name)
     try:
-        data = _tables(text, name)
-        try:
-            data = migrated(data)
-        except ValueError as error:
-            raise _error(name, text, [(("format",), str(error))]) from None
-        try:
-            return Scenario.model_validate(data)
-        except ValidationError as error:
-            raise _error(name, text, problems_of(error)) from None
-    except RecursionError:
-        raise ScenarioError([f"{name}: is nested too deeply; allowed: lists of tables, no deeper."]) from None
+        data = migrated(data)
+    except ValueError as error:
+        raise ScenarioError(told(name, text, [(("format",), str(error))])) from None
+    try:
+        return Scenario.model_validate(data)
+    except ValidationError as error:
+        raise ScenarioError(told(name, text, problems_of(error))) from None
 
 
 def scenario_text(scenario: Scenario) -> str:
@@ -106,39 +85,20 @@ def load_library(name: str) -> Scenario:
     if name not in library():
         raise ScenarioError([f"'{name}' is no built-in scenario; allowed: {', '.join(library())}."])
     file = f"{name}.toml"
-    return parse_scenario(_decoded((files("levels") / "library" / file).read_bytes(), file), file)
+    return parse_scenario(decoded((files("levels") / "library" / file).read_bytes(), file), file)
 
 
-def _decoded(raw: bytes, name: str) -> str:
-    if len(raw) > LARGEST:
-        raise ScenarioError([f"{name}: is too large; allowed: {LARGEST} bytes."])
+def told(name: str, text: str, found: Found) -> list[str]:
+    """What was found wrong in a TOML text as sentences with line and key, in the order of the lines."""
     try:
-        return raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        raise ScenarioError([f"{name}, line {line}: is not UTF-8 text; allowed: UTF-8 only."]) from None
-
-
-def _tables(text: str, name: str) -> dict[str, Any]:
-    if len(text) > LARGEST:
-        raise ScenarioError([f"{name}: is too large; allowed: {LARGEST} bytes."])
-    if deep := _DEEP_KEY.search(text):
-        line = text.count("\n", 0, deep.start()) + 1
-        raise ScenarioError([f"{name}, line {line}: has too many dots in a row; allowed: 31 dotted names."])
-    try:
-        return tomllib.loads(text)
-    except ValueError as error:  # TOMLDecodeError, and what int() says of endless digits
-        place = _PLACE.search(str(error))
-        told = _PLACE.sub("", str(error)).rstrip(".")
-        last = str(text.count("\n") + 1)
-        where = f"{name}, line {place[1] or last}" if place else name
-        raise ScenarioError([f"{where}: is not TOML: {told}."]) from None
-
-
-def _error(name: str, text: str, found: Found) -> ScenarioError:
-    lines = lines_of(text)
+        lines = lines_of(text) if found else {}
+    except RecursionError:  # lists in lists, as deep as the reader itself still bears
+        lines = {}
     placed = sorted(((line_of(lines, loc), loc, what) for loc, what in found), key=lambda one: one[0] or 0)
-    return ScenarioError([_told(name, *one) for one in placed])
+    sentences = [_told(name, *one) for one in placed[:MOST_TOLD]]
+    if (more := len(placed) - MOST_TOLD) > 0:
+        sentences.append(f"{name}: has {more} more problems; allowed: none, mend these first.")
+    return sentences
 
 
 def _told(name: str, line: int | None, loc: Loc, what: str) -> str:

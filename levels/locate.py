@@ -2,18 +2,18 @@
 
 import re
 import tomllib
-from bisect import bisect_right
 
 from levels.rules import Loc
 
 __all__ = ["line_of", "lines_of"]
 
-_BLANK = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
+_BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
 _SPACE = re.compile(r"[ \t]*")
-_KEY = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|[A-Za-z0-9_-]+')
-_STRING = re.compile(
-    r'"""(?:\\.|[^\\])*?"""(?:"{0,2})|\'\'\'.*?\'\'\'(?:\'{0,2})|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'', re.DOTALL
-)
+_KEY = re.compile(r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\'|[A-Za-z0-9_-]+')
+_STRING = re.compile(  # possessive: going back letter by letter would cost memory for each
+    r'"""(?:[^"\\]++|\\.|"(?!""))*+"""(?:"{0,2})|\'\'\'(?:[^\']++|\'(?!\'\'))*+\'\'\'(?:\'{0,2})'
+    r'|"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\'', re.DOTALL,
+)  # fmt: skip
 _SCALAR = re.compile(r"[^,\]}#\n]+")  # numbers, booleans, dates (which may hold a space)
 
 
@@ -34,7 +34,7 @@ class _Scan:
         self.text, self.at = text, 0
         self.found: dict[Loc, int] = {}
         self.counts: dict[Loc, int] = {}  # arrays of tables and how many of each so far
-        self.ends = [m.start() for m in re.finditer("\n", text)]
+        self.line, self.counted = 1, 0  # line of the last place noted; the places follow one another
         table: Loc = ()
         self.take(_BLANK)
         while self.at < len(text):
@@ -51,7 +51,9 @@ class _Scan:
         return match.group()
 
     def note(self, loc: Loc) -> None:
-        self.found.setdefault(loc, bisect_right(self.ends, self.at - 1) + 1)
+        self.line += self.text.count("\n", self.counted, self.at)
+        self.counted = self.at
+        self.found.setdefault(loc, self.line)
 
     def key(self) -> tuple[str, ...]:
         names = []

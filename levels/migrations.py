@@ -12,10 +12,14 @@ MIGRATIONS: dict[int, Migration] = {}  # n: from format n to n + 1; format 1 is 
 
 
 def migrated(
-    data: dict[str, Any], steps: Mapping[int, Migration] = MIGRATIONS, newest: int = FORMAT
-) -> dict[str, Any]:
-    """`data` in the newest format. ValueError, one sentence, when its format is none this program reads."""
-    number = data.get("format")
+    data: dict[str, Any], steps: Mapping[int, Migration] = MIGRATIONS, newest: int = FORMAT,
+    key: str = "format",
+) -> dict[str, Any]:  # fmt: skip
+    """`data` in the newest format, whose number stands at `key`.
+
+    ValueError, one sentence, when its format is none this program reads.
+    """
+    number = data.get(key)
     allowed = f"allowed: 1 to {newest}" if newest > 1 else "allowed: 1"
     if number is None:
         raise ValueError(f"is missing; {allowed}")
@@ -24,5 +28,5 @@ def migrated(
     if number > newest:
         raise ValueError(f"{reprlib.repr(number)} is newer than this program; {allowed}")
     for step in range(number, newest):
-        data = {**steps[step](data), "format": step + 1}
+        data = {**steps[step](data), key: step + 1}
     return data

@@ -2,11 +2,12 @@
 
 import re
 import reprlib
+from collections.abc import Mapping
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from levels import parts, teaching
+from levels import parts, proof, teaching
 from levels.rules import Found, Loc
 from levels.scenario import Scenario
 
@@ -17,6 +18,8 @@ _TABLES: dict[str, type[BaseModel]] = {
     "default_setup": parts.SetupTable, "default_motion": parts.MotionTable,
     "goal": teaching.Goal, "must_clear": teaching.Clear, "lesson": teaching.Lesson,
     "limits": teaching.Limits, "question": teaching.Question, "reference": teaching.Reference,
+    "proof": proof.Proof, "families": proof.FamilyProof, "best": teaching.Reference,
+    "slack": proof.Slack, "chart": proof.Chart,
     "water": parts.Water, "wall": parts.Wall, "lip": parts.Lip, "tree": parts.Tree,
     "out_of_bounds": parts.OutOfBounds,
 }  # fmt: skip
@@ -42,8 +45,13 @@ _SENTENCES = {
 }
 
 
-def problems_of(error: ValidationError) -> Found:
-    """Every problem as (path of the key, sentence without its subject), in the order of the file's keys."""
+def problems_of(
+    error: ValidationError, root: type[BaseModel] = Scenario, tables: Mapping[str, type[BaseModel]] = _TABLES
+) -> Found:
+    """Every problem as (path of the key, sentence without its subject), in the order of the file's keys.
+
+    `root` is the model of the whole file, `tables` those of its tables by the keys they stand at.
+    """
     found: Found = []
     for one in error.errors(include_url=False):
         loc: Loc = one["loc"]
@@ -55,7 +63,7 @@ def problems_of(error: ValidationError) -> Found:
             told = f"{reprlib.repr(tag)} is no hazard" if tag else "is missing"
             found.append(((*loc, "kind"), f"{told}; allowed: {_KINDS}"))
         else:
-            found.append((_plain(loc), _sentence(one, loc)))
+            found.append((_plain(loc), _sentence(one, loc, _table_of(loc, root, tables))))
     return found
 
 
@@ -74,19 +82,19 @@ def _plain(loc: Loc) -> Loc:
     return loc[:2] + loc[3:] if loc[0] == "hazards" and len(loc) > 2 else loc
 
 
-def _table_of(loc: Loc) -> type[BaseModel]:
-    return next((_TABLES[p] for p in reversed(loc[:-1]) if isinstance(p, str) and p in _TABLES), Scenario)
+def _table_of(loc: Loc, root: type[BaseModel], tables: Mapping[str, type[BaseModel]]) -> type[BaseModel]:
+    return next((tables[p] for p in reversed(loc[:-1]) if isinstance(p, str) and p in tables), root)
 
 
-def _sentence(one: Any, loc: Loc) -> str:
-    table = _table_of(loc)
+def _sentence(one: Any, loc: Loc, table: type[BaseModel]) -> str:
+    fields = {field.alias or name: field for name, field in table.model_fields.items()}
     if one["type"] == "extra_forbidden":
-        return f"is no key of this table; allowed: {', '.join(table.model_fields)}"
+        return f"is no key of this table; allowed: {', '.join(fields)}"
     if one["type"] == "unknown_name":
         return str(one["msg"])
     told = _SENTENCES.get(one["type"], one["msg"]).format(value=_value(one["input"]))
     name = next(part for part in reversed(loc) if isinstance(part, str))
-    field = table.model_fields.get(name)
+    field = fields.get(name)
     return f"{told}; allowed: {field.description if field else 'a table of its keys'}"
 
 

@@ -1,16 +1,17 @@
-"""`python -m levels.schema` writes schema.json anew from the model."""
+"""`python -m levels.schema` writes schema.json and pack_schema.json anew from the models."""
 
 from pathlib import Path
 
+from levels import packs, scenario
 from levels.files import replace_file
-from levels.scenario import schema_text
 
 __all__ = ["main"]
 
 
 def main() -> None:
-    """Write schema.json beside this module."""
-    replace_file(Path(__file__).with_name("schema.json"), schema_text())
+    """Write both beside this module."""
+    replace_file(Path(__file__).with_name("schema.json"), scenario.schema_text())
+    replace_file(Path(__file__).with_name("pack_schema.json"), packs.schema_text())
 
 
 if __name__ == "__main__":

@@ -1,8 +1,9 @@
 """The chapter page: a path across the fen, a flag for every scenario, nothing locked."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from functools import lru_cache, partial
+from datetime import date
+from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pygame
@@ -11,88 +12,26 @@ from game.play_loop import Round, begin, next_key
 from game.play_words import goal_pips, task_lines
 from game.progress_store import Past, Progress, load, save
 from game.screen import Screen
-from game.screens.fen import draw_flag, fen, places
+from game.screens.chapter_bars import ChapterBars
+from game.screens.chapter_flag import Flag, place_flags
+from game.screens.chapter_list import Chapter, own_chapters, page_of, shelf
+from game.screens.chapter_note import Note, NotePage, note_name
+from game.screens.fen import fen
 from game.screens.pips import PipRow
 from game.screens.play import Play
-from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Theme, Widget, layout, paint
-from game.ui.button import PRESS
+from game.shelf import Shelf, Taken, first
+from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
+from game.ui.clipboard import paste
 from game.view.camera import Rect
-from levels.chapters import builtin_chapters
-from levels.scenario import Scenario
+from game.work import Answer
 
 if TYPE_CHECKING:
     from game.app import App
 
-__all__ = ["Chapter", "Chapters", "shelf"]
+__all__ = ["Chapter", "Chapters", "Flag", "shelf"]
 
-UNNAMED = "On the fen"
-TALL = 9.0  # steps of the rhythm a flag stands high
-SHARE = 0.14  # share of the picture's height a flag stands at least, where there is room
-LINES = 3  # lines of a title under its flag; longer ones stand in the card alone
-
-
-@dataclass(frozen=True)
-class Chapter:
-    """Scenarios that belong together, in order, by name."""
-
-    title: str
-    scenarios: tuple[tuple[str, Scenario], ...]
-
-
-@lru_cache(maxsize=1)
-def shelf() -> tuple[Chapter, ...]:
-    """The built-in scenarios by chapter, in the order they teach."""
-    return tuple(
-        Chapter(c.title or UNNAMED, tuple((e.name, e.scenario) for e in c.entries))
-        for c in builtin_chapters()
-    )
-
-
-CLUB = "Harrow Fen: "  # every title of the library begins with it; on the fen it goes without saying
-
-
-class Flag(Widget):
-    """One scenario on the path. Enter, Space or a click opens it; arrows go along the path."""
-
-    def __init__(self, key: str, scenario: Scenario, on_open: Callable[[], None]) -> None:
-        words = f"{scenario.title}: Enter opens it, the arrows walk along the path."
-        super().__init__(scenario.title, tooltip=words, group="path")
-        self.key, self.scenario, self.on_open = key, scenario, on_open
-        self.done, self.chosen = False, False
-        self.foot, self.tall = (0.0, 0.0), 1.0
-        self.title: tuple[str, ...] = ()
-        self.land = Rect(0.0, 0.0, 1.0, 1.0)  # the picture its title stays inside
-
-    @property
-    def caption(self) -> str:
-        return f"{self.label}, {'done' if self.done else 'open'}"
-
-    def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.KEYDOWN and event.key in PRESS:
-            self.on_open()
-            return True
-        if event.type == pygame.MOUSEBUTTONUP and self.hit(event.pos):
-            self.on_open()
-            return True
-        return event.type == pygame.MOUSEBUTTONDOWN
-
-    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        tall = self.tall
-        draw_flag(surface, theme, self.foot, tall, self.done, self.chosen or self.hovered)
-        if self.title:
-            self._draw_title(surface, theme)
-        self.draw_focus(surface, theme)
-
-    def _draw_title(self, surface: pygame.Surface, theme: Theme) -> None:
-        line, pad = theme.type.line("small"), 0.6 * theme.gap
-        wide = max(theme.type.width(t, "small") for t in self.title) + 2 * pad
-        y = self.foot[1] + 0.2 * self.tall + 0.5 * theme.gap
-        edge_room = wide / 2 + 2.0
-        x = min(max(self.foot[0], self.land.x + edge_room), self.land.right - edge_room)
-        chip = Rect(x - wide / 2, y, wide, len(self.title) * line + pad)
-        edge = theme.accent if self.chosen else theme.palette.rule
-        paint.box(surface, chip, theme.palette.paper, edge, theme.radius, theme.line)
-        paint.lines(surface, theme, self.title, "small", x, y + pad / 2, "ink", 0.5)
+ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the path
+NOTE = 0.36  # share of the width it then has
 
 
 class Chapters(Screen):
@@ -103,19 +42,29 @@ class Chapters(Screen):
         ("Left, Right", "walk along the path"),
         ("PageUp, PageDown", "another chapter"),
         ("Enter", "open the scenario"),
+        ("P", "read the coach's plan, or which files cannot be used"),
+        ("drop a file here", "take a scenario or pack into your library; Ctrl+V takes a copied file name"),
     )
 
-    def __init__(self, chapters: Callable[[], tuple[Chapter, ...]] = shelf) -> None:
-        self._source = chapters
+    def __init__(
+        self, chapters: Callable[[], tuple[Chapter, ...]] = shelf, today: Callable[[], date] = date.today
+    ) -> None:
+        self._source, self._today = chapters, today
+        self._built_in: tuple[Chapter, ...] = ()
+        self._own: tuple[Chapter, ...] = ()
         self.chapters: tuple[Chapter, ...] = ()
         self.at = 0  # chapter in front
         self.progress = Progress()
+        self.library: Shelf | None = None
+        self._takes, self._said = 0, ""
         self._rounds: dict[str, Play] = {}
         self._flags: tuple[Flag, ...] = ()
         self._chosen: Flag | None = None
-        self._tabs = Row([])
-        self._bar: Widget = self._tabs
+        self._bars: ChapterBars | None = None
         self._card, self._enter = Column([]), Button("Open", lambda: None)
+        self._note: Note | None = None
+        self._side = False  # whether the note stands beside the path; else a button opens its page
+        self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
         self._loaded = self._fresh = False
 
@@ -123,20 +72,76 @@ class Chapters(Screen):
     def widgets(self) -> tuple[Widget, ...]:
         if self._fresh and self._chosen:
             return (self._chosen,)  # so that the focus begins there and not at the first flag
-        return (*self._flags, self._enter, self._card, *((self._bar,) if len(self.chapters) > 1 else ()))
+        bars = self._bars.widgets if self._bars else ()
+        note: tuple[Widget, ...] = ()
+        if self._note:
+            note = self._note.widgets if self._side else (self._ask,)
+        enter = (self._enter,) if self._chosen else ()
+        return (*self._flags, *enter, *note, self._card, *bars)
 
     def enter(self, app: "App") -> None:
         super().enter(app)
         if not self._loaded:
             self._loaded = True
-            self.chapters = self._source()
+            self._built_in = self.chapters = self._source()
             if app.home is not None:
+                self.library = Shelf(app.home)
                 self.progress, problem = load(app.home)
                 if problem:
                     app.say(problem)
             self.at = next((i for i, c in enumerate(self.chapters) if not self._all_done(c)), 0)
         self._build()
         self._fresh = True
+        self._look()
+
+    # ---- the library
+
+    def _look(self, kept: Path | None = None) -> None:
+        """Have the library read beside the picture; with `kept`, go to what lies there."""
+        if self.library is not None:
+            library = self.library
+            self.app.worker.ask("library", lambda: own_chapters(library), partial(self._found, kept))
+
+    def _found(self, kept: Path | None, answer: Answer) -> None:
+        if answer.problem or not answer.fresh:
+            return
+        changed, self._own = self._own != answer.value, answer.value
+        page, key = page_of(self._own, kept) if kept else (-1, "")
+        if not changed and page < 0:
+            return
+        front = self.chapters[self.at]
+        self.chapters = (*self._built_in, *self._own)
+        same = (i for i, c in enumerate(self.chapters) if (c.title, c.place) == (front.title, front.place))
+        self.at = len(self._built_in) + page if page >= 0 else next(same, 0)
+        self._tell_bad()
+        if self.app.screen is self:  # else on coming back
+            self._build(key)
+            self.app.arrange()
+            self.app.focus.set(self._chosen)
+
+    def _tell_bad(self) -> None:
+        """Say once which files cannot be used; they stay named in the note."""
+        bad = tuple(dict.fromkeys(note for c in self._own for note in c.notes))
+        told = first(bad) if bad else ""
+        if told and told != self._said:
+            self.app.say(told)
+        self._said = told
+
+    def take(self, path: str) -> None:
+        """Take a scenario or pack into the library and go there; the file is only read."""
+        if self.library is None:
+            self.app.say("There is no library to take a file into.")
+            return
+        library, self._takes = self.library, self._takes + 1  # none replaces another
+        self.app.worker.ask(f"file {self._takes}", lambda: library.take(path), self._took)
+
+    def _took(self, answer: Answer) -> None:
+        if isinstance(taken := answer.value, Taken):
+            self._said = first(taken.problems) if taken.problems else self._said
+            self.app.say(taken.sentence)
+            self._look(taken.kept)
+
+    # ---- chapters and flags
 
     def _all_done(self, chapter: Chapter) -> bool:
         return all(self.progress.of(key).done for key, _ in chapter.scenarios)
@@ -150,14 +155,14 @@ class Chapters(Screen):
         )
         for flag in self._flags:
             flag.done = self.progress.of(flag.key).done
-        first = next((f for f in self._flags if not f.done), self._flags[0])
-        self._choose(next((f for f in self._flags if f.key == before), first))
-        self._tabs = Row([
-            Button(c.title, partial(self.turn, i), kind="tab", group="chapters", current=i == self.at)
-            for i, c in enumerate(self.chapters)
-        ])  # fmt: skip
-        self._pick = Choice("Chapter", [c.title for c in self.chapters], self.at, self.turn)
-        self._bar = self._tabs
+        self._bars = ChapterBars(self.chapters, self.at, self.turn)
+        name = note_name(chapter)
+        self._note = Note(chapter, self._today()) if name else None
+        self._ask = Button(name, self.read_note, hint="P")
+        self._chosen, self._card = None, Column([])
+        if self._flags:
+            first_open = next((f for f in self._flags if not f.done), self._flags[0])
+            self._choose(next((f for f in self._flags if f.key == before), first_open))
 
     def turn(self, to: int) -> None:
         """To another chapter."""
@@ -170,7 +175,8 @@ class Chapters(Screen):
     def open(self, key: str) -> None:
         """Open a scenario; one left in the middle goes on where it was."""
         scenario = dict(self.chapters[self.at].scenarios)[key]
-        if key not in self._rounds:
+        kept = self._rounds.get(key)
+        if kept is None or kept.r.scenario != scenario:  # a file may have changed since
             junior = self.app.settings.detail == "junior"
             self._rounds[key] = Play(
                 begin(key, scenario, junior, self.progress.of(key)), self.keep, self._next_of(key)
@@ -228,50 +234,53 @@ class Chapters(Screen):
     def layout(self, box: Rect, theme: Theme) -> None:
         gap = theme.gap
         inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 1.5 * gap)
-        if len(self.chapters) > 1:
-            tall = self._tabs.height(theme, inner.w)
-            # more than two rows of tabs would leave the fen no room: then one line with arrows
-            self._bar = self._tabs if tall <= 2.5 * theme.target else self._pick
-            head, inner, _ = layout.take(inner, top=self._bar.height(theme, inner.w), gap=gap)
-            self._bar.place(head, theme)
-        side = self._enter.width(theme)
+        inner = self._bars.place(inner, theme) if self._bars else inner
+        self._side = self._note is not None and (inner.w >= ROOMY * gap or not self._flags)
+        if self._note and self._side:
+            inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._flags else (0.01, 1.0), 2 * gap)
+            self._note.place(note, theme)
+        buttons = [self._enter] if self._note is None or self._side else [self._enter, self._ask]
+        side = max(b.width(theme) for b in buttons)
         wanted = self._card.height(theme, inner.w - side - gap)
-        least = self._enter.height(theme, side) + gap
+        least = sum(b.height(theme, side) + gap for b in buttons)
         _, land, foot = layout.take(inner, bottom=max(least, min(wanted, 0.42 * inner.h)), gap=gap)
         self._land = land
         card, enter = layout.split(foot, (foot.w - side - gap, side), gap)
         self._card.place(card, theme)
-        self._enter.place(Rect(enter.x, enter.y + gap, side, self._enter.height(theme, side)), theme)
-        self._place_flags(land, theme)
-
-    def _place_flags(self, land: Rect, theme: Theme) -> None:
-        feet = places(land, len(self._flags))
-        most = (min(y for _, y in feet) - land.y) / 1.15  # the highest flag stays inside the picture
-        tall = max(min(max(TALL * theme.gap, SHARE * land.h), most), 24.0)
-        slot = land.w / max(len(self._flags), 1) - theme.gap
-        titles = [theme.type.wrap(f.label.removeprefix(CLUB), "small", slot) for f in self._flags]
-        room = land.bottom - max(y for _, y in feet) - 0.2 * tall - 1.5 * theme.gap
-        fits = all(
-            len(t) <= LINES and len(t) * theme.type.line("small") <= room
-            and max(theme.type.width(line, "small") for line in t) <= slot
-            for t in titles
-        )  # fmt: skip
-        for flag, foot, title in zip(self._flags, feet, titles, strict=True):
-            flag.foot, flag.tall, flag.title, flag.land = foot, tall, title if fits else (), land
-            wide = min(1.1 * tall, land.w / len(feet) - 2.0)
-            left = foot[0] - 0.4 * wide
-            flag.place(Rect(left, foot[1] - 1.12 * tall, wide, 1.2 * tall), theme)
+        y = enter.y + gap
+        for button in buttons:
+            button.place(Rect(enter.x, y, side, button.height(theme, side)), theme)
+            y = button.rect.bottom + gap
+        place_flags(self._flags, land, theme)
 
     def handle(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.DROPFILE:
+            self.take(event.file)
+            return True
         if event.type != pygame.KEYDOWN:
             return False
-        if event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
+        if event.key == pygame.K_v and event.mod & pygame.KMOD_CTRL:
+            self._take_copied()
+        elif event.key == pygame.K_p and self._note:
+            self.read_note()
+        elif event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             self.turn(self.at + (1 if event.key == pygame.K_PAGEDOWN else -1))
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) and self._chosen:
             self._chosen.on_open()
         else:
             return False
         return True
+
+    def read_note(self) -> None:
+        """The note on a page of its own."""
+        self.app.push(NotePage(self.chapters[self.at], self._today()))
+
+    def _take_copied(self) -> None:
+        name = paste().strip().strip("\"'")
+        if name:
+            self.take(name)
+        else:
+            self.app.say("Nothing is copied. Copy the name of a scenario or pack, then press Ctrl+V.")
 
     def update(self, dt: float) -> None:
         self._fresh = False
@@ -282,8 +291,9 @@ class Chapters(Screen):
 
     def draw(self, surface: pygame.Surface) -> None:
         theme, land = self.app.theme, self._land
-        at = paint.pixels(land)
-        surface.blit(fen(at.w, at.h, theme.palette, 5 + self.at), at)
-        paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
-        for widget in (*self._flags, self._enter, self._card, self._bar):
+        if self._flags:
+            at = paint.pixels(land)
+            surface.blit(fen(at.w, at.h, theme.palette, 5 + self.at), at)
+            paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
+        for widget in self.widgets:
             widget.draw(surface, theme)

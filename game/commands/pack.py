@@ -1,0 +1,112 @@
+"""`fringework pack`: scenarios to hand out in one readable file, with a practice plan if one is given."""
+
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Any
+
+from game.commands.common import CommandError, UsageError, WriteError, can_hold
+from game.commands.report import say
+from game.commands.values import file_ending, whole
+
+__all__ = ["RefusedError", "add_options", "run"]
+
+ENDING = ".pack.toml"
+MOST_PLANNED, LATEST = 200, 14  # as in levels.plan, whose import the help can do without
+PLAN = ("focus", "drill", "shots", "passed", "retest")
+
+
+class RefusedError(CommandError):
+    """A file that was given has problems."""
+
+    code = 1
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise ArgumentTypeError(f"must be a date like 2025-11-30, not '{text}'") from None
+
+
+def add_options(parser: ArgumentParser) -> None:
+    """Options of the command."""
+    parser.add_argument(
+        "out", metavar="OUT.pack.toml", type=file_ending(ENDING), help="the pack; an older one is replaced"
+    )
+    parser.add_argument("files", metavar="FILE", nargs="+", help="scenario files in playing order")
+    parser.add_argument("--title", metavar="TEXT", required=True, help="name of the pack")
+    parser.add_argument("--from", metavar="TEXT", dest="words", default="", help="your words to the player")
+    parser.add_argument(
+        "--focus", metavar="TEXT", action="append",
+        help="a point to think of; once or twice. With it go --drill, --shots, --pass and --retest",
+    )  # fmt: skip
+    parser.add_argument("--drill", metavar="TEXT", help="the one drill")
+    parser.add_argument("--shots", metavar="N", type=whole(1, MOST_PLANNED), help="shots of the drill")
+    parser.add_argument(
+        "--pass", metavar="N", dest="passed", type=whole(1, MOST_PLANNED),
+        help="how many of them have to come off",
+    )  # fmt: skip
+    parser.add_argument(
+        "--retest", metavar="DATE", type=_day, help=f"day of the test, within {LATEST} days, like 2025-11-30"
+    )
+    parser.add_argument("--caution", metavar="TEXT", help="what to take care of besides the usual")
+
+
+def run(args: Namespace) -> int:
+    """Write the pack. Returns the exit code."""
+    from game.shelf import first, hand_out
+    from levels.packs import PackError
+
+    can_hold(args.out)
+    plan = _plan(args)
+    try:
+        pack = hand_out([Path(f) for f in args.files], plan, args.out, title=args.title, words=args.words)
+    except PackError as error:
+        raise RefusedError(first(error.problems)) from None
+    except OSError as error:
+        raise WriteError(f"'{args.out}' cannot be written: {error.strerror or error}.") from None
+    count = len(pack.members)
+    say(f"{args.out}: {count} {'scenario' if count == 1 else 'scenarios'}{', with a plan' if plan else ''}.")
+    return 0
+
+
+def _plan(args: Namespace) -> Any:
+    """The practice plan of the options; None when none of them is given."""
+    given = [name for name in PLAN if getattr(args, name) is not None]
+    if not given:
+        if args.caution:
+            raise UsageError("--caution belongs to a plan; give --focus, --drill, --shots, --pass, --retest.")
+        return None
+    for name in PLAN:
+        if name not in given:
+            raise UsageError(f"--{_option(name)} is missing; a plan needs all of {_all_options()}.")
+    return _checked_plan({
+        "made": date.today(), "focus": args.focus, "drill": args.drill, "shots": args.shots,
+        "successes": args.passed, "retest": args.retest, "caution": args.caution or None,
+    })  # fmt: skip
+
+
+def _checked_plan(data: dict[str, Any]) -> Any:
+    from pydantic import ValidationError
+
+    from levels.plan import Plan
+    from levels.problems import problems_of
+
+    last = data["made"] + timedelta(days=LATEST)
+    if not data["made"] < data["retest"] <= last:
+        raise UsageError(f"--retest must be after today and not after {last}, not {data['retest']}.")
+    try:
+        return Plan.model_validate(data)
+    except ValidationError as error:
+        loc, what = problems_of(error, Plan)[0]
+        option = {"successes": "pass"}.get(str(loc[0]), str(loc[0]))
+        raise UsageError(f"--{option}: {what}.") from None
+
+
+def _option(name: str) -> str:
+    return "pass" if name == "passed" else name
+
+
+def _all_options() -> str:
+    return ", ".join(f"--{_option(name)}" for name in PLAN)
