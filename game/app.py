@@ -40,6 +40,7 @@ KEYS: Keys = (
     ("Ctrl+Q", "leave; settings are kept"),
 )
 BIGGER = (pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS)
+FILES = "Builder"  # the screen that takes files
 SMALLER = (pygame.K_MINUS, pygame.K_KP_MINUS)
 
 
@@ -126,13 +127,21 @@ class App:
         w, h = self.surface.get_size()
         theme, whole = self.theme, Rect(0, 0, w, h)
         wide = w - 2 * theme.gap
+        self._mark_tabs(theme, wide)
         top = self._bar.height(theme, wide) + theme.gap if self.screen.bar else 0.0
         head, self.box, self._foot = layout.take(whole, top=top, bottom=Toast.height(theme))
         self._bar.place(Rect(theme.gap, theme.gap / 2, wide, head.h - theme.gap), theme)
-        for title, tab in zip(self.titles, self._bar.parts, strict=True):
-            assert isinstance(tab, Button)
-            tab.current = self.stack[0] is self._made.get(title)
         self.screen.layout(self.box, theme)
+
+    def _mark_tabs(self, theme: Theme, wide: float) -> None:
+        """Which tab is in front; their keys stand beside them while all fit into one row."""
+        for hints in (True, False):
+            for i, (title, tab) in enumerate(zip(self.titles, self._bar.parts, strict=True), 2):
+                assert isinstance(tab, Button)
+                tab.current = self.stack[0] is self._made.get(title)
+                tab.hint, tab.tooltip = (f"F{i}", "") if hints else ("", f"F{i} opens it too.")
+            if self._bar.width(theme) <= wide:
+                return
 
     # ---- words and settings
 
@@ -161,6 +170,24 @@ class App:
         """The keys and the words, over the screen in front."""
         if not isinstance(self.screen, Help):
             self.push(Help((*self.screen.keys, *KEYS), self.screen.bar))
+
+    def quit(self) -> None:
+        """End, unless a screen has work that is not safe: it asks first and then ends."""
+        if all(screen.may_leave(self._end) for screen in self._made.values()):
+            self._end()
+
+    def _end(self) -> None:
+        self.running = False
+
+    def _dropped(self, event: pygame.event.Event) -> None:
+        """A dropped file goes to the screen in front if it takes files, else to the Builder."""
+        if self.screen.handle(event):
+            return
+        if self.screen.bar and FILES in self.titles:
+            self.open(FILES)
+            self.screen.handle(event)
+        else:
+            self.say("Files can be dropped once this is done.")
 
     def close(self) -> None:
         """Leave: keep what is to be kept and stop computing."""
@@ -193,7 +220,10 @@ class App:
     def handle(self, event: pygame.event.Event) -> bool:
         """Give an event to whoever it is for; True when it was used up."""
         if event.type == pygame.QUIT:
-            self.running = False
+            self.quit()
+            return True
+        if event.type == pygame.DROPFILE:
+            self._dropped(event)
             return True
         if event.type in (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN) and self.tip.hide():
             if event.type == pygame.KEYDOWN and event.key == pygame.K_ESCAPE:
@@ -215,7 +245,7 @@ class App:
             self.change(text_scale=min(max(self.settings.text_scale + by, 1.0), 2.0))
             self.say(f"Text size {self.settings.text_scale:.0%}.".replace("%", " %"))
         elif ctrl and key == pygame.K_q:
-            self.running = False
+            self.quit()
         elif (title := self._asked(key, ctrl)) and self.screen.bar:
             self.open(title)
         else:
@@ -281,6 +311,7 @@ def run(args: argparse.Namespace) -> int:
     app.show(Prepare())
     if problem:
         app.say(problem)
+    sys.setswitchinterval(0.001)  # s: the worker's plain Python gives way to a frame, assumed enough
     clock, repeat = pygame.time.Clock(), Repeat()
     while app.running:
         dt = clock.tick(FRAMES) / 1000.0

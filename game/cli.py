@@ -18,12 +18,18 @@ COMMANDS = {
     "shot": "play one shot and say why it came off",
     "sweep": "vary one or two controls and see what they do",
     "cloud": "play many strokes of one player and count",
+    "check": "check scenarios and prove what they ask",
+    "pack": "put scenarios and a practice plan into one file to hand out",
+    "take": "take a scenario or pack from somebody else into your library",
     "demo": "play three shots and draw them",
 }
-WORDS = {"sweep": "CONTROL [CONTROL] "}  # what a command takes besides options
+WORDS = {  # what a command takes besides options
+    "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
+    "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ",
+}  # fmt: skip
 EXIT_CODES = {
     0: "done",
-    1: "the installation cannot work",
+    1: "a checked, packed or taken file has problems, or the installation cannot work",
     2: "an option or value is wrong, or there is no display for the window",
     3: "a file cannot be used",
     4: "a result cannot be written",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 import pygame
@@ -38,6 +38,10 @@ class Screen:
 
     def leave(self) -> None:
         """The screen goes from the front."""
+
+    def may_leave(self, then: Callable[[], None]) -> bool:
+        """Whether the program may end. A screen that says no asks what it must and calls `then` itself."""
+        return True
 
     def layout(self, box: Rect, theme: Theme) -> None:
         """Place everything inside the box; called after `enter` and whenever size or settings change."""

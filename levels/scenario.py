@@ -14,6 +14,7 @@ from pydantic import Field, Strict, StringConstraints, ValidationInfo, field_val
 
 from levels import parts, teaching
 from levels.migrations import FORMAT
+from levels.proof import Proof, digest_of
 from levels.rules import Found, Number, entries, named_once, number, one_of, refuse_if
 from physics import course
 from physics.address import CONTROLS, Motion, Setup
@@ -90,6 +91,9 @@ class Scenario(parts.Part):
     )
     reference: teaching.Reference | None = Field(
         default=None, description="table of a matched set-up that does the task"
+    )
+    proof: Proof | None = Field(
+        default=None, description="table of what a search found out, written by fringework check"
     )
 
     @field_validator("clubs", "open_controls", "predict")
@@ -198,6 +202,11 @@ class Scenario(parts.Part):
         if span is None:
             return control.low, control.high
         return parts.si(control, span[0]), parts.si(control, span[1])
+
+    @property
+    def digest(self) -> str:
+        """What a proof of this scenario carries; another one after any change to what is played."""
+        return digest_of(self.model_dump(mode="json", exclude_none=True, exclude={"proof"}))
 
     def reference_shot(self) -> tuple[Setup, Motion] | None:
         """Address and stroke (SI) of the reference: the default with its own values; None without one."""

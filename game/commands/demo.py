@@ -5,6 +5,7 @@ from dataclasses import replace
 from io import BytesIO
 from math import radians
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from game.commands.common import WriteError, write
 from game.commands.options import Order, level_course
@@ -21,6 +22,7 @@ OVER_BUNKER = "harrow-fen-over-the-bunker"
 MORE_LEAN = radians(9)
 TITLE_LEANING = "The same chip, the handle coming back 9 degrees further forward"
 LADDER = "4-lean-ladder"
+STEPS = 4  # of the walk through the Builder
 HIGH_SETUP = Setup(
     club=BAG["LW"],
     ball_position=0.0,
@@ -40,6 +42,9 @@ def add_options(parser: ArgumentParser) -> None:
         help="folder for the pictures, made if missing; default fringework-demo",
     )  # fmt: skip
     parser.add_argument("--dark", action="store_true", help="draw them dark")
+    parser.add_argument(
+        "--builder", action="store_true", help="also build a scenario on the Builder's screen, step by step"
+    )
 
 
 def showcase() -> tuple[tuple[str, str, Order], ...]:
@@ -79,9 +84,24 @@ def run(args: Namespace) -> int:
         print()
     tell(["More and more lean, with the same small mistake"])
     say(str(lesson))
+    if args.builder:
+        _build(args.out, args.dark)
     print()
     say(SIDE_VIEW)
     return 0
+
+
+def _build(out: Path, dark: bool) -> None:
+    """Build, prove and open a scenario on the Builder's screen."""
+    import pygame
+
+    from game.builder.walk import walk
+
+    with TemporaryDirectory(prefix="fringework-") as home:
+        for name, surface in counted(walk(Path(home), dark), STEPS, "Steps"):
+            drawn = BytesIO()
+            pygame.image.save(surface, drawn, f"{name}.png")
+            write(out / f"{name}.png", drawn.getvalue())
 
 
 def _lean_ladder(chip: Order, dark: bool) -> bytes:

@@ -85,6 +85,8 @@ class Focus:
             self.set(None)
         if event.type == pygame.KEYDOWN:
             return self._key(event)
+        if event.type in (pygame.TEXTINPUT, pygame.TEXTEDITING):
+            return self.widget is not None and self.widget.typing and self._give(self.widget, event)
         if event.type == pygame.MOUSEMOTION:
             self._hover(event.pos)
             return self._held is not None and self._give(self._held, event)

@@ -10,7 +10,7 @@ from game.ui.theme import Theme
 from game.ui.widget import Widget
 from game.view.camera import Rect
 
-__all__ = ["Bounds", "NumberEntry", "Typing", "shown"]
+__all__ = ["OPENS", "Bounds", "NumberEntry", "Typing", "shown"]
 
 MINUS = "\u2212"  # the true one
 OPENS = f"0123456789-+.,{MINUS}"

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pygame
 
 from game.ui import paint
-from game.ui.number import NumberEntry, shown
+from game.ui.number import OPENS, Bounds, NumberEntry, shown
 from game.ui.theme import Theme
 from game.view.camera import Rect
 from physics.address import Control
@@ -22,13 +22,17 @@ STEPS: dict[str, tuple[float, float, float, int]] = {
 class Slider(NumberEntry):
     """Arrows step, Shift makes them finer, PageUp and PageDown coarser; Home and End go to the limits.
 
-    `ghost` is where it last settled: `settle()` moves it to the value now.
+    `ghost` is where it last settled: `settle()` moves it to the value now. With `numbers` False it says
+    where it stands in words, if it was given any, and takes no typed number.
     """
+
+    numbers = True
 
     def __init__(
         self, label: str, value: float, low: float, high: float, on_change: Callable[[float], None], *,
         unit: str = "", places: int = 0, step: float = 1.0, finer: float | None = None,
         coarse: float | None = None, default: float | None = None, tooltip: str = "", group: str = "",
+        said: Callable[[float], str] | None = None,
     ) -> None:  # fmt: skip
         super().__init__(
             label, value, low, high, on_change, unit=unit, places=places, step=step, default=default,
@@ -36,8 +40,27 @@ class Slider(NumberEntry):
         )  # fmt: skip
         self.finer = step / 10 if finer is None else finer
         self.coarse = step * 5 if coarse is None else coarse
+        self.said = said  # words for a value
         self.ghost: float | None = self.value
         self._track = self._field = self.rect
+
+    @property
+    def shown(self) -> str:
+        """The value as a number with its unit, or in words."""
+        if self.numbers:
+            return self.bounds.words(self.value)
+        return self.said(self.value) if self.said else ""
+
+    @property
+    def caption(self) -> str:
+        return ", ".join(words for words in (self.label, self.shown) if words)
+
+    def field_width(self, theme: Theme) -> float:
+        if self.numbers:
+            return super().field_width(theme)
+        ends = self.bounds.low, self.bounds.high
+        tried = {self.said(ends[0] + k / 24 * (ends[1] - ends[0])) for k in range(25)} if self.said else {""}
+        return max(theme.type.width(words, "strong") for words in tried) + theme.gap
 
     def settle(self) -> None:
         """The value now becomes the one before."""
@@ -53,8 +76,10 @@ class Slider(NumberEntry):
         return ends.get(event.key) if by is None else self.value + by
 
     def handle(self, event: pygame.event.Event) -> bool:
+        if not self.numbers and event.type == pygame.KEYDOWN and self._types(event):
+            return False
         if event.type == pygame.MOUSEBUTTONDOWN and self._field.y <= event.pos[1] < self._field.bottom:
-            if event.pos[0] >= self._field.x:
+            if event.pos[0] >= self._field.x and self.numbers:
                 return super().handle(event)
             return True
         if event.type == pygame.MOUSEBUTTONDOWN or (event.type == pygame.MOUSEMOTION and not self.typing):
@@ -68,6 +93,12 @@ class Slider(NumberEntry):
         """Value under that pixel column."""
         share = (x - self._track.x) / max(self._track.w, 1.0)
         return self.bounds.low + min(max(share, 0.0), 1.0) * (self.bounds.high - self.bounds.low)
+
+    @staticmethod
+    def _types(event: pygame.event.Event) -> bool:
+        """Whether the key opens the field."""
+        opens = (pygame.K_RETURN, pygame.K_KP_ENTER)
+        return event.key in opens or bool(event.unicode and event.unicode in OPENS)
 
     def x_of(self, value: float) -> float:
         """Pixel column of that value."""
@@ -95,7 +126,7 @@ class Slider(NumberEntry):
             self.entry.draw(surface, theme, field, self.bounds.unit)
         else:
             y = field.y + (field.h - theme.type.line("strong")) / 2
-            paint.text(surface, theme, self.bounds.words(self.value), "strong", field.right, y, tone, 1.0)
+            paint.text(surface, theme, self.shown, "strong", field.right, y, tone, 1.0)
         self._draw_track(surface, theme)
         self.draw_focus(surface, theme, theme.around(self.rect))
 
@@ -118,17 +149,20 @@ class Slider(NumberEntry):
 
 def for_control(
     control: Control, value: float, on_change: Callable[[float], None], *, default: float | None = None,
-    plain: bool = True, group: str = "",
+    plain: bool = True, group: str = "", said: Callable[[float], str] | None = None,
 ) -> Slider:  # fmt: skip
-    """Slider over one control: value, default and what `on_change` hears are SI (rad), the face not."""
+    """Slider over one control: value, default and what `on_change` and `said` hear are SI (rad), the face
+    not."""
     step, finer, coarse, places = STEPS[control.unit]
     k = control.scale
     label = control.label[:1].upper() + control.label[1:]
+    unit = "\N{DEGREE SIGN}" if control.unit == "deg" else control.unit
+    bounds = Bounds(label, round(control.low * k, places), round(control.high * k, places), unit, places)
+    ends = f"{control.label}: {shown(bounds.low, places)} to {bounds.words(bounds.high)}"
     return Slider(
-        label, value * k, round(control.low * k, places), round(control.high * k, places),
+        label, value * k, bounds.low, bounds.high,
         lambda v: on_change(min(max(v / k, control.low), control.high)),
-        unit="°" if control.unit == "deg" else control.unit, places=places, step=step, finer=finer,
-        coarse=coarse, default=None if default is None else default * k,
-        tooltip=control.plain if plain else f"{control.label}: {shown(control.low * k, places)} to "
-        f"{shown(control.high * k, places)} {control.unit}".rstrip(), group=group,
+        unit=unit, places=places, step=step, finer=finer, coarse=coarse,
+        default=None if default is None else default * k, tooltip=control.plain if plain else ends,
+        group=group, said=(lambda v: said(v / k)) if said else None,
     )  # fmt: skip

@@ -1,0 +1,76 @@
+"""What a coach should look at in a scenario, in plain sentences; every threshold is named here."""
+
+from math import degrees
+
+from levels.families import apart_from, planned_loft
+from levels.proof import FamilyProof, Proof, Reward
+from levels.scenario import Scenario
+from physics.cause import CLOSE
+
+__all__ = ["PASSES", "rewards_match", "warnings_of"]
+
+PASSES = 0.5  # chance to pass the task in one go from which it counts as solvable, assumed
+NOBODY = 0.1  # below which it counts as out of reach, assumed
+LUCKY = 0.25  # chance of the default, or of a set-up taken at random, that is too good, assumed
+HOLDS = 0.5  # chance that a reference should have, assumed
+REWARD = 0.1  # lead in chance that counts as winning, assumed
+
+
+def rewards_match(families: tuple[FamilyProof, ...], apart: float | None) -> Reward:
+    """Whether matched set-ups win: the best of them against the best that comes back far off."""
+    best = max((f.chance for f in families if f.matched and f.chance is not None), default=None)
+    if best is None or apart is None or max(best, apart) < REWARD:
+        return "cannot tell"
+    return "yes" if best >= apart + REWARD else "no"
+
+
+def warnings_of(scenario: Scenario, proof: Proof) -> tuple[str, ...]:
+    """What to look at; () for a sound scenario. One kind of shot that works alone is no fault."""
+    return (*_reach(proof), *_luck(proof), *_reference(scenario, proof))
+
+
+def _times(share: float) -> str:
+    return f"{100.0 * share:.0f} times in 100"
+
+
+def _reach(proof: Proof) -> list[str]:
+    passing = max((f.pass_chance or 0.0 for f in proof.families), default=0.0)
+    apart = proof.unmatched_chance or 0.0
+    if passing >= PASSES:
+        if not any(f.solvable and f.matched for f in proof.families):
+            return ["Only an unmatched set-up passes: the handle has to come back elsewhere."]
+        if proof.rewards_match == "no":
+            return ["A handle that comes back far off does as well as one that comes back where it was set."]
+        return []
+    best = max((f.chance or 0.0 for f in proof.families), default=0.0)
+    if apart > best + REWARD and apart >= HOLDS:
+        return ["Only an unmatched set-up passes: the handle has to come back elsewhere."]
+    if passing < NOBODY:
+        return [f"Nobody can be expected to pass: the best set-up found passes {_times(passing)}."]
+    return [f"It is hard: the best set-up found passes {_times(passing)}."]
+
+
+def _luck(proof: Proof) -> list[str]:
+    out = []
+    if proof.random_chance >= LUCKY:
+        out.append(f"A set-up taken at random meets the goals {_times(proof.random_chance)}.")
+    if proof.default_chance >= LUCKY:
+        out.append(f"The default set-up meets the goals {_times(proof.default_chance)} as it is.")
+    return out
+
+
+def _reference(scenario: Scenario, proof: Proof) -> list[str]:
+    shot, chance = scenario.reference_shot(), proof.reference_chance
+    if scenario.reference is None or shot is None or chance is None:
+        return []
+    out = []
+    if chance < HOLDS:
+        out.append(f"The reference meets the goals only {_times(chance)}.")
+    name = scenario.reference.family
+    if apart_from(name, *shot) > 0.0:
+        loft = degrees(planned_loft(*shot))
+        out.append(f"The reference is called {name}, but {loft:.0f} degrees of loft make it another shot.")
+    change = degrees(shot[1].lean_change)
+    if abs(change) > CLOSE:
+        out.append(f"The reference brings the handle back {abs(change):.0f} degrees from where it was set.")
+    return out
