@@ -6,10 +6,12 @@ Pure values: every change gives a new Bench state. Nothing here draws or compute
 from dataclasses import dataclass, field, replace
 from math import hypot, isfinite
 
+from game.scene.plain import advice
+from game.ui.number import shown
 from physics.address import CONTROLS, Motion, Setup
-from physics.cause import Repair, with_control
 from physics.course import Course, Ground, Hole
 from physics.equipment import BAG
+from physics.repair import Repair, with_control
 from physics.results import Outcome, Shot
 from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
@@ -131,14 +133,10 @@ def course_of(ground: str, hole: float) -> Course:
     return Course(Ground(xs, (0.0, 0.0, 0.0, 0.0), names), hole=Hole(hole), name=name)
 
 
-def shown_control(name: str, value: float) -> str:
-    """A control's value in words, with its unit."""
+def shown_control(name: str, value: float, more: int = 0) -> str:
+    """A control's value in words, with its unit, to its usual places and so many more."""
     control = CONTROLS[name]
-    places = {"deg": 0, "cm": 1, "mm": 0, "%": 0, "": 2}[control.unit]
-    text = f"{value * control.scale:.{places}f}"
-    if float(text) == 0.0:
-        text = text.lstrip("-")
-    text = text.replace("-", "\N{MINUS SIGN}")
+    text = shown(value * control.scale, {"deg": 0, "cm": 1, "mm": 0, "%": 0, "": 2}[control.unit] + more)
     return f"{text}\N{DEGREE SIGN}" if control.unit == "deg" else f"{text} {control.unit}".rstrip()
 
 
@@ -167,16 +165,19 @@ def is_poor(shot: Shot) -> bool:
     return isfinite(leave) and leave > max(POOR * hole.x, POOR_LEAST)
 
 
-def repair_words(repair: Repair | None, junior: bool = False) -> str:
-    """What cost most, in one or two sentences; None: nothing was found."""
+def repair_words(repair: Repair | None, junior: bool = False, played: bool = True) -> str:
+    """What costs most: of a shot just played, or as advice on the set-up. None: nothing was found."""
     if repair is None or repair.gain < WORTH:
         return "Nothing in the set-up stands out. What is left is how strokes differ." if not junior else (
             "Your set-up is good. Keep it the same."
         )  # fmt: skip
     if junior:
-        way = "more" if repair.best > repair.now else "less"
-        return f"What cost most: {repair.label}. Try {way} of it."
-    best, now = shown_control(repair.control, repair.best), shown_control(repair.control, repair.now)
-    return (
-        f"What cost most: {repair.label}. {best} instead of {now} would save about {repair.gain:.2f} strokes."
-    )
+        return advice(repair.control, repair.now, repair.best)
+    values = repair.best, repair.now
+    best, now = (shown_control(repair.control, v) for v in values)
+    if best == now:
+        best, now = (shown_control(repair.control, v, 1) for v in values)
+    gain = f"{best} instead of {now} would save about {repair.gain:.2f} strokes a shot."
+    if played:
+        return f"What cost most: {repair.label}. {gain}"
+    return f"The set-up would gain most from another {repair.label}: {gain}"

@@ -4,6 +4,7 @@ __all__ = ["GLOSSARY"]
 
 GLOSSARY: dict[str, str] = {
     "address": "How you stand and hold the club before you swing.",
+    "arc": "How far back and through the club swings.",
     "attack": "Is the club going up or down as it meets the ball?",
     "bounce": "How far the sole hangs below the front edge.",
     "brush": "The sole skims the grass and hardly marks it.",

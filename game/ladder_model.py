@@ -5,32 +5,35 @@ as the player makes it. The first ladder keeps the hands where the middle ball h
 further back stands under more lean.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
-from math import atan, degrees, isnan, nan, radians, sin
+from math import atan, isnan, radians, sin
 
 import numpy as np
 
+from game.scene.spray import Track, throw
 from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import REST_X, Cloud, cloud, play_many
 from physics.course import Course
-from physics.results import Outcome, Shot
+from physics.results import Shot
 from physics.shot import play
 from physics.spread import EXACT, Spread, draw
 
 __all__ = [
-    "FRESH", "REACH", "STROKES", "TRIO", "Best", "Ladder", "Played", "Rung", "Seeking", "asked", "closing",
-    "compared", "measure", "play_rung", "row", "search", "swing_to_hole", "trio_words",
+    "FRESH", "NOTED", "REACH", "STROKES", "TAUGHT", "TRIO", "Best", "Ladder", "Played", "Rung", "Seeking",
+    "asked", "measure", "play_rung", "row", "search", "swing_to_hole",
 ]  # fmt: skip
 
 REACH = 0.09  # m, the outermost balls from the middle of the stance
 TRIO = ("shaft_lean", "release", "follow_through")
+Trio = tuple[float, ...]  # values of TRIO
 STROKES = 60  # of one candidate in a search
 MEASURED = 120  # of a trio that is shown
 FRESH = 7  # seed of the strokes a found trio is measured on: not those it was chosen by
-COARSE = (tuple(radians(v) for v in (-5, 0, 5, 10, 15)), (0.6, 1.0, 1.4, 1.8), (0.0, 0.5, 1.0))
-FINE = (radians(2.5), 0.2, 0.25)  # first step of the refinement; the second is half of it
+TAUGHT = ((radians(-5), radians(15)), (0.6, 1.4), (0.0, 1.0))  # of TRIO, as chips are taught: common practice
+COARSE = (tuple(radians(v) for v in (-5, 0, 5, 10, 15)), (0.6, 0.8, 1.0, 1.2, 1.4), (0.0, 0.5, 1.0))
+FINE = (radians(2.5), 0.1, 0.25)  # first step of the refinement; the second is half of it
 ROUNDS = 2
 NOTED = 0.05  # expected strokes a try that are worth a word: about what MEASURED strokes can tell apart
 
@@ -85,20 +88,24 @@ class Ladder:
 
 @dataclass(frozen=True)
 class Played:
-    """One ball as it was played: exactly, and as the player's strokes would scatter."""
+    """One ball as it was played: exactly, with the turf it loosened, and as the player's strokes scatter."""
 
     rung: Rung
     shot: Shot
     cloud: Cloud
+    spray: Track
 
 
 @dataclass(frozen=True)
 class Best:
-    """The trio found for one ball, what fresh strokes say of it, and its exact shot."""
+    """The trio found for one ball, what fresh strokes say of it, and its exact shot; how many trios were
+    tried, and how many of them do as well within NOTED, this one included."""
 
     rung: Rung
     cloud: Cloud
     shot: Shot
+    tried: int = 1
+    alike: int = 1
 
 
 @dataclass(frozen=True)
@@ -150,7 +157,8 @@ def measure(ladder: Ladder, rung: Rung, spread: Spread, seed: int = FRESH, count
 def play_rung(ladder: Ladder, at: int, spread: Spread) -> Played:
     """Play one ball exactly, and measure it."""
     rung = ladder.rungs[at]
-    return Played(rung, play(ladder.course, *asked(ladder, rung)), measure(ladder, rung, spread))
+    shot = play(ladder.course, *asked(ladder, rung))
+    return Played(rung, shot, measure(ladder, rung, spread), throw(shot))
 
 
 # ---- searching
@@ -191,19 +199,20 @@ def search(
     ladder: Ladder, at: int, spread: Spread, seed: int = 0, coarse: tuple[tuple[float, ...], ...] = COARSE
 ) -> Iterator[Seeking]:
     """Look for the trio that suits one ball: the player's own and a coarse grid, then steps along each
-    control from the best.
+    control from the best, all of them (but the player's own) inside TAUGHT.
 
     Every candidate gets the swing that reaches the hole, and is worth the expected strokes to hole out
-    of STROKES strokes of the player (without a hole: the share that is not playable). Yields after
-    each candidate; the found trio is measured on fresh strokes.
+    of STROKES strokes of the player (without a hole: the share that is not playable). Of those that do as
+    well as can be told apart (NOTED) the one nearest to the player's own is taken: least has to be
+    changed for it. Yields after each candidate; the found trio is measured on fresh strokes.
     """
     start = replace(ladder.rungs[at], lean_change=0.0)
     own = tuple(getattr(start, name) for name in TRIO)
     grid = [own, *(trio for trio in product(*coarse) if trio != own)]
     total = len(grid) + ROUNDS * 2 * len(TRIO)
-    worth: dict[tuple[float, ...], tuple[float, Rung]] = {}
+    worth: dict[Trio, tuple[float, Rung]] = {}
 
-    def value(trio: tuple[float, ...]) -> None:
+    def value(trio: Trio) -> None:
         rung = swing_to_hole(ladder, replace(start, **dict(zip(TRIO, trio, strict=True))))
         many = measure(ladder, rung, spread, seed, STROKES)
         worth[trio] = (_cost(ladder, many), rung)
@@ -218,162 +227,32 @@ def search(
                 value(trio)
             done += 1
             yield Seeking(done, total)
-    rung = min(worth.values(), key=lambda found: found[0])[1]
+    good = _good(worth)
+    rung = worth[min(good, key=lambda trio: _steps(trio, own))][1]
     shot = play(ladder.course, *asked(ladder, rung))
-    yield Seeking(total, total, Best(rung, measure(ladder, rung, spread), shot))
+    yield Seeking(total, total, Best(rung, measure(ladder, rung, spread), shot, len(worth), len(good)))
+
+
+def _good(worth: Mapping[Trio, tuple[float, Rung]]) -> tuple[Trio, ...]:
+    """The trios that do as well as the best, as far as can be told."""
+    least = min(cost for cost, _ in worth.values())
+    return tuple(trio for trio, (cost, _) in worth.items() if cost <= least + NOTED)
+
+
+def _steps(trio: Trio, own: Trio) -> float:
+    """How far a trio is from the player's own, in steps of FINE, squared."""
+    return sum(((a - b) / step) ** 2 for a, b, step in zip(trio, own, FINE, strict=True))
 
 
 def _cost(ladder: Ladder, many: Cloud) -> float:
     return many.mean_strokes if ladder.course.hole else 1.0 - many.playable_share
 
 
-def _around(trio: tuple[float, ...], scale: float) -> tuple[tuple[float, ...], ...]:
-    """One step either way along each control, held to its limits."""
+def _around(trio: Trio, scale: float) -> tuple[Trio, ...]:
+    """One step either way along each control, held to what is taught."""
     out = []
-    for k, (name, step) in enumerate(zip(TRIO, FINE, strict=True)):
-        limits = CONTROLS[name]
+    for k, (step, (low, high)) in enumerate(zip(FINE, TAUGHT, strict=True)):
         for way in (-1.0, 1.0):
-            moved = _held(trio[k] + way * scale * step, limits.low, limits.high)
+            moved = _held(trio[k] + way * scale * step, low, high)
             out.append((*trio[:k], moved, *trio[k + 1 :]))
     return tuple(out)
-
-
-# ---- words
-
-
-def trio_words(rung: Rung) -> str:
-    """`lean 5°, release 1.0, follow-through 0.6, swing 45°`."""
-    lean = f"{degrees(rung.shaft_lean):.0f}".replace("-", "\N{MINUS SIGN}")
-    lean = "0" if lean == "\N{MINUS SIGN}0" else lean
-    return (
-        f"lean {lean}\N{DEGREE SIGN}, release {rung.release:.1f}, follow-through {rung.follow_through:.1f}, "
-        f"swing {degrees(rung.swing_length):.0f}\N{DEGREE SIGN}"
-    )
-
-
-def _percent(share: float) -> str:
-    return f"{100.0 * share:.0f} %"
-
-
-def _far(metres: float, yards: bool) -> str:
-    return f"{metres / 0.9144:.1f} yd" if yards else f"{metres:.1f} m"
-
-
-def compared(own: Played | None, best: Best | None, *, junior: bool = False) -> tuple[str, ...]:
-    """The player's own trio beside the one found, in sentences; empty before either is there."""
-    if junior:
-        return _compared_junior(own, best)
-    out = []
-    if own:
-        out.append(f"Yours: {trio_words(own.rung)}. {_worth(own.cloud)}")
-    if best:
-        out.append(f"Found: {trio_words(best.rung)}. {_worth(best.cloud)}")
-    return tuple(out)
-
-
-def _worth(many: Cloud) -> str:
-    strokes = many.mean_strokes
-    tail = "" if isnan(strokes) else f", {strokes:.1f} strokes to hole out"
-    return f"{_percent(many.playable_share)} playable{tail}."
-
-
-def _compared_junior(own: Played | None, best: Best | None) -> tuple[str, ...]:
-    if own is None or best is None:
-        return ()
-    a, b = own.rung, best.rung
-    asks = [
-        f"{'more' if change > 0 else 'less'} {word}"
-        for change, least, word in (
-            (b.shaft_lean - a.shaft_lean, radians(1.0), "lean"),
-            (b.release - a.release, 0.1, "release"),
-            (b.swing_length - a.swing_length, radians(3.0), "swing"),
-        )
-        if abs(change) >= least
-    ]
-    return (f"Try {' and '.join(asks)} here." if asks else "Your way suits this ball.",)
-
-
-def closing(
-    ladder: Ladder, played: dict[int, Played], best: dict[int, Best], *, junior: bool = False,
-    yards: bool = False,
-) -> tuple[str, ...]:  # fmt: skip
-    """What the row shows, in sentences; every number is read from what was played or found."""
-    if len(played) < 2:
-        return ("Play two balls or more, and the row is told here.",)
-    order = sorted(played)
-    steady = max(order, key=lambda i: played[i].cloud.playable_share)
-    shaky = min(order, key=lambda i: played[i].cloud.playable_share)
-    if junior:
-        out = [_flight_junior(played, order)]
-        if shaky != steady:
-            out.append(f"Ball {steady + 1} worked best, ball {shaky + 1} least.")
-        return (*out, *_found_junior(best))
-    share = [_percent(played[i].cloud.playable_share) for i in (steady, shaky)]
-    out = [_flight(played, order, yards)]
-    if shaky != steady:
-        out.append(
-            f"Ball {steady + 1} forgave most, with {share[0]} of the strokes playable; ball {shaky + 1} "
-            f"least, with {share[1]}."
-        )
-    return (*out, *_found(best, played))
-
-
-def _launch(one: Played) -> float:
-    return degrees(one.shot.launch.angle) if one.shot.launch else nan
-
-
-def _flight(played: dict[int, Played], order: list[int], yards: bool) -> str:
-    a, b = order[0], order[-1]
-    angles = [_launch(played[i]) for i in (a, b)]
-    rests = [played[i].shot.run.rest for i in order if played[i].shot.run.outcome is not Outcome.MISSED]
-    ends = f"the balls ended {_far(min(rests), yards)} to {_far(max(rests), yards)} away" if rests else ""
-    if any(isnan(v) for v in angles):
-        missed = [str(i + 1) for i in order if played[i].shot.launch is None]
-        return f"Ball {', '.join(missed)} was never met{'; ' + ends if ends else ''}."
-    return (
-        f"From ball {a + 1} to ball {b + 1} the start of the flight went from {angles[0]:.0f} to "
-        f"{angles[1]:.0f} degrees, and {ends}."
-    )
-
-
-def _flight_junior(played: dict[int, Played], order: list[int]) -> str:
-    low, high = _launch(played[order[0]]), _launch(played[order[-1]])
-    if isnan(low) or isnan(high):
-        return "One ball was missed."
-    if abs(high - low) < 1.0:
-        return "The balls flew much alike."
-    return f"The balls at the {'front' if high > low else 'back'} flew higher."
-
-
-def _found(best: dict[int, Best], played: dict[int, Played]) -> tuple[str, ...]:
-    if not best:
-        return ()
-    order, out = sorted(best), []
-    if len(order) > 1:
-        a, b = best[order[0]].rung, best[order[-1]].rung
-        out.append(
-            f"What suits changes along the row: ball {order[0] + 1} likes {trio_words(a)}; "
-            f"ball {order[-1] + 1} likes {trio_words(b)}."
-        )
-    gains = {
-        i: played[i].cloud.mean_strokes - best[i].cloud.mean_strokes
-        for i in order
-        if i in played and not isnan(best[i].cloud.mean_strokes)
-    }
-    if gains:
-        most = max(gains, key=lambda i: gains[i])
-        if gains[most] > NOTED:
-            out.append(f"Most is to be won at ball {most + 1}: {gains[most]:.1f} strokes a try.")
-        else:
-            out.append("Your own trios are about as good as what the search found.")
-    return tuple(out)
-
-
-def _found_junior(best: dict[int, Best]) -> tuple[str, ...]:
-    if len(best) < 2:
-        return ()
-    order = sorted(best)
-    change = degrees(best[order[0]].rung.shaft_lean - best[order[-1]].rung.shaft_lean)
-    if abs(change) < 1.0:
-        return ("Front and back balls like the same lean.",)
-    return (f"Balls at the {'back' if change > 0 else 'front'} like more lean.",)

@@ -61,6 +61,7 @@ class Round:
     example: Shot | None = None  # the reference played without spread
     verdict: Verdict | None = None
     chosen: int | None = None  # cause picked, from 0
+    answered: bool = False  # the scenario's own question has been
 
     # ---- what is asked
 
@@ -78,11 +79,18 @@ class Round:
         return prediction_gap(self.call, self.shot)
 
     @property
+    def asks_the_shot(self) -> bool:
+        """Whether the shot itself is asked. The scenario's own question belongs to the set-up it starts
+        from: it comes once, with a shot that misses the goal."""
+        met = self.verdict is not None and self.verdict.met
+        return self.scenario.question is None or self.answered or met
+
+    @property
     def question(self) -> Question | None:
         """What is asked about the shot: the scenario's own question, else one the shot answers."""
         if self.shot is None:
             return None
-        return self.scenario.question or ask_why(self.shot)
+        return ask_why(self.shot) if self.asks_the_shot else self.scenario.question
 
     @property
     def told_hints(self) -> tuple[str, ...]:
@@ -203,7 +211,11 @@ class Round:
         """Another try with the same controls and call, and a new seed."""
         if self.verdict is None:
             return self
-        return replace(self, step=Step.SET, before=self.shot, shot=None, verdict=None, chosen=None)
+        own = self.chosen is not None and not self.asks_the_shot
+        return replace(
+            self, step=Step.SET, before=self.shot, shot=None, verdict=None, chosen=None,
+            answered=self.answered or own,
+        )  # fmt: skip
 
     def _calls(self, what: str) -> bool:
         return what in self.scenario.predict

@@ -11,7 +11,7 @@ from physics.results import Outcome
 
 __all__ = [
     "STRIKE_WORDS", "gap_lines", "goal_pips", "hint_label", "hint_line", "lead", "match_lines",
-    "result_lines", "task_lines", "why_line",
+    "result_lines", "stroke_lines", "task_lines", "why_line",
 ]  # fmt: skip
 
 NEAR = 0.25  # m a junior's mark may be off and still count as there, assumed
@@ -126,12 +126,21 @@ def _small(sentence: str) -> str:
 
 
 def result_lines(r: Round, verdict: Verdict, numbers: bool = True) -> tuple[str, ...]:
-    """What the shot was worth: each goal, and the strokes for those who want numbers."""
+    """What the shot was worth: each goal, and where it ended."""
     if r.junior and not numbers:
         return (_junior_end(r, verdict),)
     goals = tuple(f"{_GOALS[mark.kind]} {'done' if mark.met else 'not yet'}: {_small(mark.told)}"
                   for mark in verdict.goals if mark.kind != "leave_m")  # fmt: skip
-    return (*goals, verdict.words)
+    return (*goals, verdict.words.split(". ")[0].rstrip(".") + ".")
+
+
+def stroke_lines(verdict: Verdict, match: Match | None) -> tuple[str, ...]:
+    """The shot and its set-up counted in strokes."""
+    told = [part.rstrip(".") + "." for part in verdict.words.split(". ")[1:]]
+    if match:
+        many = f"Played many times this set-up takes {match.strokes:.2f} strokes on average"
+        told.append(f"{many}." if isnan(match.best) else f"{many}; the coach's takes {match.best:.2f}.")
+    return tuple(told)
 
 
 def _junior_end(r: Round, verdict: Verdict) -> str:
@@ -163,15 +172,15 @@ _SHARES = (  # least share of the reference's gain, plain words; assumed steps
 )
 
 
-def match_lines(match: Match, junior: bool, numbers: bool = True) -> tuple[str, ...]:
+def match_lines(match: Match) -> tuple[str, ...]:
     """How forgiving the set-up is, and the coach's look at the handle."""
     told = [] if isnan(match.share) else [next(w for least, w in _SHARES if match.share >= least)]
-    if not junior or numbers:
-        strokes = f"Played many times it takes {match.strokes:.2f} strokes on average"
-        told.append(f"{strokes}." if isnan(match.best) else f"{strokes}; the coach's takes {match.best:.2f}.")
     return (*told, _LEAN[match.lean])
 
 
-def why_line(right: bool, words: str) -> str:
-    """What is said once a cause is picked. Nothing is marked wrong: the shot is asked."""
-    return "Yes, that is what the shot shows." if right else f"The shot shows another cause. {words}"
+def why_line(right: bool, words: str, of_the_shot: bool = True) -> str:
+    """What is said once a cause is picked; `words` are the right one. Nothing is marked wrong: the shot is
+    asked where the question is about it, else the cause is told."""
+    if right:
+        return "Yes, that is what the shot shows." if of_the_shot else "Yes, that is the cause."
+    return f"The shot shows another cause. {words}" if of_the_shot else f"There is another cause. {words}"

@@ -1,24 +1,17 @@
-"""Why a shot came off as it did: what each component cost, and the chain of cause and effect in words.
+"""Why a shot came off as it did: the chain of cause and effect in words.
 
 Every number in a sentence is read from the Shot. A phrase carries the place in the picture it is
-about, so that a screen can light it. Repairs play the cloud again with one component moved to its
-best value, the same strokes otherwise: the gain in expected strokes is what that part cost.
+about, so that a screen can light it. What each component cost is found in `physics.repair`.
 """
 
-from dataclasses import dataclass, replace
-from math import degrees, isnan
-from typing import Any
+from dataclasses import dataclass
+from math import degrees, isnan, radians
 
-import numpy as np
-
-from physics.address import CONTROLS, Motion, Setup
-from physics.cloud import cloud
-from physics.course import Course
 from physics.face import open_face
+from physics.repair import TRIED, Repair, repairs, with_control
 from physics.results import Contact, Outcome, Shot, TurfAction
-from physics.spread import EXACT, Spread
 
-__all__ = ["Phrase", "Repair", "explain", "lean_match", "repairs", "tell", "with_control"]
+__all__ = ["TRIED", "Phrase", "Repair", "explain", "lean_match", "repairs", "tell", "with_control"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
@@ -32,18 +25,6 @@ class Phrase:
 
     text: str
     place: str = ""
-
-
-@dataclass(frozen=True)
-class Repair:
-    """One component moved to its best value. SI; `gain` in expected strokes (or playable share x 1
-    where there is no hole), positive when the repair helps."""
-
-    control: str
-    label: str
-    now: float
-    best: float
-    gain: float
 
 
 def lean_match(shot: Shot) -> str:
@@ -98,7 +79,7 @@ def _lean_phrases(shot: Shot) -> list[Phrase]:
         return [Phrase("the shaft came back where it was set", "hands")]
     way = "forward" if change > 0 else "back"
     set_bounce = degrees(open_face(shot.setup.club, shot.setup.face_open).bounce - shot.setup.shaft_lean)
-    verb = "fell" if k.bounce < np.radians(set_bounce) else "rose"
+    verb = "fell" if k.bounce < radians(set_bounce) else "rose"
     return [
         Phrase(f"the handle came back {abs(change):.0f} degrees further {way}", "hands"),
         Phrase(f"so bounce {verb} from {_whole(set_bounce)} to {_whole(degrees(k.bounce))} degrees", "sole"),
@@ -144,7 +125,13 @@ def _turf_phrases(shot: Shot) -> list[Phrase]:
 
 
 def _whole(value: float) -> str:
-    return f"{value:.0f}".replace("-0", "0").replace("-", "\u2212")
+    return _number(value, 0)
+
+
+def _number(value: float, places: int = 1) -> str:
+    """With a true minus; never a negative nought."""
+    text = f"{value:.{places}f}"
+    return text.lstrip("-") if float(text) == 0.0 else text.replace("-", "\N{MINUS SIGN}")
 
 
 def _after(where: str) -> str:
@@ -172,14 +159,14 @@ def _run_phrases(shot: Shot, yards: bool) -> tuple[Phrase, ...]:
         return ()
     scale, unit = (1.0 / YARD, "yd") if yards else (1.0, "m")
     r = shot.run
-    start = Phrase(f"It left at {degrees(shot.launch.angle):.0f} degrees", "flight")
+    start = Phrase(f"It left at {_whole(degrees(shot.launch.angle))} degrees", "flight")
     if isnan(r.carry):
         middle = Phrase(" along the ground", "roll")
     else:
         roll = (r.rest - r.carry) * scale
         way = f"rolled {roll:.1f} {unit}" if roll >= 0.05 else f"spun back {-roll:.1f} {unit}"
         way = "stopped where it fell" if abs(roll) < 0.05 else way
-        middle = Phrase(f", landed {r.carry * scale:.1f} {unit} out and {way}", "landing")
+        middle = Phrase(f", landed {_number(r.carry * scale)} {unit} out and {way}", "landing")
     return (start, middle, Phrase(_ending(shot, scale, unit), "hole"))
 
 
@@ -231,65 +218,3 @@ def _junior(shot: Shot) -> tuple[tuple[Phrase, ...], ...]:
         )  # fmt: skip
         out.append(Phrase(end, "hole"))
     return tuple((p,) for p in out)
-
-
-# ---- repairs
-
-CANDIDATES = 7  # values tried over each control's range, besides the present one
-TRIED = (
-    "lean_change", "ball_position", "shaft_lean", "release", "follow_through", "lead_weight",
-    "face_open", "swing_length", "depth",
-)  # fmt: skip
-
-
-def with_control(setup: Setup, motion: Motion, name: str, value: float) -> tuple[Setup, Motion]:
-    """Set-up and motion with one control at another value."""
-    change: dict[str, Any] = {name: value}
-    if CONTROLS[name].owner == "setup":
-        return replace(setup, **change), motion
-    return setup, replace(motion, **change)
-
-
-def repairs(
-    course: Course,
-    setup: Setup,
-    motion: Motion,
-    spread: Spread,
-    seed: int = 0,
-    count: int = 120,
-    controls: tuple[str, ...] = TRIED,
-) -> tuple[Repair, ...]:
-    """What moving one component to its best value would gain, best first.
-
-    Each control is tried at CANDIDATES values over its range (lean change also at none), then once
-    more half a step to either side of the best; all with the same `count` strokes.
-    """
-
-    if spread == EXACT:
-        count = 1
-
-    def cost(name: str, value: float) -> float:
-        a, b = with_control(setup, motion, name, value)
-        c = cloud(course, a, b, spread, seed, count)
-        return c.mean_strokes if course.hole else 1.0 - c.playable_share
-
-    out = []
-    for name in controls:
-        control = CONTROLS[name]
-        owner = setup if control.owner == "setup" else motion
-        now = float(getattr(owner, name))
-        base = cost(name, now)
-        tried = [float(v) for v in np.linspace(control.low, control.high, CANDIDATES)]
-        if name == "lean_change":
-            tried.append(0.0)
-        costs = {v: cost(name, v) for v in tried}
-        best = min(costs, key=lambda v: costs[v])
-        step = (control.high - control.low) / (CANDIDATES - 1) / 2.0
-        for v in (best - step, best + step):
-            if control.low <= v <= control.high:
-                costs[v] = cost(name, v)
-        best = min(costs, key=lambda v: costs[v])
-        if costs[best] >= base:
-            best = now
-        out.append(Repair(name, control.label, now, best, max(0.0, base - costs.get(best, base))))
-    return tuple(sorted(out, key=lambda r: -r.gain))

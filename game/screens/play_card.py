@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any, Protocol
 
+from game.cautions import LIMITS, cautions
 from game.play_loop import CALLS, Round, Step
 from game.play_words import (
     STRIKE_WORDS,
@@ -15,12 +16,14 @@ from game.play_words import (
     lead,
     match_lines,
     result_lines,
+    stroke_lines,
     task_lines,
     why_line,
 )
 from game.scene.controls import value_of
 from game.scene.sentence import SentenceView
 from game.screens.pips import PipRow
+from game.screens.play_places import READ
 from game.ui import Button, Choice, Heading, Pair, Slider, TextBlock, Widget
 from game.ui.number import Bounds
 from game.ui.slider import for_control
@@ -30,6 +33,7 @@ from physics.equipment import BAG
 
 __all__ = ["Acts", "Card", "Telling", "card", "slider"]
 
+MOST = 2  # buttons beside the main one that fit in one row where there is little room
 WAITING = "The set-up is being tried many times."
 
 
@@ -44,6 +48,7 @@ class Acts(Protocol):
     def example(self) -> None: ...
     def replay(self) -> None: ...
     def numbers(self) -> None: ...
+    def look(self) -> None: ...
     def choose(self, cause: int) -> None: ...
     def set(self, name: str, value: float) -> None: ...
     def take(self, club: str) -> None: ...
@@ -58,8 +63,10 @@ class Telling:
     yards: bool = False
     match: Match | None = None
     ended: bool = True  # the showing of the shot is over
-    last: bool = False  # no scenario comes after this one
+    onward: str = "Next scenario"  # where the way on leads once the goal is met
     told: SentenceView | None = None  # the strike in sentences
+    tight: bool = False  # there is no room for words and picture together
+    looking: bool = False  # then the picture has it
 
 
 class _Quiet(Bounds):
@@ -83,10 +90,15 @@ def card(r: Round, t: Telling, acts: Acts) -> Card:
         Step.CARD: _lesson, Step.EXAMPLE: _example, Step.SET: _set, Step.CALL: _call, Step.PLAY: _play,
         Step.GAP: _gap, Step.WHY: _why, Step.VERDICT: _verdict,
     }  # fmt: skip
-    head = Heading(r.scenario.title if r.step is Step.CARD else lead(r.step, r.junior))
+    first = r.junior and not (r.step is Step.EXAMPLE and r.verdict)  # after a try nothing comes first
+    head = Heading(r.scenario.title if r.step is Step.CARD else lead(r.step, first))
     items, ways = make[r.step](r, t, acts)
-    numbers = Button("Hide numbers" if t.numbers else "Numbers", acts.numbers, hint="N")
-    return Card((head, *items), (*ways, numbers) if r.junior and ways else tuple(ways))
+    if t.tight and r.step in READ and ways:
+        ways.append(Button("Words" if t.looking else "Picture", acts.look, hint="V"))
+    if r.junior and ways and not (t.tight and len(ways) > MOST):  # the key stays
+        ways.append(Button("Hide numbers" if t.numbers else "Numbers", acts.numbers, hint="N"))
+    told = t.tight and r.step in (Step.SET, Step.CALL, Step.GAP, Step.WHY)  # what is there speaks for itself
+    return Card(tuple(items) if told else (head, *items), tuple(ways))
 
 
 Made = tuple[list[Widget], list[Button]]
@@ -119,7 +131,8 @@ def _lesson(r: Round, t: Telling, acts: Acts) -> Made:
     example = r.go().step is Step.EXAMPLE
     items = [
         *told, TextBlock(tasks, "strong"), PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers)),
-        *_text(r.scenario.lesson.before),
+        *_text(r.scenario.lesson.before), TextBlock(LIMITS, "small", "muted"),
+        TextBlock(cautions(), "small", "muted"),
     ]  # fmt: skip
     return items, [_main("Watch one first" if example else "Set it up", acts.go), *more]
 
@@ -130,11 +143,13 @@ def _example(r: Round, t: Telling, acts: Acts) -> Made:
     words = "This is how the coach would play it." if r.verdict is None else (
         "The coach's set-up, struck as it was meant.")  # fmt: skip
     after = "Now you" if r.verdict is None else "Back to your shot"
-    return [*_text(words), *(_told(t) if t.ended else [])], [_main(after, acts.go), _again(acts)]
+    if t.tight and not t.ended:
+        words = ""  # the heading and the picture say it
+    return [*_text(words), *(_told(t) if t.ended else [])], [_main(after, acts.go), _again(t, acts)]
 
 
-def _again(acts: Acts) -> Button:
-    return Button("Show it again", acts.replay, hint="P")
+def _again(t: Telling, acts: Acts) -> Button:
+    return Button("Again" if t.tight else "Show it again", acts.replay, hint="P")
 
 
 def _set(r: Round, t: Telling, acts: Acts) -> Made:
@@ -148,7 +163,8 @@ def _set(r: Round, t: Telling, acts: Acts) -> Made:
                         tooltip="The club in your hands.")]  # fmt: skip
     closed = [] if s.open_controls or clubs else _text("Nothing is to be set here. Call what will happen.")
     sliders = [slider(r, name, t, acts) for name in s.open_controls]
-    items = [*told, TextBlock(tasks, "label", "muted"), *clubs, *sliders, *closed]
+    asked = [] if t.tight else [TextBlock(tasks, "label", "muted")]
+    items = [*told, *asked, *clubs, *sliders, *closed]
     return items, [_main("Call the shot" if s.predict else "Play", acts.go), *more]
 
 
@@ -182,22 +198,25 @@ def _call(r: Round, t: Telling, acts: Acts) -> Made:
                    lambda i: acts.called(strike=CALLS[i]), tooltip="Dig, brush or thin."),
             *(Pair(c.title(), STRIKE_WORDS[c]) for c in CALLS),
         ]  # fmt: skip
-    items = [*told, *_text(both if places == 2 else one if places else ""), *strike]
-    return items, [_main("Play", acts.go), Button("Back to the set-up", acts.back, hint="B"), *more]
+    back = Button("Back" if t.tight else "Back to the set-up", acts.back, hint="B")
+    words = both if places == 2 else one if places else ""
+    items = [*told, *_text("" if t.tight and strike else words), *strike]  # the caption line says it too
+    return items, [_main("Play", acts.go), back, *more]
 
 
 def _play(r: Round, t: Telling, acts: Acts) -> Made:
     if r.shot is None:
         return _text("The shot is being worked out."), []
-    return _text("The strike comes in slow time.\nThen the ball flies."), [_main("See the end", acts.go)]
+    words = "" if t.tight else "The strike comes in slow time.\nThen the ball flies."
+    return _text(words), [_main("See the end", acts.go)]
 
 
 def _gap(r: Round, t: Telling, acts: Acts) -> Made:
-    told: list[Widget] = [TextBlock(line) for line in gap_lines(r, t.numbers, t.yards)]
+    told: list[Widget] = _text("\n".join(gap_lines(r, t.numbers, t.yards)))
     asked = r.go().step is Step.WHY
     after = "Say why" if asked else "Go on"
     why = [] if asked else [Button("Why?", acts.ask, hint="W")]
-    return told, [_main(after, acts.go), *why, _again(acts)]
+    return told, [_main(after, acts.go), *why, _again(t, acts)]
 
 
 def _why(r: Round, t: Telling, acts: Acts) -> Made:
@@ -208,18 +227,24 @@ def _why(r: Round, t: Telling, acts: Acts) -> Made:
             Button(words, partial(acts.choose, i), hint=str(i + 1), group="causes")
             for i, words in enumerate(q.choices)
         ]
-        return [TextBlock(q.ask, "strong"), *picks], [_again(acts)]
+        return [TextBlock(q.ask, "strong"), *picks], [_again(t, acts)]
     right = r.chosen == q.right - 1
     items = [
         TextBlock(q.ask, "strong"), TextBlock(f"You said: {q.choices[r.chosen]}", "label", "muted"),
-        TextBlock(why_line(right, "" if right else q.choices[q.right - 1])), *_text(q.because), *_told(t),
+        TextBlock(why_line(right, q.choices[q.right - 1], r.asks_the_shot)), *_text(q.because), *_told(t),
     ]  # fmt: skip
-    return items, [_main("Go on", acts.go), _again(acts)]
+    return items, [_main("Go on", acts.go), _again(t, acts)]
+
+
+class _Part(Pair):
+    """One mark of the verdict; its name takes no more room than it must."""
+
+    TERM = 0.26
 
 
 def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
     assert r.verdict is not None
-    match = match_lines(t.match, r.junior, t.numbers) if t.match else (WAITING,)
+    match = match_lines(t.match) if t.match else (WAITING,)
     parts = (
         ("Result", result_lines(r, r.verdict, t.numbers)), ("Match", match),
         ("Prediction", gap_lines(r, t.numbers, t.yards)),
@@ -227,7 +252,9 @@ def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
     told: list[Widget] = [PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers))]
     for name, lines in parts:
         if lines:
-            told.append(Pair(name, " ".join(lines)))
+            told.append(_Part(name, " ".join(lines)))
+    if t.numbers and (counted := stroke_lines(r.verdict, t.match)):
+        told.append(_Part("Strokes", " ".join(counted)))
     if r.junior or r.worth_asking or r.chosen is not None:
         told += _told(t)
     return [*told, *_text(r.scenario.lesson.after)], _ways_on(r, t, acts)
@@ -235,10 +262,10 @@ def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
 
 def _ways_on(r: Round, t: Telling, acts: Acts) -> list[Button]:
     once = Button("Once more", acts.again, hint="R")
-    out = [_main("To the chapters" if t.last else "Next scenario", acts.go), once] if r.done else [
+    out = [_main(t.onward, acts.go), once] if r.done else [
         Button("Once more", acts.again, kind="main", hint="Enter")]  # fmt: skip
     if r.chosen is None:
         out.append(Button("Why?", acts.ask, hint="W"))
     if r.has_example:
-        out.append(Button("The coach's way", acts.example, hint="E"))
+        out.append(Button("Coach's way" if t.tight else "The coach's way", acts.example, hint="E"))
     return out

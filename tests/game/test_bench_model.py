@@ -14,7 +14,7 @@ from game.bench_model import (
     shown_control,
 )
 from physics.address import CONTROLS
-from physics.cause import Repair
+from physics.repair import Repair
 from physics.shot import play
 from tests.game.scene.shots import chip, leaning, over
 
@@ -87,12 +87,20 @@ def test_a_bad_strike_and_a_long_leave_are_poor():
 def test_a_repair_is_told_with_its_values_and_only_when_worth_it():
     good = Repair("lean_change", "lean change", radians(9), 0.0, 0.4)
     assert repair_words(good) == (
-        "What cost most: lean change. 0° instead of 9° would save about 0.40 strokes."
+        "What cost most: lean change. 0° instead of 9° would save about 0.40 strokes a shot."
     )  # fmt: skip
-    assert not any(c.isdigit() for c in repair_words(good, junior=True))
+    assert repair_words(good, played=False) == (
+        "The set-up would gain most from another lean change: 0° instead of 9° would save about 0.40 strokes"
+        " a shot."
+    )
+    fine = replace(good, now=radians(0.2), best=radians(-0.3))
+    assert "\N{MINUS SIGN}0.3° instead of 0.2°" in repair_words(fine)
     assert "stands out" in repair_words(replace(good, gain=0.001))
     assert repair_words(None) == repair_words(replace(good, gain=0.0))
-    for words in (repair_words(good, True), repair_words(None, True)):
+    tried = [Repair(n, c.label, c.high, c.low, 0.4) for n, c in CONTROLS.items()]
+    tried += [replace(r, now=r.best, best=r.now) for r in tried]
+    for words in (repair_words(None, True), *(repair_words(r, True) for r in (good, *tried))):
+        assert not any(c.isdigit() for c in words)
         assert all(len(s.split()) <= 12 for s in words.split("."))
 
 

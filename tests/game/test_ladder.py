@@ -7,9 +7,13 @@ import pytest
 from ui_events import key, press, release
 
 from game.app import App
+from game.cautions import LIMITS, cautions
 from game.ladder_model import search as module_search
+from game.ladder_words import place_words, trio_words
+from game.screens import ladder_flow
 from game.screens.ladder import LadderScreen
 from game.settings import Settings
+from game.sound import Cue, score
 from game.ui.widget import walk
 from game.view import fan
 from game.view.palette import DARK, LIGHT, Palette, contrast
@@ -97,7 +101,7 @@ def test_something_changes_in_the_picture_before_the_swing(app: App) -> None:
 
 
 def test_search_is_shown_beside_ones_own_and_can_be_taken(app: App, monkeypatch: pytest.MonkeyPatch) -> None:
-    from game.screens import ladder as module
+    from game.screens import ladder_flow as module
 
     grid = ((0.0, 0.1), (1.0, 1.5), (0.5,))
     monkeypatch.setattr(module, "search", lambda *a: module_search(*a, coarse=grid))
@@ -196,3 +200,91 @@ def test_every_ball_has_its_own_colour_and_shape_and_can_be_seen(palette: Palett
     for colour in colours:
         for ground in (palette.sky_high, palette.sky_low, palette.halo, palette.field):
             assert contrast(colour, ground) >= 3.0
+
+
+# ---- sounds, cautions, the whole way by keys
+
+
+def heard(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Names of the sounds given to the loudspeaker from now on."""
+    names: list[str] = []
+
+    class Ear:
+        def play(self, cue: Cue) -> bool:
+            names.append(cue.name)
+            return True
+
+    monkeypatch.setattr(ladder_flow, "voice", lambda _: Ear())
+    return names
+
+
+@pytest.mark.parametrize("still", [False, True])
+def test_a_played_ball_is_heard_and_said(still: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    names = heard(monkeypatch)
+    app = App.headless((1280, 800), Settings(reduced_motion=still), "Ladder")
+    app.frame([key(pygame.K_SPACE, 0, " ")], 0.016)
+    for _ in range(60):
+        app.frame([], 0.1)
+    cues = score(screen(app).played[3].shot)
+    run = screen(app).played[3].shot.run
+    assert names == [c.name for c in cues if not still or c.time <= run.t[0]]
+    assert names
+    said = [k for k in app.toast.kept if k.startswith("Ball 4: ")]
+    assert len(said) == len(names)
+
+
+def test_of_a_whole_row_only_the_chosen_ball_is_heard(monkeypatch: pytest.MonkeyPatch) -> None:
+    names = heard(monkeypatch)
+    app = App.headless((1280, 800), Settings(), "Ladder")
+    app.frame([key(pygame.K_2, 0, "2"), key(pygame.K_a, 0, "a")], 0.016)
+    for _ in range(80):
+        app.frame([], 0.1)
+    assert set(screen(app).played) == set(range(7))
+    assert names == [c.name for c in score(screen(app).played[1].shot)]
+
+
+def test_cautions_are_said_once_and_stay_on_the_page() -> None:
+    app = App.headless((1024, 640), Settings(text_scale=2.0), "Ladder")
+    assert app.toast.sentence == cautions()
+    labels = [w.label for w in walk(screen(app).widgets)]
+    assert cautions() in labels
+    assert LIMITS in labels
+    app.toast.hide()
+    app.open("Bench")
+    app.open("Ladder")
+    assert app.toast.sentence != cautions()
+
+
+@pytest.mark.parametrize(("count", "left"), [(7, False), (7, True), (9, False), (9, True)])
+def test_the_whole_way_by_keys_alone(count: int, left: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Middle ball, all balls, what suits every ball, take the first: and the page names every trio."""
+    grid = ((0.0, 0.1), (1.0,), (0.5,))
+    monkeypatch.setattr(ladder_flow, "search", lambda *a: module_search(*a, coarse=grid))
+    app = App.headless((1024, 640), Settings(left_handed=left, reduced_motion=True), "Ladder")
+    s = screen(app)
+    if count == 9:
+        for _ in range(40):
+            app.frame([key(pygame.K_TAB)], 0.016)
+            if app.focus.widget is s._count:
+                break
+        app.frame([key(pygame.K_RIGHT)], 0.016)
+    assert "middle ball first" in s._closing.label
+    press_keys(app, FIRST + count // 2, pygame.K_SPACE)
+    assert set(s.played) == {count // 2}
+    assert "suits" in s._closing.label
+    press_keys(app, pygame.K_a)
+    app.frame([key(pygame.K_s, pygame.KMOD_LSHIFT, "S")], 0.016)
+    app.frame([], 0.016)
+    assert set(s.best) == set(range(count))
+    labels = [w.label for w in walk(s.widgets)]
+    for i, rung in enumerate(s.ladder.rungs):
+        assert f"{i + 1}, {place_words(rung.ball)}: {trio_words(s.best[i].rung)}" in labels
+    press_keys(app, FIRST, pygame.K_t, pygame.K_SPACE)
+    assert s.ladder.rungs[0] == s.best[0].rung
+    assert s.row().current(0)
+    assert "Struck" in s._struck.label or "missed" in s._struck.label
+
+
+def test_taking_what_was_not_found_says_what_to_do(app: App) -> None:
+    press_keys(app, pygame.K_t)
+    assert app.toast.sentence == "Nothing is found for this ball yet; S looks for it."

@@ -5,7 +5,7 @@ import pytest
 
 from game.play_causes import CAUSES, ask_why, weights
 from game.play_loop import Step, begin, next_key, pips, seed_of
-from game.play_words import gap_lines, lead, match_lines, result_lines, task_lines
+from game.play_words import gap_lines, lead, match_lines, result_lines, stroke_lines, task_lines, why_line
 from game.progress_store import FILE, Past, Progress, load, save
 from levels.files import load_library
 from levels.scoring import Match, judge
@@ -239,18 +239,44 @@ def test_a_junior_reads_short_sentences_without_numbers():
         verdict = judge(r.scenario, shot)
         r = r.played(shot, verdict)
         lines = [*gap_lines(r, numbers=False), *result_lines(r, verdict, numbers=False),
-                 *match_lines(Match(2.5, 2.4, 0.9, "close"), True, numbers=False),
+                 *match_lines(Match(2.5, 2.4, 0.9, "close")),
                  *task_lines(goal, True, numbers=False)]  # fmt: skip
         assert all(short(line) for line in lines), lines
     assert any(c.isdigit() for line in gap_lines(r, numbers=True) for c in line)
 
 
 def test_match_words_fall_with_the_share():
-    words = [match_lines(Match(2.5, 2.4, s, "matched"), True, False)[0] for s in (1.0, 0.85, 0.6, 0.1)]
+    words = [match_lines(Match(2.5, 2.4, s, "matched"))[0] for s in (1.0, 0.85, 0.6, 0.1)]
     assert all(a != b for a, b in pairwise(words))
-    assert match_lines(Match(2.5, float("nan"), float("nan"), "matched"), False) == (
-        "Played many times it takes 2.50 strokes on average.", "The handle came back where you set it."
-    )  # fmt: skip
+    alone = Match(2.5, float("nan"), float("nan"), "matched")
+    assert match_lines(alone) == ("The handle came back where you set it.",)
+    r = played(begin(NAME, scenario()))
+    told = stroke_lines(r.verdict, alone)
+    assert told[-1] == "Played many times this set-up takes 2.50 strokes on average."
+    assert " ".join((*result_lines(r, r.verdict), *told[:-1])).endswith(r.verdict.words)
+    assert stroke_lines(r.verdict, Match(2.5, 2.4, 0.9, "close"))[-1].endswith("the coach's takes 2.40.")
+
+
+def test_a_scenarios_own_question_is_asked_once_and_never_of_a_good_shot():
+    """It speaks of the set-up the scenario starts from; later shots are asked about themselves."""
+    own = Question(ask="Why?", choices=("a", "b", "c"), right=2)
+    r = played(begin(NAME, scenario(question=own)))
+    missed, good = (replace(r, verdict=replace(r.verdict, met=met)) for met in (False, True))
+    assert missed.question == own
+    assert not missed.asks_the_shot
+    assert good.question == ask_why(good.shot)
+    answered = replace(missed, step=Step.WHY).choose(0)
+    assert answered.question == own
+    again = played(replace(answered, step=Step.VERDICT).again())
+    assert again.question == ask_why(again.shot)
+    unanswered = played(replace(missed, step=Step.VERDICT).again())
+    assert replace(unanswered, verdict=missed.verdict).question == own
+
+
+def test_what_is_said_of_a_cause_claims_only_what_was_asked():
+    assert why_line(True, "x", True) == "Yes, that is what the shot shows."
+    assert "shot" not in why_line(True, "x", False)
+    assert why_line(False, "It dug.", False) == "There is another cause. It dug."
 
 
 # ---- what is kept

@@ -7,12 +7,15 @@ import tomli_w
 from ui_events import key, motion, press, release
 
 from game.app import App
+from game.cautions import CAUTIONS, LIMITS, cautions
 from game.play_loop import Step
 from game.progress_store import FILE, Past, Progress, load, save
+from game.screens import play_flow
 from game.screens.callmarks import Mark, brackets
 from game.screens.chapters import Chapter, Chapters, Flag, shelf
 from game.screens.pips import PipRow
 from game.screens.play import Play
+from game.screens.play_sheet import spans
 from game.settings import Settings
 from game.ui import Button, Slider
 from game.ui.widget import walk
@@ -174,7 +177,7 @@ def test_controls_move_by_slider_and_by_golfer_and_stay_in_the_limits():
     app.focus.set(slider)
     app.frame([key(pygame.K_END)], 0.016)
     assert p.r.setup.shaft_lean == pytest.approx(12.0 / 57.29578)
-    knob = next(w for w in p.golfer.parts if w.name == "shaft_lean")
+    knob = next(w for w in p.picture.golfer.parts if w.name == "shaft_lean")
     app.focus.set(knob)
     app.frame([key(pygame.K_RIGHT)], 0.016)
     assert p.r.setup.shaft_lean == pytest.approx(12.0 / 57.29578)  # not beyond
@@ -185,6 +188,20 @@ def test_controls_move_by_slider_and_by_golfer_and_stay_in_the_limits():
     held = p.r.setup
     p.set("shaft_lean", 0.0)
     assert p.r.setup == held  # nothing moves once it is called
+
+
+def test_the_main_button_names_the_key_that_presses_it():
+    app = playing()
+    p = to(app, Step.SET)
+    app.focus.set(next(w for w in walk(p.widgets) if isinstance(w, Slider)))
+    app.frame([], 0.016)
+    main = next(b for b in p._card.ways if b.kind == "main")
+    assert main.hint == "Ctrl+Enter"
+    app.focus.set(main)
+    app.frame([], 0.016)
+    assert main.hint == "Enter"
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.CALL
 
 
 def test_marks_are_dragged_and_stepped():
@@ -200,7 +217,7 @@ def test_marks_are_dragged_and_stepped():
     x, y = stop.rect.x + stop.rect.w / 2, stop.rect.y + stop.rect.h / 2
     step = 50.0
     app.frame([press(x, y), motion(x - step, y, True), release(x - step, y)], 0.016)
-    assert p.r.call.stop == pytest.approx(11.01 - step / p.stage.camera.scale, abs=0.02)
+    assert p.r.call.stop == pytest.approx(11.01 - step / p.picture.stage.camera.scale, abs=0.02)
     app.frame([motion(1, 1), motion(1, 1)], 0.016)
     app.frame([press(*_middle(landing)), motion(-500, y, True), release(-500, y)], 0.016)
     assert p.r.call.landing == 0.0
@@ -292,10 +309,10 @@ def test_enter_opens_the_next_scenario_once_the_goal_is_met():
     assert len(app.stack) == 2
 
 
-def test_a_shot_that_cannot_be_worked_out_leads_back_to_the_set_up():
+def test_a_shot_that_cannot_be_worked_out_leads_back_to_the_set_up(monkeypatch):
     app = playing()
     p = to(app, Step.CALL)
-    p._shot_job = lambda: lambda: 1 / 0
+    monkeypatch.setattr(play_flow, "shot_of", lambda *_: lambda: 1 / 0)
     app.frame([ON], 0.016)
     assert p.r.step is Step.SET
     assert app.toast.sentence.startswith("The shot could not be worked out")
@@ -334,7 +351,7 @@ def test_a_junior_watches_first_and_reads_no_numbers_until_asked():
         allowed = p.r.scenario.lesson.before + p.r.scenario.lesson.after + p.r.scenario.title
         words = [w.label for w in leaves(p.widgets) if w.label and w.label not in allowed]
         words += [text for text, _, _ in p._scene().marks]
-        words += [w.caption for w in p.golfer.parts]
+        words += [w.caption for w in p.picture.golfer.parts]
         words += [m.words for m in p.marks]
         assert not any(c.isdigit() for text in words for c in text), (
             step,
@@ -358,10 +375,9 @@ def test_nothing_overlaps_in_any_step(size, scale):
     for step in (Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.GAP, Step.WHY, Step.VERDICT):
         p = to(app, step)
         _check(app)
-        boxes = [p._strip, p._column.rect, p._ways.rect]
-        boxes += [p._window] if p._open else []
-        boxes += [p._figure] if p._paired else []
-        boxes += [p.ribbon.rect] if p.ribbon in p.widgets else []
+        at = p.places
+        boxes = [b for b in (at.strip, at.card, at.ways, at.ribbon, at.window, at.figure) if b.h > 0]
+        assert p._column.rect == at.card
         for a, b in combinations(boxes, 2):
             assert not a.inset(0.6).overlaps(b.inset(0.6)), (step, a, b)
         for box in boxes:
@@ -395,9 +411,159 @@ def test_a_still_picture_is_the_same_when_drawn_again():
     app.toast.hide()
     app.frame([], 0.0)
     kept = pygame.image.tobytes(app.surface, "RGB")
-    p._still.__init__()
+    p.picture._still.__init__()
     app.frame([], 0.0)
     assert pygame.image.tobytes(app.surface, "RGB") == kept
+
+
+def _tight(step, **settings):
+    """An app at the smallest window with the largest text, come to that step."""
+    app = playing(size=(1024, 640), text_scale=2.0, **settings)
+    to(app, step)
+    return app, app.screen
+
+
+@pytest.mark.parametrize("detail", ["junior", "player"])
+def test_all_three_causes_can_be_seen_at_once_with_the_largest_text(detail):
+    app, p = _tight(Step.WHY, detail=detail)
+    picks = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
+    assert len(picks) == 3
+    assert all(p.places.card.holds(w.rect, 0.5) for w in picks)
+    app.frame([key(pygame.K_v, 0, "v")], 0.016)
+    assert p.places.opened
+    assert p.places.strip.h > 0
+    app.frame([key(pygame.K_v, 0, "v"), key(pygame.K_3, 0, "3")], 0.016)
+    assert not p.places.opened
+    assert p.r.chosen == 2
+
+
+def test_showing_a_shot_again_brings_the_picture_back_and_then_the_words():
+    app, p = _tight(Step.VERDICT)
+    assert p.places.strip.h == 0
+    app.frame([key(pygame.K_p, 0, "p")], 0.016)
+    app.frame([], 0.016)
+    assert p.places.strip.h > 0
+    for _ in range(400):
+        app.frame([], 0.1)
+        if p.ribbon.at_end:
+            break
+    app.frame([], 0.016)
+    assert p.places.strip.h == 0
+
+
+def test_where_the_card_scrolls_no_line_is_cut_and_a_mark_says_so():
+    app, p = _tight(Step.CARD)
+    theme, sheet = app.theme, p._column
+    assert sheet.overflow > 0
+    for _ in range(12):
+        top, foot = sheet.edges(theme)
+        seen = [(a, b) for a, b in spans(sheet.items, theme) if b > sheet.rect.y and a < sheet.rect.bottom]
+        cut = [(a, b) for a, b in seen if a < top < b - 0.5 or a + 0.5 < foot < b]
+        assert not cut
+        app.frame([], 0.0)
+        middle = int(sheet.rect.x + sheet.rect.w / 2)
+        mark = [app.surface.get_at((middle, y))[:3] for y in range(int(foot), int(sheet.rect.bottom))]
+        assert (theme.accent in mark) == (sheet.offset < sheet.overflow - 0.5)
+        app.frame([key(pygame.K_PAGEDOWN)], 0.0)
+        if sheet.offset >= sheet.overflow - 0.5:
+            break
+    assert sheet.offset >= sheet.overflow - 0.5
+
+
+def test_cautions_and_limits_stand_on_the_card_and_can_be_read_with_the_largest_text():
+    app, p = _tight(Step.CARD)
+    block = next(w for w in walk(p.widgets) if w.label == cautions())
+    assert any(w.label == LIMITS for w in walk(p.widgets))
+    for _ in range(8):
+        app.frame([key(pygame.K_PAGEDOWN)], 0.0)
+    assert p._column.rect.holds(block.rect, 1.0)
+    for sentence in CAUTIONS:
+        assert len(sentence.split()) <= 12
+
+
+# ---- one try, one seed
+
+
+def test_a_try_cannot_be_drawn_again_by_going_away_and_back(tmp_path):
+    """Neither the way back, nor leaving, nor starting anew before the shot gives another stroke."""
+    app = playing(home=tmp_path)
+    p = to(app, Step.CALL)
+    seed = p.r.seed
+    app.frame([key(pygame.K_b, 0, "b"), key(pygame.K_ESCAPE)], 0.016)
+    app.frame([ENTER], 0.016)
+    assert app.screen is p
+    assert p.r.seed == seed
+    anew = playing(home=tmp_path)
+    assert anew.screen.r.seed == seed
+    to(app, Step.GAP)
+    assert p.r.shot.seed == seed
+    later = playing(home=tmp_path)  # as after a crash right after the ball stopped: the try has counted
+    assert later.screen.r.past.tries == 1
+    assert later.screen.r.seed != seed
+    to(app, Step.VERDICT)
+    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    assert p.r.seed == later.screen.r.seed
+
+
+def test_a_try_counts_before_it_is_shown(tmp_path):
+    app = playing(home=tmp_path)
+    to(app, Step.CALL)
+    app.frame([ON], 0.016)
+    app.frame([], 0.0)
+    assert app.screen.r.step is Step.PLAY
+    assert load(tmp_path)[0].of("one-0").tries == 1
+
+
+def test_a_shot_another_scenario_pushed_aside_is_worked_out_on_return():
+    """Both ask on one channel, where the newest wins; the older one must not wait for ever."""
+    app = playing()
+    p = to(app, Step.CALL)
+    app.handle(ON)
+    app.handle(key(pygame.K_ESCAPE))
+    app.worker.ask("shot", lambda: None)
+    app.frame([], 0.016)
+    assert p.r.step is Step.PLAY
+    assert p.r.verdict is None
+    app.frame([ENTER], 0.016)
+    app.frame([], 0.016)
+    assert p.r.verdict is not None
+
+
+# ---- a trial for the builder
+
+
+def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
+    kept = []
+    app = opened(home=tmp_path)
+    below = app.screen
+    one = source()[0].scenarios[0][1]
+    app.push(Play(scenario=one, keep=kept.append, trial=True))
+    p = to(app, Step.VERDICT)
+    assert kept == []
+    assert load(tmp_path)[0] == Progress()
+    p.r = p.r.__class__(**{**p.r.__dict__, "past": Past(3, True, (True, True, True))})
+    p._build()
+    assert any(w.label == "Go back" for w in walk(p.widgets))
+    app.frame([ENTER], 0.016)
+    assert app.screen is below
+    app.push(Play(scenario=one, trial=True))
+    app.frame([key(pygame.K_ESCAPE)], 0.016)
+    assert app.screen is below
+    with pytest.raises(ValueError, match="a round or a scenario"):
+        Play()
+
+
+def test_thrown_turf_comes_with_the_shot_and_the_strobe_by_key():
+    app = playing()
+    p = to(app, Step.GAP)
+    assert p.picture.turf.spray is p._try.spray
+    before = pygame.image.tobytes(app.surface, "RGB")
+    app.frame([key(pygame.K_t, 0, "t")], 0.016)
+    assert p.picture.turf.strobe
+    assert app.toast.sentence == "Strobe on."
+    app.toast.hide()
+    app.frame([], 0.016)
+    assert pygame.image.tobytes(app.surface, "RGB") != before
 
 
 # ---- small parts

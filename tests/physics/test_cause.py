@@ -3,14 +3,11 @@
 import re
 from math import degrees, isnan, radians
 
-import numpy as np
 import pytest
 
-from physics.address import CONTROLS, Motion, Setup
-from physics.cause import TRIED, explain, lean_match, repairs, tell, with_control
-from physics.cloud import cloud
+from physics.address import Motion, Setup
+from physics.cause import explain, lean_match, tell
 from physics.course import Course, Ground, Hole, Lie, OutOfBounds, Water
-from physics.equipment import BAG
 from physics.results import Contact, Outcome, Shot
 from physics.shot import play, replay
 from physics.spread import EXACT, PLAYERS, draw
@@ -54,7 +51,7 @@ def test_every_shot_is_told_in_whole_sentences_about_places_of_the_picture(yards
             assert text == "".join(p.text for p in sentence)
             assert text[0].isupper()
             assert text[-1] in ".!"
-            assert not re.search(r"nan|inf|--|-0\.0|,,|\s\s|\s[,.]|,\.|\.,", text), text
+            assert not re.search(r"nan|inf|-\d|\u22120\b(?!\.)|\bdeg\b|,,|\s\s|\s[,.]|,\.|\.,", text), text
 
 
 def test_junior_sentences_are_short_and_free_of_numbers() -> None:
@@ -124,49 +121,3 @@ def test_a_missed_ball_has_no_lean_to_match() -> None:
     shot = strayed(up=0.07)
     assert isnan(shot.strike.lean)
     assert lean_match(shot) == "not met"
-
-
-# ---- repairs
-
-
-@pytest.mark.parametrize("name", sorted(CONTROLS))
-def test_with_control_changes_one_control_alone(name: str) -> None:
-    setup, motion = with_control(Setup(), Motion(), name, 0.0123)
-    owners = {"setup": (setup, Setup()), "motion": (motion, Motion())}
-    for control in CONTROLS.values():
-        new, old = owners[control.owner]
-        want = 0.0123 if control.name == name else getattr(old, control.name)
-        assert getattr(new, control.name) == want
-    assert setup.club is BAG["SW"]
-
-
-def test_lean_kept_to_impact_is_found_as_what_cost_most() -> None:
-    """Club player with nine degrees more lean at the ball: handing it back gains most, and as promised."""
-    setup, motion = Setup(), Motion(radians(40), lean_change=radians(9))
-    controls = ("lean_change", "ball_position", "swing_length")
-    found = repairs(Course(GROUND), setup, motion, PLAYERS["club"], 3, 120, controls)
-    assert [r.gain for r in found] == sorted((r.gain for r in found), reverse=True)
-    best = found[0]
-    assert (best.control, best.now) == ("lean_change", radians(9))
-    assert degrees(best.best) < 5.0
-    assert best.gain > 0.15
-    for r in found:
-        a, b = (cloud(Course(GROUND), *with_control(setup, motion, r.control, v), PLAYERS["club"], 3, 120)
-                for v in (r.now, r.best))  # fmt: skip
-        assert b.playable_share - a.playable_share == pytest.approx(r.gain, abs=1e-12)
-
-
-def test_repairs_never_promise_a_loss_and_stay_within_limits() -> None:
-    for r in repairs(COURSE, Setup(), Motion(radians(40)), PLAYERS["steady"], 1, 24):
-        assert r.gain >= 0.0
-        assert CONTROLS[r.control].low <= r.best <= CONTROLS[r.control].high
-        assert r.label == CONTROLS[r.control].label
-        if r.gain == 0.0:
-            assert r.best == r.now
-    assert set(TRIED) <= set(CONTROLS)
-
-
-def test_machine_repairs_by_a_single_stroke() -> None:
-    found = repairs(COURSE, Setup(), Motion(radians(25)), EXACT, 0, 500, ("swing_length",))
-    assert found[0].gain > 0.0
-    assert not np.isclose(found[0].best, found[0].now)
