@@ -5,16 +5,16 @@ import tomllib
 
 from levels.rules import Loc
 
-__all__ = ["line_of", "lines_of"]
+__all__ = ["BLANK", "KEY", "SCALAR", "SPACE", "STRING", "line_of", "lines_of"]
 
-_BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
-_SPACE = re.compile(r"[ \t]*")
-_KEY = re.compile(r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\'|[A-Za-z0-9_-]+')
-_STRING = re.compile(  # possessive: going back letter by letter would cost memory for each
+BLANK = re.compile(r"(?:[ \t\r\n]++|#[^\n]*+)*+")
+SPACE = re.compile(r"[ \t]*")
+KEY = re.compile(r'"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\'|[A-Za-z0-9_-]+')
+STRING = re.compile(  # possessive: going back letter by letter would cost memory for each
     r'"""(?:[^"\\]++|\\.|"(?!""))*+"""(?:"{0,2})|\'\'\'(?:[^\']++|\'(?!\'\'))*+\'\'\'(?:\'{0,2})'
     r'|"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\'', re.DOTALL,
 )  # fmt: skip
-_SCALAR = re.compile(r"[^,\]}#\n]+")  # numbers, booleans, dates (which may hold a space)
+SCALAR = re.compile(r"[^,\]}#\n]+")  # numbers, booleans, dates (which may hold a space)
 
 
 def lines_of(text: str) -> dict[Loc, int]:
@@ -36,13 +36,13 @@ class _Scan:
         self.counts: dict[Loc, int] = {}  # arrays of tables and how many of each so far
         self.line, self.counted = 1, 0  # line of the last place noted; the places follow one another
         table: Loc = ()
-        self.take(_BLANK)
+        self.take(BLANK)
         while self.at < len(text):
             if text[self.at] == "[":
                 table = self.header()
             else:
                 self.assignment(table)
-            self.take(_BLANK)
+            self.take(BLANK)
 
     def take(self, pattern: re.Pattern[str]) -> str:
         match = pattern.match(self.text, self.at)
@@ -58,10 +58,10 @@ class _Scan:
     def key(self) -> tuple[str, ...]:
         names = []
         while True:
-            self.take(_SPACE)
-            raw = self.take(_KEY)
+            self.take(SPACE)
+            raw = self.take(KEY)
             names.append(tomllib.loads(f"k = {raw}")["k"] if raw[0] in "\"'" else raw)
-            self.take(_SPACE)
+            self.take(SPACE)
             if self.text[self.at] != ".":
                 return tuple(names)
             self.at += 1
@@ -93,7 +93,7 @@ class _Scan:
             loc = (*loc, name)
             self.note(loc)
         self.at = end
-        self.take(_SPACE)
+        self.take(SPACE)
         self.value(loc)
 
     def value(self, loc: Loc) -> None:
@@ -103,11 +103,11 @@ class _Scan:
         elif first == "{":
             self.pairs(loc)
         else:
-            self.take(_STRING if first in "\"'" else _SCALAR)
+            self.take(STRING if first in "\"'" else SCALAR)
 
     def items(self, loc: Loc) -> None:
         self.at += 1
-        self.take(_BLANK)
+        self.take(BLANK)
         index = 0
         while self.text[self.at] != "]":
             self.note((*loc, index))
@@ -118,14 +118,14 @@ class _Scan:
 
     def pairs(self, loc: Loc) -> None:
         self.at += 1
-        self.take(_BLANK)
+        self.take(BLANK)
         while self.text[self.at] != "}":
             self.assignment(loc)
             self.comma()
         self.at += 1
 
     def comma(self) -> None:
-        self.take(_BLANK)
+        self.take(BLANK)
         if self.text[self.at] == ",":
             self.at += 1
-            self.take(_BLANK)
+            self.take(BLANK)

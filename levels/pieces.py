@@ -7,7 +7,7 @@ import re
 import tomllib
 from dataclasses import dataclass, field
 
-from levels.locate import _BLANK, _KEY, _SCALAR, _SPACE, _STRING
+from levels.locate import BLANK, KEY, SCALAR, SPACE, STRING
 from levels.rules import Loc
 
 __all__ = ["Item", "Items", "Line", "Section", "items_of", "sections_of"]
@@ -98,10 +98,10 @@ class _Walk:
         """The parts of a key; the place is then behind its last space."""
         found = []
         while True:
-            self.take(_SPACE)
-            raw = self.take(_KEY)
+            self.take(SPACE)
+            raw = self.take(KEY)
             found.append(tomllib.loads(f"k = {raw}")["k"] if raw[0] in "\"'" else raw)
-            self.take(_SPACE)
+            self.take(SPACE)
             if not self.text.startswith(".", self.at):
                 return tuple(found)
             self.at += 1
@@ -109,7 +109,7 @@ class _Walk:
     def sections(self) -> tuple[list[Section], str]:
         found = [Section("", "", ())]
         while True:
-            lead = self.take(_BLANK)
+            lead = self.take(BLANK)
             if self.at >= len(self.text):
                 return found, lead
             if self.text[self.at] == "[":
@@ -142,7 +142,7 @@ class _Walk:
         start = self.at
         names = self.names()
         self.at += 1
-        self.take(_SPACE)
+        self.take(SPACE)
         return self.text[start : self.at], names
 
     def value(self) -> str:
@@ -151,9 +151,9 @@ class _Walk:
         if first in "[{":
             self.items()
         elif first in "\"'":
-            self.take(_STRING)
+            self.take(STRING)
         else:
-            self.at = start + len(self.take(_SCALAR).rstrip())
+            self.at = start + len(self.take(SCALAR).rstrip())
         return self.text[start : self.at]
 
     def items(self) -> Items:
@@ -161,17 +161,17 @@ class _Walk:
         table, found, comma = self.text[self.at] == "{", list[Item](), True
         end = "}" if table else "]"
         self.at += 1
-        lead = self.take(_BLANK)
+        lead = self.take(BLANK)
         while self.text[self.at] != end:
             key, name = self.key() if table else ("", ())
             found.append(Item(lead, key, name, self.value()))
-            between = self.take(_BLANK)
+            between = self.take(BLANK)
             comma = self.text[self.at] == ","
             if comma:
                 self.at += 1
                 found[-1].mid = between
                 found[-1].remark = self.remark()
-                lead = self.take(_BLANK)
+                lead = self.take(BLANK)
             else:
                 remark = _REMARK.match(between)
                 found[-1].remark = remark.group() if remark else ""
