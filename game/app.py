@@ -311,7 +311,7 @@ def run(args: argparse.Namespace) -> int:
     app.show(Prepare())
     if problem:
         app.say(problem)
-    sys.setswitchinterval(0.001)  # s: the worker's plain Python gives way to a frame, assumed enough
+    sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms
     clock, repeat = pygame.time.Clock(), Repeat()
     while app.running:
         dt = clock.tick(FRAMES) / 1000.0

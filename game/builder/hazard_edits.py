@@ -134,7 +134,7 @@ def marks(d: Draft) -> list[float]:
 
 def standing(d: Draft) -> list[tuple[float, float]]:
     """Spans (m) in which neither ball nor hole may be, for walls, lips and trees."""
-    rows = [row for row in hazards(d) if row.get("kind") in _NEW and seen(row.get("x_m"))]
+    rows = [row for row in hazards(d) if seen(row.get("x_m")) and str(row.get("kind")) in _NEW]
     return [(row["x_m"] - _room(row), row["x_m"] + _room(row)) for row in rows]
 
 

@@ -72,6 +72,7 @@ class Canvas(Widget):
         self._pan: tuple[Position, Eye] | None = None
         self._drag: tuple[Handle, Draft, Camera, Position, Picker] | None = None
         self._fitted = False
+        self._asked: tuple[Draft, Picker] | None = None
 
     # ---- what is there
 
@@ -151,7 +152,9 @@ class Canvas(Widget):
             self.refresh()
             self.fit()
         elif old.w and (old.w, old.h) != (rect.w, rect.h) and old.w > 50:
-            self.eye = Eye(self.eye.scale * rect.w / old.w, self.eye.x, self.eye.y)
+            eye, scale = self.eye, self.eye.scale * rect.w / old.w
+            foot = eye.y - old.h / 2 / eye.scale  # what lies at the foot stays there
+            self.eye = Eye(scale, eye.x, foot + rect.h / 2 / scale)
         self._aim()
 
     def _aim(self) -> None:
@@ -202,12 +205,20 @@ class Canvas(Widget):
         """Height (m) of the draft's ground."""
         return height(profile(self.making.draft), x)
 
+    @property
+    def picker(self) -> Picker:
+        """What answers for the draft as it stands; one is kept as long as its draft is."""
+        draft = self.making.draft
+        if self._asked is None or self._asked[0] is not draft:
+            self._asked = (draft, Picker(draft))
+        return self._asked[1]
+
     def snapped(self, at: Position) -> tuple[float, float]:
         """The place a hand at that pixel means."""
         x, y = self.world(at)
         if not self.snap:
             return x, y
-        return Picker(self.making.draft).snap(x, y, self.snap, NEAR / self.eye.scale)[:2]
+        return self.picker.snap(x, y, self.snap, NEAR / self.eye.scale)[:2]
 
     # ---- carrying
 
@@ -218,7 +229,7 @@ class Canvas(Widget):
         x, y = self.camera.at(handle.x, handle.y)
         off = (self.rect.x + x - at[0], self.rect.y + y - at[1])
         draft = self.making.draft
-        self._drag = (handle, draft, self.camera, off, Picker(draft))
+        self._drag = (handle, draft, self.camera, off, self.picker)
         self.making.held = True
 
     def carry(self, at: Position) -> None:
@@ -267,7 +278,7 @@ class Canvas(Widget):
     def _move(self, event: pygame.event.Event) -> bool:
         """With nothing but the hand: take a body, or push the picture about."""
         if event.type == pygame.MOUSEBUTTONDOWN:
-            body = Picker(self.making.draft).inside(*self.world(event.pos))
+            body = self.picker.inside(*self.world(event.pos))
             if body:
                 self.take(body, event.pos)
             else:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 __all__ = ["place_tight", "place_wide"]
 
+PROOF = 0.36  # the same beside a proof, which is a picture, too
 SHARE = 0.56  # of what tools, sentence and tabs leave: the course; the notes have the rest
 
 
@@ -31,7 +32,8 @@ def place_wide(b: Builder, box: Rect, theme: Theme) -> None:
     said = (1 if b.alone else 2) * line + gap / 2
     top = inner.y + tall + gap / 2
     rest = inner.bottom - top - extra - said - tabs - 1.5 * gap
-    high = round(rest + gap if b.alone else SHARE * rest)
+    share = PROOF if b.panel.leaf == "Prove" else SHARE
+    high = round(rest + gap if b.alone else share * rest)
     if extra:
         b.surfaces.place(Rect(inner.x, top, inner.w, extra - gap / 2), theme)
     b.canvas.place(Rect(box.x, top + extra, box.w, high), theme)

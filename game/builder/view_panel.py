@@ -160,7 +160,7 @@ class Panel:
         for i, lane in enumerate(self._lanes):
             lanes[min(i, many - 1)] += lane
         self.columns = tuple(Column(lane, 1.0) for lane in lanes)
-        whole = self.leaf == "Thing" and self.making.picked is None  # a list, not fields
+        whole = self.leaf == "Prove" or (self.leaf == "Thing" and self.making.picked is None)  # no fields
         parts = many if whole else max(many, min(3, int(box.w // (LANE * theme.gap))))
         boxes = layout.split(box, [1.0] * parts, 2 * theme.gap)
         for i, (column, room) in enumerate(zip(self.columns, boxes, strict=False)):

@@ -100,6 +100,8 @@ class Pictures:
         self, surface: pygame.Surface, theme: Theme, rect: Rect, look: Look, second: Rect | None
     ) -> None:  # fmt: skip
         """The course, or both of them."""
+        for stage, track, shot in zip(self.stages, look.tracks, (look.shot, look.second), strict=True):
+            stage.still, stage.spray = look.still, track if shot else None
         self.stages[0].draw(surface, rect, theme, self.scene(look))
         if second:
             self.stages[1].draw(surface, second, theme, self.scene_b(look))

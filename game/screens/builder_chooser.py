@@ -1,4 +1,4 @@
-"""A file chooser of our own: a path that completes itself, the folder's list, a few places to begin from."""
+"""A file chooser of our own: a path that narrows the folder's list, and a few places to begin from."""
 
 import os
 from collections.abc import Callable, Sequence
@@ -48,7 +48,6 @@ class Chooser(Screen):
     keys: Keys = (
         ("Enter", "take the path, or open the folder"),
         ("Down, Up", "into the list, and through it"),
-        ("Tab", "in the path: complete the name, when there is one to complete"),
         ("Esc", "back, nothing chosen"),
     )
 

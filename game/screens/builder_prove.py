@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pygame
@@ -10,8 +11,10 @@ import pygame
 from game import proof_words
 from game.builder.view_boxes import said
 from game.builder.view_leaves import Lanes
+from game.builder.view_proof import ProofPicture
 from game.ui import Button, Heading, Row, TextBlock, Theme, Widget, paint
 from game.view.camera import Rect
+from game.view.proof import ProofView, proof_view
 from game.work import Answer
 from levels.effort import FULL, SMALL, Effort
 from levels.proof import Proof
@@ -23,7 +26,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Prove"]
 
-CHANNEL = "proof"
+CHANNEL, PICTURE = "proof", "picture of the proof"
 
 
 class _Share(Widget):
@@ -56,11 +59,14 @@ class Prove:
         self.proof: Proof | None = None
         self.of: Scenario | None = None
         self._progress: Progress | None = None
+        self._view: ProofView | None = None
+        self._asked: Proof | None = None  # whose picture is on its way
 
     def forget(self) -> None:
         """Another file is on the desk."""
-        self.builder.app.worker.forget(CHANNEL)
-        self.proof = self.of = self._progress = None
+        for channel in (CHANNEL, PICTURE):
+            self.builder.app.worker.forget(channel)
+        self.proof = self.of = self._progress = self._view = self._asked = None
 
     @property
     def running(self) -> bool:
@@ -108,36 +114,40 @@ class Prove:
     # ---- the leaf
 
     def lanes(self) -> Lanes:
-        """Buttons and progress; the answer; what it rests on."""
-        first: list[Widget] = [Heading("Can it be done?")]
-        if self._progress:
-            first += [_Share(self._progress.words, self._progress.share), Row([Button("Stop", self.stop)])]
-        else:
-            first.append(Row([
-                Button("Prove", lambda: self.start(FULL), group="prove",
-                       tooltip="Search all that is open for set-ups that do the task; takes a while."),
-                Button("Quick look", lambda: self.start(SMALL), group="prove",
-                       tooltip="The same with fewer strokes: sooner, less sure."),
-            ]))  # fmt: skip
-            first.append(said("Thousands of strokes of this player are tried with all that is open."))
+        """Buttons and progress over the answer."""
         proof, scenario = self._newest()
+        acts: list[Widget] = [
+            Button("Prove", lambda: self.start(FULL), group="prove",
+                   tooltip="Search all that is open for set-ups that do the task; takes a while."),
+            Button("Quick look", lambda: self.start(SMALL), group="prove",
+                   tooltip="The same with fewer strokes: sooner, less sure."),
+        ]  # fmt: skip
+        if proof and scenario and scenario.digest == proof.digest and scenario.proof != proof:
+            acts.append(Button("Keep it in the file", self.keep, group="prove"))
+        if self._progress:
+            share = _Share(self._progress.words, self._progress.share)
+            return [[Heading("Can it be done?"), share, Row([Button("Stop", self.stop)])]]
         if proof is None:
-            return [first]
-        if scenario is None or scenario.digest != proof.digest:
-            first.append(TextBlock(proof_words.stale_words(), "label"))
-        first.append(TextBlock(proof_words.lead(proof), "strong"))
-        first += [TextBlock(words, "label") for words in proof.warnings]
-        if scenario is not None and scenario.digest == proof.digest and scenario.proof != proof:
-            first.append(Row([Button("Keep it in the file", self.keep, group="prove")]))
-        kinds: list[Widget] = [Heading("By which shots")]
-        for family in proof.families:
-            kinds.append(TextBlock(proof_words.family_words(family), "label"))
-            if setup := proof_words.setup_words(family):
-                kinds.append(TextBlock(setup, "small", "muted"))
-        rests: list[Widget] = [Heading("How forgiving")]
-        rests += [TextBlock(words, "label") for words in proof_words.forgiveness_words(proof)]
-        rests += [TextBlock(f(proof), "label") for f in (proof_words.default_words, proof_words.match_words)]
-        return [first, kinds, rests]
+            told = said("Thousands of strokes of this player are tried with all that is open.")
+            return [[Heading("Can it be done?"), Row(acts), told]]
+        return [[Row(acts), *self._picture(proof, scenario)]]
+
+    def _picture(self, proof: Proof, scenario: Scenario | None) -> list[Widget]:
+        """The proof drawn; while its shots are played beside the picture, it is told in a sentence."""
+        if self._view is not None and self._view.proof == proof:
+            stale = scenario is None or scenario.digest != proof.digest
+            return [ProofPicture(replace(self._view, stale=stale), self.builder.app.settings.left_handed)]
+        made_of = self.of or scenario
+        if made_of is not None and self._asked != proof:
+            self._asked = proof
+
+            def hear(answer: Answer) -> None:
+                if answer.fresh and answer.value is not None:
+                    self._view = answer.value
+                    self.builder.proof_changed()
+
+            self.builder.app.worker.ask(PICTURE, lambda: proof_view(made_of, proof), hear)
+        return [TextBlock(proof_words.lead(proof), "strong")]
 
     def _newest(self) -> tuple[Proof | None, Scenario | None]:
         """The proof made here, else that of the file."""

@@ -96,5 +96,11 @@ class Picture:
         self.golfer.show(seen.intent, seen.left_handed, self.scenario.open_controls, seen.live, theme)
         stance = stance_at(scene.shot, seen.intent.address, scene.time) if scene.shot else None
         self.golfer.draw(
-            surface, theme, stance, old.address if old else None, shot=scene.shot, time=scene.time, lit=scene.lit
+            surface,
+            theme,
+            stance,
+            old.address if old else None,
+            shot=scene.shot,
+            time=scene.time,
+            lit=scene.lit,
         )

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 import pygame
 
 from game import startup
+from game.scene.voice import voice
 from game.screen import Screen
 from game.ui import Theme, paint
 from game.view.camera import Rect
@@ -117,6 +119,9 @@ class Prepare(Screen):
     def update(self, dt: float) -> None:
         self.seconds += dt
         if self.ready:  # here, not when it is heard: the help may lie over this screen
+            voice(self.app.settings)  # opening the mixer takes longer than a frame: not at the first strike
+            gc.collect()
+            gc.freeze()  # what lives as long as the program need not be looked through in a frame
             self.app.open(self.app.titles[0])
 
     @property

@@ -22,7 +22,7 @@ __all__ = ["ANY", "GROUND", "Mover", "Near", "Scene", "step_length"]
 
 TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
 TOUCH_WAY = 4e-4  # m, longest way in touch
-CLEAR_WAY = 0.01  # m, longest way in clear air
+CLEAR_WAY = 0.03  # m, longest way in clear air
 BESIDE = 0.3  # m of ground on both sides of a box
 BALL_KIND, GROUND, OBJECT = 1, 2, 4
 ANY = GROUND | OBJECT

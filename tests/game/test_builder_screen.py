@@ -696,10 +696,18 @@ def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
     hand.click_on(hand.widget("Prove"))
     hand.app.focus.set(hand.widget("Quick look"))
     hand.frame(ENTER)
-    told = " ".join(w.label for w in walk(hand.b.panel.columns))
-    assert "By which shots" in told
+    picture = hand.widget("The proof")
+    assert picture.view.proof == proof
+    assert not picture.view.stale
+    hand.app.focus.set(picture)
+    hand.frame(key(pygame.K_END))
+    assert hand.b.panel.columns[0].offset > 0
+    hand.frame(key(pygame.K_HOME))
     hand.app.focus.set(hand.widget("Keep it in the file"))
     hand.frame(ENTER)
     assert hand.draft.scenario().proof == proof
     hand.letter("z", CTRL)
     assert hand.draft.scenario().proof is None
+    hand.b.making.set("change wind", ("wind_m_per_s",), 5.0)
+    hand.frame()
+    assert hand.widget("The proof").view.stale
