@@ -73,7 +73,7 @@ def _controls(m: Making) -> list[Widget]:
         step = STEPS[c.unit]
         label = f"{c.label[:1].upper()}{c.label[1:]}"
         table = "default_setup" if c.owner == "setup" else "default_motion"
-        start = number(m, (table, key), label, unit, step=step, empty="standard", tooltip=c.plain)
+        start = number(m, (table, key), label, unit, step=step, empty="usual", tooltip=c.plain)
         is_open = c.name in opened
         turn = Chip(
             "open", is_open, lambda name=c.name, label=label: _turn_control(m, name, label),  # type: ignore[misc]

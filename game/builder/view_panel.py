@@ -12,6 +12,7 @@ from game.builder.tab_thing import thing
 from game.builder.tab_words import reference, words_tab
 from game.builder.view_leaves import ROOTS, Lanes, notes, shape_of
 from game.builder.view_making import Making
+from game.builder.view_proof import Lane
 from game.ui import Button, Column, Row, Theme, Widget, layout
 from game.ui.textfield import TextField
 from game.ui.widget import walk
@@ -159,7 +160,7 @@ class Panel:
         lanes: Lanes = [[] for _ in range(many)]
         for i, lane in enumerate(self._lanes):
             lanes[min(i, many - 1)] += lane
-        self.columns = tuple(Column(lane, 1.0) for lane in lanes)
+        self.columns = tuple(Lane(lane, 1.0) for lane in lanes)
         whole = self.leaf == "Prove" or (self.leaf == "Thing" and self.making.picked is None)  # no fields
         parts = many if whole else max(many, min(3, int(box.w // (LANE * theme.gap))))
         boxes = layout.split(box, [1.0] * parts, 2 * theme.gap)

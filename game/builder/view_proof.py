@@ -9,9 +9,17 @@ from game.ui import Column, Theme, Widget
 from game.view.camera import Rect
 from game.view.proof import ProofView, draw_proof, plan_proof
 
-__all__ = ["ProofPicture"]
+__all__ = ["Lane", "ProofPicture"]
 
 STEP, PAGE = 60.0, 200.0  # px a key turns it by at text scale 1
+
+
+class Lane(Column):
+    """A column in which a part taller than its room stays where the keys have turned it."""
+
+    def reveal(self, part: Widget) -> None:
+        if part.rect.h <= self.rect.h or not part.rect.overlaps(self.rect):
+            super().reveal(part)
 
 
 class ProofPicture(Widget):
