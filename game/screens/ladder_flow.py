@@ -1,5 +1,6 @@
 """The ladder's doings: balls chosen, set and played, with their sounds, and the search beside the picture."""
 
+from abc import ABC, abstractmethod
 from collections.abc import Iterator
 from dataclasses import replace
 from math import inf
@@ -22,7 +23,7 @@ WHO = ("steady", "club", "beginner")
 PLAY, ALL, SEEK = "ball", "row of balls", "search"  # channels of the worker
 
 
-class LadderFlow(Screen):
+class LadderFlow(Screen, ABC):
     """The row, what was played and found. `_refresh` is called when there is something else to show."""
 
     def __init__(self) -> None:
@@ -35,13 +36,13 @@ class LadderFlow(Screen):
         self._cues: tuple[Cue, ...] = ()
         self._heard = -1  # the ball whose sounds are played: one at a time can be told apart
 
+    @abstractmethod
     def _refresh(self, sliders: bool = True) -> None:
         """There is something else to show."""
-        raise NotImplementedError
 
+    @abstractmethod
     def _told(self) -> None:
         """Only the search has moved on."""
-        raise NotImplementedError
 
     def row(self) -> Row:
         """What the pictures draw."""

@@ -1,5 +1,6 @@
 """How one scenario goes on: the Round and its shots, what is worked out beside it, the film, the sounds."""
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -27,7 +28,7 @@ __all__ = ["AFTER", "Flow"]
 AFTER = (Step.GAP, Step.WHY, Step.VERDICT)
 
 
-class Flow(Screen):
+class Flow(Screen, ABC):
     """Plays a Round without a card: `_build` is called when there is another thing to show or to do."""
 
     def __init__(self, r: Round, keep: Callable[[Round], None], on_next: Callable[[], None] | None) -> None:
@@ -44,9 +45,9 @@ class Flow(Screen):
         self._try: Shown | None = None
         self._asked = False
 
+    @abstractmethod
     def _build(self, keep_focus: bool = False) -> None:
         """There is something else to show; the focus goes to the next thing to do."""
-        raise NotImplementedError
 
     def enter(self, app: "App") -> None:
         super().enter(app)

@@ -703,6 +703,7 @@ def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
     hand.frame(key(pygame.K_END))
     assert hand.b.panel.columns[0].offset > 0
     hand.frame(key(pygame.K_HOME))
+    assert hand.b.panel.columns[0].offset == 0
     hand.app.focus.set(hand.widget("Keep it in the file"))
     hand.frame(ENTER)
     assert hand.draft.scenario().proof == proof

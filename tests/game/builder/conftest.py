@@ -1,5 +1,23 @@
-"""Sudden ends are tried where a process can be split in two; elsewhere all the rest is."""
+"""A desk and a file written by hand. Sudden ends are tried where a process can be split in two."""
 
 import os
+from pathlib import Path
+
+import pytest
+from desks import WRITTEN
+
+from game.builder.desk import Desk
 
 collect_ignore = [] if hasattr(os, "fork") else ["test_builder_sudden_end.py"]
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    return Desk(tmp_path / "home")
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    path = tmp_path / "hand.toml"
+    path.write_text(WRITTEN, encoding="utf-8")
+    return path

@@ -5,51 +5,13 @@ import sys
 from pathlib import Path
 
 import pytest
+from desks import WRITTEN, did, kept, retitle
 
 from game.builder import recent
 from game.builder.desk import Desk
-from game.builder.edits import STARTS, add_hazard, move_hole, set_value
-from game.builder.recovery import FOLDER
+from game.builder.edits import STARTS, add_hazard, move_hole
 from levels.draft import Draft
 from levels.files import ScenarioError, library, parse_scenario, read_scenario
-
-COMMENTED = """# by hand
-format = 1
-title = "Hand" # mine
-ground = [
-  { x_m = -8, y_m = 0, surface = "fairway" }, # tee
-  { x_m = 4.0, y_m = 0.00, surface = "green" },
-  { x_m = 20.0, y_m = 0.0 },
-]
-hole = { x_m = 10.0 }
-goal = { leave_m = 1.0 }
-"""
-
-
-@pytest.fixture
-def desk(tmp_path: Path) -> Desk:
-    return Desk(tmp_path / "home")
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    path = tmp_path / "hand.toml"
-    path.write_text(COMMENTED, encoding="utf-8")
-    return path
-
-
-def did(desk: Desk, draft: Draft) -> None:
-    assert desk.history.do("step", draft)
-    desk.autosave()
-
-
-def retitled(desk: Desk, title: str) -> None:
-    did(desk, set_value(desk.draft, ("title",), title))
-
-
-def kept(desk: Desk) -> list[Path]:
-    folder = desk.home / FOLDER
-    return sorted(folder.glob("*.json")) if folder.is_dir() else []
 
 
 def test_a_new_desk_has_a_legal_draft_and_nothing_unsaved(desk: Desk) -> None:
@@ -78,17 +40,17 @@ def test_a_built_in_scenario_opens_as_a_copy(desk: Desk, name: str, tmp_path: Pa
 def test_saving_keeps_comments_and_spelling(desk: Desk, file: Path) -> None:
     desk.open(file)
     desk.save()
-    assert file.read_text(encoding="utf-8") == COMMENTED
+    assert file.read_text(encoding="utf-8") == WRITTEN
     did(desk, move_hole(desk.draft, 12.5))
     assert desk.dirty
     desk.save()
     assert not desk.dirty
-    assert file.read_text(encoding="utf-8") == COMMENTED.replace("10.0", "12.5")
+    assert file.read_text(encoding="utf-8") == WRITTEN.replace("10.0", "12.5")
 
 
 def test_undo_to_what_is_saved_is_nothing_unsaved(desk: Desk, file: Path) -> None:
     desk.open(file)
-    retitled(desk, "Other")
+    retitle(desk, "Other")
     assert (desk.dirty, len(kept(desk))) == (True, 1)
     desk.history.undo()
     desk.autosave()
@@ -100,7 +62,7 @@ def test_undo_to_what_is_saved_is_nothing_unsaved(desk: Desk, file: Path) -> Non
 
 def test_a_file_that_cannot_be_opened_leaves_the_document(desk: Desk, file: Path, tmp_path: Path) -> None:
     desk.open(file)
-    retitled(desk, "Work")
+    retitle(desk, "Work")
     before, steps = desk.draft, desk.history
     bad = tmp_path / "bad.toml"
     bad.write_text("title = ", encoding="utf-8")
@@ -115,7 +77,7 @@ def test_a_file_that_cannot_be_opened_leaves_the_document(desk: Desk, file: Path
 
 
 def test_a_draft_with_problems_opens_and_is_not_saved(desk: Desk, file: Path) -> None:
-    broken = COMMENTED.replace("x_m = 10.0", "x_m = 1.0")
+    broken = WRITTEN.replace("x_m = 10.0", "x_m = 1.0")
     file.write_text(broken, encoding="utf-8")
     desk.open(file)
     assert [p.key_text for p in desk.draft.problems()] == ["hole.x_m"]
@@ -126,7 +88,7 @@ def test_a_draft_with_problems_opens_and_is_not_saved(desk: Desk, file: Path) ->
 
 def test_unfinished_work_is_kept_apart_under_a_name_of_its_own(desk: Desk, file: Path) -> None:
     desk.open(file)
-    retitled(desk, "")
+    retitle(desk, "")
     one, two = desk.keep_unfinished("half done/../x"), desk.keep_unfinished("half done/../x")
     assert one.parent == two.parent == desk.home / "unfinished"
     assert one != two
@@ -137,12 +99,12 @@ def test_unfinished_work_is_kept_apart_under_a_name_of_its_own(desk: Desk, file:
 
 def test_a_duplicate_has_no_file_and_leaves_the_old_one(desk: Desk, file: Path) -> None:
     desk.open(file)
-    retitled(desk, "T" * 80)
+    retitle(desk, "T" * 80)
     desk.duplicate()
     assert (desk.path, desk.dirty) == (None, True)
     assert desk.draft.problems() == ()
     assert desk.draft.at(("title",)).endswith("(copy)")
-    assert file.read_text(encoding="utf-8") == COMMENTED
+    assert file.read_text(encoding="utf-8") == WRITTEN
 
 
 def test_a_disk_that_refuses_is_one_sentence(desk: Desk, file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -157,7 +119,7 @@ def test_a_disk_that_refuses_is_one_sentence(desk: Desk, file: Path, monkeypatch
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("game.builder.recovery.replace_file", full)
-    retitled(desk, "More")
+    retitle(desk, "More")
     assert desk.keeping == "Unsaved work cannot be kept: No space left on device."
     assert desk.draft.at(("title",)) == "More"
 
@@ -166,7 +128,7 @@ def test_a_file_changed_by_somebody_else_is_noticed(desk: Desk, file: Path) -> N
     assert not desk.changed_outside()
     desk.open(file)
     assert not desk.changed_outside()
-    file.write_text(COMMENTED + "# theirs\n", encoding="utf-8")
+    file.write_text(WRITTEN + "# theirs\n", encoding="utf-8")
     assert desk.changed_outside()
     desk.save()
     assert not desk.changed_outside()
@@ -199,8 +161,8 @@ def test_a_bad_list_of_recent_files_is_set_aside(desk: Desk, file: Path, text: s
 
 def test_two_desks_at_once_leave_each_other_alone(desk: Desk) -> None:
     other = Desk(desk.home)
-    retitled(desk, "Mine")
-    retitled(other, "Theirs")
+    retitle(desk, "Mine")
+    retitle(other, "Theirs")
     assert len(kept(desk)) == 2
     assert Desk(desk.home).recover() is None
     other.close()

@@ -24,6 +24,7 @@ from game.builder.edits import (
     toggle_club,
     toggle_control,
 )
+from game.builder.hazard_edits import standing
 from game.builder.profile import height, profile
 from levels.draft import Draft, library_text
 from levels.files import library
@@ -239,3 +240,9 @@ def test_edits_given_twice_give_the_same() -> None:
     for seed in range(60):
         d = Random(seed).choice(DRAFTS)
         assert any_edit(d, Random(seed))[1] == any_edit(d, Random(seed))[1]
+
+
+def test_a_kind_that_is_a_list_keeps_nothing_away() -> None:
+    rows = [{"kind": ["lip"], "x_m": 4.0}, {"kind": "lip", "x_m": 5.0}]
+    ((left, right),) = standing(Draft({"hazards": rows}))
+    assert left < 5.0 < right

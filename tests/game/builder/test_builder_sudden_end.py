@@ -12,6 +12,7 @@ from random import Random
 
 import pytest
 from any_edit import any_edit
+from desks import WRITTEN, did, kept, retitle
 
 from game.builder.desk import Desk
 from game.builder.edits import new_draft, set_value
@@ -20,43 +21,7 @@ from game.builder.recovery import FOLDER
 from levels.draft import Draft
 from levels.files import ScenarioError, read_scenario
 
-WRITTEN = """# by hand
-format = 1
-title = "Hand" # mine
-ground = [
-  { x_m = -8, y_m = 0, surface = "fairway" }, # tee
-  { x_m = 4.0, y_m = 0.00, surface = "green" },
-  { x_m = 20.0, y_m = 0.0 },
-]
-hole = { x_m = 10.0 }
-goal = { leave_m = 1.0 }
-"""
 KILLS, LONGEST = 200, 0.06  # s of work before the end, at most
-
-
-@pytest.fixture
-def desk(tmp_path: Path) -> Desk:
-    return Desk(tmp_path / "home")
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    path = tmp_path / "hand.toml"
-    path.write_text(WRITTEN, encoding="utf-8")
-    return path
-
-
-def did(desk: Desk, draft: Draft) -> None:
-    assert desk.history.do("step", draft)
-    desk.autosave()
-
-
-def retitle(desk: Desk, title: str) -> None:
-    did(desk, set_value(desk.draft, ("title",), title))
-
-
-def kept(desk: Desk) -> list[Path]:
-    return sorted((desk.home / FOLDER).glob("*.json"))
 
 
 def child(work: Callable[[], object]) -> int:
