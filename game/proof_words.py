@@ -121,4 +121,4 @@ def match_words(proof: Proof) -> str:
 
 def stale_words() -> str:
     """Of a proof that was made of something else."""
-    return "The proof in the file is of an earlier version of this scenario: prove it again."
+    return "This proof is of an earlier version of this scenario: prove it again."
