@@ -116,6 +116,7 @@ class App:
         self.tip.hide()
         self.screen.enter(self)
         self.arrange()
+        self.focus.look_again()
         self.focus.first(self.screen.widgets)
 
     def _widgets(self) -> Sequence[Widget]:

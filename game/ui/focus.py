@@ -130,6 +130,10 @@ class Focus:
             return True
         return False
 
+    def look_again(self) -> None:
+        """Other widgets lie under the resting pointer now."""
+        self._hover(self.pointer)
+
     def _hover(self, at: Position) -> None:
         self.pointer = at
         found = next((w for w in reversed(self.all()) if w.focusable and w.hit(at)), None)

@@ -311,3 +311,18 @@ def test_columns_of_the_help_hold_every_word():
     labels = [w.label for w in shown(app)]
     assert all(f"{term[0].upper()}{term[1:]}: {plain}" in labels for term, plain in GLOSSARY.items())
     assert any(isinstance(w, Column) for w in app.screen.widgets)
+
+
+def test_the_tooltip_of_one_screen_does_not_stay_on_the_next():
+    app = App.headless(screen="Settings")
+    app.frame([], 0.0)
+    old = next(w for w in shown(app) if w.tooltip and not w.rect.overlaps(app._bar.rect))
+    at = (old.rect.x + old.rect.w / 2, old.rect.y + old.rect.h / 2)
+    app.frame([motion(*at)], 0.0)
+    app.frame([], WAIT)
+    assert app.tip.widget is old
+    app.push(Help((), True))
+    app.frame([], 2 * WAIT)
+    app.frame([], 2 * WAIT)
+    assert app.tip.widget is not old
+    assert not old.hovered
