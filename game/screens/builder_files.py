@@ -161,9 +161,7 @@ class Files:
         if self._try(act):
             self.builder.placed()
             count = len(self.builder.making.problems)
-            self.builder.app.say(
-                told if not count else f"{told} There {_counted(count)}; F8 goes there."
-            )
+            self.builder.app.say(told if not count else f"{told} There {_counted(count)}; F8 goes there.")
 
     # ---- off the desk
 

@@ -96,6 +96,13 @@ def test_ladder_before_a_ball(tmp_path):
     same_picture(still("Ladder").surface, "screen-ladder", tmp_path, size=KEPT, share=SCENE)
 
 
+def test_builder_with_the_hole_picked(tmp_path):
+    app = still("Builder")
+    app.screen.pick(("hole",))
+    settle(app)
+    same_picture(app.surface, "screen-builder", tmp_path, size=KEPT, share=SCENE)
+
+
 def test_settings(tmp_path):
     same_picture(still("Settings").surface, "screen-settings", tmp_path, size=KEPT, share=WORDS)
 
