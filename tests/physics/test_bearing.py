@@ -3,7 +3,7 @@
 from math import inf, sqrt
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from numba import njit
 
@@ -119,18 +119,24 @@ def test_pressure_is_continuous_never_tension_never_above_virgin(ground, deepest
 
 @njit
 def cycle(deepest, stiffness, cap, rebound, cover, share):
-    """Work per area put in going down to `deepest` and got back coming up (J/m2)."""
+    """Work per area put in going down to `deepest` and got back coming up (J/m2).
+
+    Steps of the way up are finest at the bottom: stiff ground springs back within a micrometre.
+    """
     n = 20000
     step = deepest / n
     given, back = 0.0, 0.0
     for i in range(n):
         depth = (i + 0.5) * step
         given += step * plate_pressure(depth, depth, stiffness, cap, rebound, cover, share)
-        back += step * plate_pressure(depth, deepest, stiffness, cap, rebound, cover, share)
+        u = (i + 0.5) / n
+        way, width = deepest * u**4, deepest * 4.0 * u**3 / n
+        back += width * plate_pressure(deepest - way, deepest, stiffness, cap, rebound, cover, share)
     return given, back
 
 
 @given(ground=grounds, deepest=st.floats(5e-4, 0.02))
+@example(ground=(264062501.0, 50000.0, 0.05078125, 0.0, 1.0), deepest=0.01953125)
 @settings(max_examples=100, deadline=None)
 def test_a_load_cycle_gives_back_at_most_rebound_squared(ground, deepest):
     put_in, back = cycle(deepest, *ground)
