@@ -13,7 +13,7 @@ from physics.shot import lie_of
 
 __all__ = ["EFFORTS", "FULL", "SMALL", "Effort", "cost_of"]
 
-SAND_COST, CANOPY_COST = 3.0, 20.0  # of a stroke beside one from turf in the open, measured
+SAND_COST, CANOPY_COST = 3.0, 24.0  # of a stroke beside one from turf in the open, measured
 
 
 @dataclass(frozen=True)
@@ -61,8 +61,8 @@ class Effort:
 
 
 FULL = Effort(
-    "full", draw=560, draw_strokes=4, start=24, rounds=(12, 16, 24, 36), children=14, parents=7,
-    finalists=4, chosen=200, judged=500, slack=40, near=64, near_strokes=14, side=13, cell=12,
+    "full", draw=480, draw_strokes=4, start=24, rounds=(10, 14, 20, 32), children=12, parents=6,
+    finalists=4, chosen=160, judged=500, slack=32, near=64, near_strokes=14, side=13, cell=12,
 )  # fmt: skip
 SMALL = Effort(
     "small", draw=110, draw_strokes=2, start=10, rounds=(8, 16), children=10, parents=4,
