@@ -59,6 +59,9 @@ def fresh():
     made.close()
 
 
+LET_WORK = 1e-3  # s between frames that are not paced: without rest the worker would hardly come to run
+
+
 def cloud_behind(app: App) -> None:
     """Compute a cloud on the worker's thread, and again as soon as it is done."""
     state, seeds = app.screen.state, count()
@@ -85,8 +88,7 @@ def watched(app: App, paced: bool) -> dict[str, list[tuple[float, float]]]:
         app.frame(step.events, FRAME if paced else 0.1)
         took, own = perf_counter() - start, thread_time() - own
         times.setdefault(step.name, []).append((1e3 * took, 1e3 * own))
-        if paced:
-            sleep(max(FRAME - took, 0.0))
+        sleep(max(FRAME - took, 0.0) if paced else LET_WORK)
     return times
 
 

@@ -58,7 +58,7 @@ def _shot(name: str, bench: Bench) -> Iterator[Step]:
     """Ask for a shot, wait for it, and watch it at its own speed."""
     last = bench.state.shot
     yield Step(name, (), bench.play)
-    for _ in range(3000):
+    for _ in range(20000):
         if bench.state.shot is not last:
             break
         yield Step(name)
