@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 import pygame
 
-from game.ui import Button, TextBlock, Theme, Widget, layout, paint
+from game.ui import Button, Row, TextBlock, Theme, Widget, layout, paint
 from game.ui.textfield import draw_problem, problem_lines
 from game.view.camera import Rect
 
@@ -141,18 +141,12 @@ class Entry(Button):
         self.draw_focus(surface, theme)
 
 
-class Shares(Widget):
+class Shares(Row):
     """Widgets side by side in these shares of the width; under each other where that is too narrow."""
 
-    focusable = False
-
     def __init__(self, items: Sequence[Widget], shares: Sequence[float], least: float = 15.0) -> None:
-        super().__init__()
-        self.items, self.shares, self.least = tuple(items), tuple(shares), least
-
-    @property
-    def parts(self) -> tuple[Widget, ...]:
-        return self.items
+        super().__init__(items)
+        self.shares, self.least = tuple(shares), least
 
     def _boxes(self, theme: Theme, box: Rect) -> tuple[Rect, ...]:
         if box.w * min(self.shares) / sum(self.shares) < self.least * theme.gap:
@@ -161,18 +155,6 @@ class Shares(Widget):
         cells = layout.split(box, self.shares, 2 * theme.gap)
         tall = [w.height(theme, c.w) for w, c in zip(self.items, cells, strict=True)]
         return tuple(Rect(c.x, c.y, c.w, h) for c, h in zip(cells, tall, strict=True))
-
-    def height(self, theme: Theme, width: float) -> float:
-        return max(b.bottom for b in self._boxes(theme, Rect(0, 0, width, 0)))
-
-    def place(self, rect: Rect, theme: Theme) -> None:
-        super().place(rect, theme)
-        for w, box in zip(self.items, self._boxes(theme, rect), strict=True):
-            w.place(box, theme)
-
-    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        for w in self.items:
-            w.draw(surface, theme)
 
 
 def said(sentence: str) -> TextBlock:

@@ -5,7 +5,7 @@ from functools import partial
 import pygame
 
 from game.builder.view_making import Making
-from game.ui import Button, Theme, Widget, layout, paint
+from game.ui import Button, Row, Theme, layout, paint
 from game.view.camera import Rect
 from game.view.course import top_colour
 from physics.surfaces import SURFACES
@@ -36,13 +36,10 @@ class _Dab(Button):
         self.draw_focus(surface, theme)
 
 
-class SurfaceRow(Widget):
+class SurfaceRow(Row):
     """All surfaces; arrows go along them, Enter or a click chooses."""
 
-    focusable = False
-
     def __init__(self, making: Making) -> None:
-        super().__init__("Surface to lay")
         self.making = making
         self._dabs = []
         for name, surface in SURFACES.items():
@@ -51,10 +48,8 @@ class SurfaceRow(Widget):
             )
             dab.name = name
             self._dabs.append(dab)
-
-    @property
-    def parts(self) -> tuple[Widget, ...]:
-        return tuple(self._dabs)
+        super().__init__(self._dabs)
+        self.label = "Surface to lay"
 
     def choose(self, name: str) -> None:
         """This one from now on."""
@@ -66,15 +61,3 @@ class SurfaceRow(Widget):
         return layout.flow(
             box, [d.width(theme) for d in self._dabs], self._dabs[0].height(theme, 0), 0.5 * theme.gap
         )
-
-    def height(self, theme: Theme, width: float) -> float:
-        return max(b.bottom for b in self._boxes(theme, Rect(0, 0, width, 0)))
-
-    def place(self, rect: Rect, theme: Theme) -> None:
-        super().place(rect, theme)
-        for dab, box in zip(self._dabs, self._boxes(theme, rect), strict=True):
-            dab.place(box, theme)
-
-    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        for dab in self._dabs:
-            dab.draw(surface, theme)

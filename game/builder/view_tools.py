@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import pygame
 
 from game.builder.view_glyphs import HIGH, WIDE, glyph
-from game.ui import Theme, Widget, paint
+from game.ui import Row, Theme, Widget, paint
 from game.ui.button import PRESS
 from game.view.camera import Rect
 
@@ -99,20 +99,14 @@ class ToolButton(Widget):
         self.draw_focus(surface, theme)
 
 
-class ToolRow(Widget):
+class ToolRow(Row):
     """Tool buttons beside each other with a little air between the families, in as many rows as needed."""
 
-    focusable = False
-
     def __init__(self, families: Sequence[Sequence[ToolButton]]) -> None:
-        super().__init__()
+        super().__init__([b for f in families for b in f])
         self.families = tuple(tuple(f) for f in families)
 
-    @property
-    def parts(self) -> tuple[Widget, ...]:
-        return tuple(b for f in self.families for b in f)
-
-    def _boxes(self, theme: Theme, box: Rect) -> list[Rect]:
+    def _boxes(self, theme: Theme, box: Rect) -> tuple[Rect, ...]:
         out: list[Rect] = []
         x, y = box.x, box.y
         air = (0.15 if box.w < 150 * theme.gap else 0.5) * theme.gap
@@ -124,16 +118,4 @@ class ToolRow(Widget):
                 out.append(Rect(x, y, wide, tall))
                 x += wide + air
             x += 3 * air
-        return out
-
-    def height(self, theme: Theme, width: float) -> float:
-        return max(b.bottom for b in self._boxes(theme, Rect(0, 0, width, 0)))
-
-    def place(self, rect: Rect, theme: Theme) -> None:
-        super().place(rect, theme)
-        for b, box in zip(self.parts, self._boxes(theme, rect), strict=True):
-            b.place(box, theme)
-
-    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        for b in self.parts:
-            b.draw(surface, theme)
+        return tuple(out)

@@ -7,7 +7,7 @@ import os
 import random
 import sys
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from copy import deepcopy
 from datetime import date, datetime, time
@@ -16,7 +16,7 @@ from typing import Any
 
 import tomli_w
 
-__all__ = ["COSTLY", "FILE_NAMES", "LEAST", "broken_pack", "broken_scenario"]
+__all__ = ["COSTLY", "FILE_NAMES", "LEAST", "broken_pack", "broken_scenario", "places_in"]
 
 LEAST = """format = 1
 title = "Least"
@@ -120,17 +120,17 @@ def _dumped(data: dict[str, Any]) -> str:
     return text
 
 
+def places_in(node: Any) -> Iterator[tuple[Any, Any]]:
+    """Every place of a tree as (its dict or list, key), outer ones first."""
+    for key in list(node) if isinstance(node, dict) else range(len(node)):
+        yield node, key
+        if isinstance(node[key], (dict, list)):
+            yield from places_in(node[key])
+
+
 def _structure(data: dict[str, Any], chance: random.Random) -> None:
     """One value somewhere in the tree replaced, dropped, repeated, renamed, swapped or buried."""
-    places: list[tuple[Any, Any]] = []
-
-    def walk(node: Any) -> None:
-        for key in list(node) if isinstance(node, dict) else range(len(node)):
-            places.append((node, key))
-            if isinstance(node[key], (dict, list)):
-                walk(node[key])
-
-    walk(data)
+    places = list(places_in(data))
     if not places:
         return
     node, key = chance.choice(places)

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 import tomli_w
+from hostile import LEAST, places_in
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from legal_scenarios import scenarios
@@ -29,14 +30,6 @@ from levels.locate import line_of, lines_of
 from levels.scenario import Scenario
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
-LEAST = """format = 1
-title = "Least"
-hole = { x_m = 5 }
-goal = { leave_m = 1 }
-ground = [
-  { x_m = -1, y_m = 0, surface = "fairway" }, { x_m = 1, y_m = 0, surface = "green" }, { x_m = 9, y_m = 0 },
-]
-"""
 SIGNS = [b'"', b"[", b"]", b"{", b"}", b"=", b".", b"\n", b"#", b"'''", b"-", b"9e999"]
 
 
@@ -181,15 +174,7 @@ ODD: list[Any] = [
 
 def _structure_changed(data: Any, chance: random.Random) -> Any:
     """One value somewhere in the tree replaced, dropped, repeated or renamed."""
-    places: list[tuple[Any, Any]] = []
-
-    def walk(node: Any) -> None:
-        for key in list(node) if isinstance(node, dict) else range(len(node)):
-            places.append((node, key))
-            if isinstance(node[key], (dict, list)):
-                walk(node[key])
-
-    walk(data)
+    places = list(places_in(data))
     node, key = chance.choice(places)
     action = chance.randrange(4)
     if action == 1:

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 import tomli_w
+from hostile import LEAST
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import ValidationError
@@ -37,14 +38,6 @@ PLAN: dict[str, Any] = {
     "made": MADE, "focus": ["Brush the grass"], "drill": "Ten from the mat", "shots": 30, "successes": 20,
     "retest": MADE + timedelta(9),
 }  # fmt: skip
-LEAST = """format = 1
-title = "Least"
-hole = { x_m = 5 }
-goal = { leave_m = 1 }
-ground = [
-  { x_m = -1, y_m = 0, surface = "fairway" }, { x_m = 1, y_m = 0, surface = "green" }, { x_m = 9, y_m = 0 },
-]
-"""
 
 
 def member(name: str, text: str = LEAST) -> Member:
