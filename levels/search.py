@@ -17,8 +17,8 @@ from levels.closeness import closeness
 from levels.facts import cloud_facts, goals_met
 from levels.scenario import Scenario
 from physics.address import CONTROLS, Motion, Setup
-from physics.cause import with_control
 from physics.equipment import BAG
+from physics.repair import with_control
 from physics.spread import PLAYERS
 
 __all__ = ["Found", "Plan", "Point", "Range", "Space", "evenly", "refine", "space_of"]

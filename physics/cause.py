@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from math import degrees, isnan, radians
 
 from physics.face import open_face
-from physics.repair import TRIED, Repair, repairs, with_control
 from physics.results import Contact, Outcome, Shot, TurfAction
 
-__all__ = ["TRIED", "Phrase", "Repair", "explain", "lean_match", "repairs", "tell", "with_control"]
+__all__ = ["Phrase", "explain", "lean_match", "tell"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice

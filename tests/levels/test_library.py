@@ -16,9 +16,10 @@ from levels.facts import cloud_facts, goals_met, meets, passed, shot_facts, succ
 from levels.files import library, load_library
 from levels.scenario import Scenario
 from physics.address import CONTROLS
-from physics.cause import lean_match, with_control
+from physics.cause import lean_match
 from physics.cloud import cloud
 from physics.equipment import BAG
+from physics.repair import with_control
 from physics.shot import play, replay
 from physics.spread import PLAYERS, draw
 
