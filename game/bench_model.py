@@ -157,7 +157,7 @@ def differences(a: Setting, b: Setting) -> str:
 def is_poor(shot: Shot) -> bool:
     """Whether a miss is worth an explanation: a bad strike, or a ball far from the hole."""
     hole = shot.course.hole
-    if not shot.strike.playable or shot.run.outcome not in (Outcome.REST, Outcome.HOLED):
+    if not shot.strike.solid or shot.run.outcome not in (Outcome.REST, Outcome.HOLED):
         return True
     if hole is None or shot.run.outcome is Outcome.HOLED:
         return False

@@ -202,7 +202,7 @@ def search(
     control from the best, all of them (but the player's own) inside TAUGHT.
 
     Every candidate gets the swing that reaches the hole, and is worth the expected strokes to hole out
-    of STROKES strokes of the player (without a hole: the share that is not playable). Of those that do as
+    of STROKES strokes of the player (without a hole: the share that is not solid). Of those that do as
     well as can be told apart (NOTED) the one nearest to the player's own is taken: least has to be
     changed for it. Yields after each candidate; the found trio is measured on fresh strokes.
     """
@@ -245,7 +245,7 @@ def _steps(trio: Trio, own: Trio) -> float:
 
 
 def _cost(ladder: Ladder, many: Cloud) -> float:
-    return many.mean_strokes if ladder.course.hole else 1.0 - many.playable_share
+    return many.mean_strokes if ladder.course.hole else 1.0 - many.solid_share
 
 
 def _around(trio: Trio, scale: float) -> tuple[Trio, ...]:

@@ -116,7 +116,7 @@ def _against(rung: Rung, middle: Rung) -> str:
 def _worth(many: Cloud) -> str:
     strokes = many.mean_strokes
     tail = "" if isnan(strokes) else f", {strokes:.1f} strokes to hole out"
-    return f"{_percent(many.playable_share)} playable{tail}."
+    return f"{_percent(many.solid_share)} solid{tail}."
 
 
 def _compared_junior(own: Played | None, best: Best | None) -> tuple[str, ...]:
@@ -145,18 +145,18 @@ def closing(
     if len(played) < 2:
         return ("Now play the others. Then find what suits every ball.",)
     order = sorted(played)
-    steady = max(order, key=lambda i: played[i].cloud.playable_share)
-    shaky = min(order, key=lambda i: played[i].cloud.playable_share)
+    steady = max(order, key=lambda i: played[i].cloud.solid_share)
+    shaky = min(order, key=lambda i: played[i].cloud.solid_share)
     if junior:
         out = [_flight_junior(played, order)]
         if shaky != steady:
             out.append(f"Ball {steady + 1} worked best, ball {shaky + 1} least.")
         return (*out, *_found_junior(best))
-    share = [_percent(played[i].cloud.playable_share) for i in (steady, shaky)]
+    share = [_percent(played[i].cloud.solid_share) for i in (steady, shaky)]
     out = [_flight(played, order, yards)]
     if shaky != steady:
         out.append(
-            f"Ball {steady + 1} forgave most, with {share[0]} of the strokes playable; ball {shaky + 1} "
+            f"Ball {steady + 1} forgave most, with {share[0]} of the strokes solid; ball {shaky + 1} "
             f"least, with {share[1]}."
         )
     return (*out, *_found(best, played))

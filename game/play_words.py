@@ -28,7 +28,7 @@ _JUNIOR_TASKS = {
     "match_deg": "Bring the handle back where you set it.",
 }
 _JUNIOR_STRIKES = {
-    "playable": "Meet the ball with the face.",
+    "solid": "Meet the ball with the face.",
     "clean": "Meet the ball before the ground.",
     "brush": "Brush the grass and leave no mark.",
 }
@@ -53,7 +53,7 @@ def task_lines(goal: Goal, junior: bool, numbers: bool = True, yards: bool = Fal
     """What has to be done."""
     if not junior or numbers:
         return tasks(goal, yards)
-    told = [_JUNIOR_TASKS.get(kind) or _JUNIOR_STRIKES[goal.strike or "playable"] for kind in asked(goal)]
+    told = [_JUNIOR_TASKS.get(kind) or _JUNIOR_STRIKES[goal.strike or "solid"] for kind in asked(goal)]
     if goal.successes > 1:
         told.append("Do it more than once.")
     return tuple(told)

@@ -38,7 +38,8 @@ def _clear(goal: Goal, f: Facts) -> Floats:
 
 
 def _strike(goal: Goal, f: Facts) -> Floats:
-    return np.where(f.playable, 10.0 * f.lost_speed, 0.5 + f.lost_speed)
+    off = np.minimum(np.abs(f.struck_gap), 2.0)
+    return np.where(f.solid, off, 0.5 + off)
 
 
 def _match(goal: Goal, f: Facts) -> Floats:

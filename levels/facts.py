@@ -21,6 +21,7 @@ from physics.course import Course
 from physics.equipment import BALL
 from physics.flight import STEP, fly_step
 from physics.putting import PUTTERS
+from physics.quality import NO_STANDARD, SPLASHED
 from physics.results import Contact, Outcome, Shot
 from physics.run import HOLED, LOST, OUT, REST, WATER
 from physics.shot import lie_of
@@ -31,7 +32,7 @@ from physics.swing import Stroke
 from physics.terrain import Field, build_field, height_at
 
 __all__ = [
-    "CLEAN_LOSS", "COUNT", "SEED", "Facts", "asked", "cloud_facts", "goals_met", "meets", "passed",
+    "CLEAN_GAP", "COUNT", "SEED", "Facts", "asked", "cloud_facts", "goals_met", "meets", "passed",
     "shot_facts", "success_share",
 ]  # fmt: skip
 
@@ -39,7 +40,7 @@ Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 COUNT, SEED = 120, 0  # strokes behind a mark: a share of them is known to about 0.05, assumed enough
-CLEAN_LOSS = 0.03  # share of the head speed turf may take from a clean strike, assumed
+CLEAN_GAP = 0.095  # logarithm of distance: a clean strike goes within a tenth of the unspoilt one, assumed
 BRUSH_DEPTH = 3.0e-3  # m of marked ground that is still a brush, as in physics.shot, assumed
 _RADIUS = BALL.radius
 _CODES = {Outcome.HOLED: HOLED, Outcome.WATER: WATER, Outcome.OUT: OUT, Outcome.LOST: LOST}
@@ -52,10 +53,11 @@ class Facts:
     leave: Floats
     strokes: Floats  # to hole out, this one included
     carry: Floats
-    playable: Flags
-    lost_speed: Floats
+    solid: Flags
+    splashed: Flags
+    struck_gap: Floats  # logarithm of distance against the same stroke with nothing in the way
     depth: Floats
-    lean_off: Floats  # shaft lean at the ball minus at address; nan when no goal asks
+    lean_off: Floats  # shaft lean at the ball minus at address
     height: Floats  # ball's bottom over the ground at the place to clear; nan if never over it
 
 
@@ -83,12 +85,11 @@ def shot_facts(goal: Goal, shot: Shot) -> Facts:
     code = float(_CODES.get(r.outcome, REST))
     rest, lateral, end = (np.array([v]) for v in (r.rest, shot.lateral, code))
     values = worth(shot.course, build_field(shot.course), rest, lateral, end, putter)
-    missed = k.contact is Contact.MISSED
-    lost = 1.0 if missed else 1.0 - k.speed_at_ball / k.speed_before
     height = _shot_height(shot, goal.must_clear.x_m) if goal.must_clear else nan
     return Facts(
-        values[:, 0], values[:, 1], np.array([r.carry if shot.launch else nan]), np.array([k.playable]),
-        np.array([lost]), np.array([k.depth]), np.array([k.lean - shot.setup.shaft_lean]), np.array([height]),
+        values[:, 0], values[:, 1], np.array([r.carry if shot.launch else nan]), np.array([k.solid]),
+        np.array([k.contact is Contact.SPLASHED]), np.array([k.struck_gap]), np.array([k.depth]),
+        np.array([k.lean - shot.setup.shaft_lean]), np.array([height]),
     )  # fmt: skip
 
 
@@ -112,31 +113,28 @@ def _free_height(table: Field, x: float, y: float, vx: float, vy: float, spin: f
 
 
 @law
-def _strike_rows(
+def _heights(
     table: Field, club: Any, surface: Any, lift: float, ground: float, tilt: float, base: Stroke,
     strays: Floats, at: float, work: Soil, log: Floats, out: Floats,
 ) -> None:  # fmt: skip
-    """Lean at the ball (rad) and height over x = `at` (m, nan for none) of each stroke, shape (n, 2)."""
+    """Height over x = `at` (m, nan for none) of each stroke, shape (n,)."""
     for i in range(len(strays)):
-        blow = strike_stray(club, surface, lift, base, strays[i], work, log, False)[0]
-        out[i, 0], out[i, 1] = blow.lean, nan
-        if blow.met > 0 and at == at:
+        blow = strike_stray(club, surface, lift, base, strays[i], work, log, False, NO_STANDARD).blow
+        out[i] = nan
+        if blow.met > 0:
             x, y, vx, vy = ball_start(blow, ground, tilt)
-            out[i, 1] = _free_height(table, x, y, vx, vy, blow.spin, at)
+            out[i] = _free_height(table, x, y, vx, vy, blow.spin, at)
 
 
-def _lean_and_height(
-    goal: Goal, course: Course, setup: Setup, motion: Motion, strays: Floats
-) -> tuple[Floats, Floats]:
-    out = np.full((len(strays), 2), nan)
-    if goal.match_deg is not None or goal.must_clear is not None:
+def _cleared(goal: Goal, course: Course, setup: Setup, motion: Motion, strays: Floats) -> Floats:
+    out = np.full(len(strays), nan)
+    if goal.must_clear is not None:
         surface, ground, tilt = lie_of(course)
-        _strike_rows(
+        _heights(
             build_field(course), as_record(setup.club), as_record(surface), course.lie.lift, ground, tilt,
-            stroke_of(setup, motion), strays, goal.must_clear.x_m if goal.must_clear else nan,
-            bench(), np.zeros((0, LOG_COLUMNS)), out,
+            stroke_of(setup, motion), strays, goal.must_clear.x_m, bench(), np.zeros((0, LOG_COLUMNS)), out,
         )  # fmt: skip
-    return out[:, 0] - setup.shaft_lean, out[:, 1]
+    return out
 
 
 def cloud_facts(
@@ -145,8 +143,11 @@ def cloud_facts(
 ) -> Facts:  # fmt: skip
     """The facts of `count` strokes of a player; the same strokes as `physics.cloud.cloud`."""
     c = cloud(course, setup, motion, spread, seed, count)
-    lean_off, height = _lean_and_height(goal, course, setup, motion, draw(spread, seed, count))
-    return Facts(c.leave, c.strokes, c.carry, c.playable, c.lost_speed, c.depth, lean_off, height)
+    height = _cleared(goal, course, setup, motion, draw(spread, seed, count))
+    return Facts(
+        c.leave, c.strokes, c.carry, c.solid, c.kind == SPLASHED, c.struck_gap, c.depth,
+        c.lean - setup.shaft_lean, height,
+    )  # fmt: skip
 
 
 # ---- goals
@@ -164,8 +165,11 @@ def meets(kind: str, goal: Goal, f: Facts) -> Flags:
         return f.height >= goal.must_clear.height_m
     if kind == "match_deg" and goal.match_deg is not None:
         return np.abs(f.lean_off) <= radians(goal.match_deg)
-    limit = {"playable": f.playable, "clean": f.lost_speed < CLEAN_LOSS, "brush": f.depth < BRUSH_DEPTH}
-    return np.asarray(f.playable & limit[goal.strike or "playable"])
+    limit = {
+        "solid": f.solid, "clean": np.abs(f.struck_gap) < CLEAN_GAP, "brush": f.depth < BRUSH_DEPTH,
+        "splash": f.splashed,
+    }  # fmt: skip
+    return np.asarray(f.solid & limit[goal.strike or "solid"])
 
 
 def asked(goal: Goal) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from math import degrees, isnan, nan
 
 import numpy as np
 
-from levels.facts import CLEAN_LOSS, COUNT, SEED, Facts, asked, meets, shot_facts
+from levels.facts import COUNT, SEED, Facts, asked, meets, shot_facts
 from levels.scenario import Scenario
 from levels.teaching import Goal
 from physics.cause import lean_match
@@ -40,9 +40,10 @@ def _height(metres: float, yards: bool) -> str:
 
 
 _STRIKE_TASK = {
-    "playable": "Meet the ball with the face before the turf takes your speed.",
+    "solid": "Strike it solid.",
     "clean": "Meet the ball first, or nearly first.",
     "brush": "Brush the grass and leave hardly a mark.",
+    "splash": "Splash it out: let the sand carry the ball.",
 }
 
 
@@ -61,7 +62,7 @@ def _task(kind: str, goal: Goal, yards: bool) -> str:
         case "match_deg":
             return f"Bring the handle back within {goal.match_deg:g} degrees of where you set it."
         case _:
-            return _STRIKE_TASK[goal.strike or "playable"]
+            return _STRIKE_TASK[goal.strike or "solid"]
 
 
 def tasks(goal: Goal, yards: bool = False) -> tuple[str, ...]:
@@ -91,7 +92,7 @@ def _told(kind: str, goal: Goal, f: Facts, shot: Shot, yards: bool) -> str:
             way = "forward" if off > 0.0 else "back"
             return f"The handle came back {abs(off):.0f} degrees further {way}."
         case _:
-            return _strike_told(shot, float(f.lost_speed[0]))
+            return _strike_told(shot)
 
 
 def _stop_told(shot: Shot, leave: float, yards: bool) -> str:
@@ -105,18 +106,21 @@ def _stop_told(shot: Shot, leave: float, yards: bool) -> str:
             return f"It went {told.get(outcome, 'out of bounds')}."
 
 
-def _strike_told(shot: Shot, lost: float) -> str:
+_STRUCK = {
+    Contact.MISSED: "The club never met the ball.",
+    Contact.THIN: "The strike was thin.",
+    Contact.TOPPED: "The edge caught the ball above its middle.",
+    Contact.FAT: "The strike was fat.",
+    Contact.TWICE: "The club met the ball twice.",
+    Contact.SPLASHED: "The sand carried the ball.",
+    Contact.SOLID: "The strike was solid.",
+}
+
+
+def _strike_told(shot: Shot) -> str:
     k = shot.strike
-    match k.contact:
-        case Contact.MISSED:
-            return "The club never met the ball."
-        case Contact.THIN | Contact.TOPPED:
-            return "The edge met the ball, not the face."
-    twice = " and met the ball twice" if k.double_hit else ""
     mark = f"left a mark {k.depth * 1e3:.0f} mm deep" if k.depth > 0.5e-3 else "left no mark"
-    if lost >= CLEAN_LOSS:
-        return f"The turf took {100.0 * lost:.0f} % of the speed; the club {mark}{twice}."
-    return f"The face met the ball first, or nearly; the club {mark}{twice}."
+    return f"{_STRUCK[k.contact]} The club {mark}."
 
 
 # ---- verdict

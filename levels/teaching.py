@@ -25,7 +25,7 @@ __all__ = [
     "Reference", "Span",
 ]  # fmt: skip
 
-STRIKES = ("playable", "clean", "brush")
+STRIKES = ("solid", "clean", "brush", "splash")
 PREDICTIONS = ("landing", "stop", "strike")
 FAMILIES = ("low", "standard", "high")
 MOST_SHOTS = 20
@@ -72,7 +72,7 @@ class Goal(Part):
         default=None, description="where the ball has to land first, two rising distances, 0 to 100 m"
     )
     must_clear: Clear | None = Field(default=None, description="table of a place to fly over")
-    strike: Literal["playable", "clean", "brush"] | None = Field(
+    strike: Literal["solid", "clean", "brush", "splash"] | None = Field(
         default=None, description=f"how the ball has to be struck: {', '.join(STRIKES)}"
     )
     match_deg: Number | None = number(
@@ -83,6 +83,12 @@ class Goal(Part):
     in_a_row: Annotated[bool, Strict()] = Field(
         default=False, description="true if the good ones have to follow one another, false if not"
     )
+
+    @field_validator("strike", mode="before")
+    @classmethod
+    def _older_word(cls, strike: Any) -> Any:
+        """Files written before strikes were judged by the ball say playable."""
+        return "solid" if strike == "playable" else strike
 
     @field_validator("land_between_m")
     @classmethod

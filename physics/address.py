@@ -35,7 +35,7 @@ class Motion:
     follow_through: float = 0.6
     lean_change: float = 0.0
     drop: float = 1.0
-    depth: float = 0.0
+    depth: float = 1.5e-3  # the usual one on fairway; `surfaces.SURFACES[...].usual_depth` elsewhere
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,7 @@ CONTROLS: dict[str, Control] = {
                 "How far the face is turned to the sky."),
         Control("lead_weight", "setup", "lead weight", 0.40, 0.85, "%", 100.0,
                 "How much of you stands on the front foot."),
-        Control("swing_length", "motion", "swing length", radians(10), radians(110), "deg", _DEG,
+        Control("swing_length", "motion", "swing length", radians(10), radians(130), "deg", _DEG,
                 "How far the arms swing back."),
         Control("release", "motion", "release", 0.4, 2.0, "", 1.0,
                 "How fast the club passes the hands."),

@@ -16,6 +16,7 @@ __all__ = [
     "bekker_work",
     "clegg_peak_pressure",
     "clegg_stiffness",
+    "inclined_cohesion",
     "janosi_shear",
     "meyerhof_ng",
     "plate_pressure",
@@ -89,6 +90,18 @@ def bearing_pressure(cohesion: float, phi: float) -> float:
     The weight term is left out: under a 20 mm sole it is only 3-9 kPa (derived).
     """
     return cohesion * prandtl_nc(phi)
+
+
+@law
+def inclined_cohesion(phi: float, delta: float, aspect: float) -> float:
+    """Share of c Nc left where the plate slides, its load inclined by delta (rad). Vesic 1973, from memory.
+
+    i_c = i_q - (1 - i_q) / (Nc tan phi), i_q = (1 - tan delta)^m, m = (2 + B/L) / (1 + B/L); `aspect`
+    is B/L, phi > 0. Within 0..1.
+    """
+    i_q = max(0.0, 1.0 - tan(delta)) ** ((2.0 + aspect) / (1.0 + aspect))
+    share: float = i_q - (1.0 - i_q) / (prandtl_nc(phi) * tan(phi))
+    return min(1.0, max(0.0, share))
 
 
 @law

@@ -141,7 +141,7 @@ def _ball_phrases(shot: Shot) -> list[Phrase]:
     k = shot.strike
     height = f"{max(k.edge_height, 0.0) * 1e3:.0f} mm up"
     words = {
-        Contact.CLEAN: Phrase("the face met the ball cleanly", "face"),
+        Contact.SOLID: Phrase("the face met the ball cleanly", "face"),
         Contact.FAT: Phrase("little was left for the ball", "ball"),
         Contact.THIN: Phrase(f"the leading edge caught the ball {height}, below its middle", "ball"),
         Contact.TOPPED: Phrase(f"the leading edge caught the ball {height}, above its middle", "ball"),

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from physics.address import Motion, Setup
 from physics.ballstate import BallState
 from physics.compiled import as_record, law
-from physics.corridor import ball_start, bench, playable, strike_stray, stroke_of, turf_share
+from physics.corridor import ball_start, bench, standard_of, strike_stray, stroke_of
 from physics.course import Course
 from physics.putting import PUTTERS, Putter, expected_strokes, lost_ball_strokes, putts_table
 from physics.putting import lie_of as putting_lie
@@ -32,10 +32,10 @@ __all__ = ["Cloud", "cloud", "play_many", "worth"]
 Floats = NDArray[np.float64]
 WORKERS = 2
 NO_STRIKE_LOG = np.zeros((0, LOG_COLUMNS))
-COLUMNS = 14
+COLUMNS = 19
 (
-    MET, PLAYABLE, LOST_SPEED, LEAD, DEPTH, SPEED, LAUNCH, SPIN,
-    CARRY, LANDING, REST_X, CODE, DOUBLE, HIT_TIME,
+    MET, SOLID, HEAD_LOSS, LEAD, DEPTH, SPEED, LAUNCH, SPIN,
+    CARRY, LANDING, REST_X, CODE, DOUBLE, HIT_TIME, KIND, AS_SET, STRUCK, LEAN, SET,
 ) = range(COLUMNS)  # fmt: skip
 
 
@@ -44,8 +44,12 @@ class Cloud:
     """`n` strokes of one player. Arrays have shape (n,), SI, rad; nan where a stage did not happen."""
 
     met: NDArray[np.int64] = field(repr=False)  # 0 missed, 1 face, 2 edge below, 3 edge above the equator
-    playable: NDArray[np.bool_] = field(repr=False)
-    lost_speed: Floats = field(repr=False)  # share of the head speed turf took before the ball
+    kind: NDArray[np.int64] = field(repr=False)  # what the strike was: codes of physics.quality
+    solid: NDArray[np.bool_] = field(repr=False)
+    as_set: NDArray[np.bool_] = field(repr=False)
+    struck_gap: Floats = field(repr=False)  # logarithm of distance against nothing in the way
+    lean: Floats = field(repr=False)  # rad at the ball
+    head_loss: Floats = field(repr=False)  # share of the head speed turf took before the ball
     lead: Floats = field(repr=False)
     depth: Floats = field(repr=False)
     carry: Floats = field(repr=False)
@@ -57,9 +61,14 @@ class Cloud:
     strokes: Floats = field(repr=False)  # expected strokes to hole out, this one included; nan without a hole
 
     @property
-    def playable_share(self) -> float:
-        """Share of strokes whose face met the ball with turf taking under a tenth of the speed."""
-        return float(self.playable.mean())
+    def solid_share(self) -> float:
+        """Share of strokes struck solid, or splashed from sand as they should."""
+        return float(self.solid.mean())
+
+    @property
+    def as_set_share(self) -> float:
+        """Share of strokes whose ball did what the address promised."""
+        return float(self.as_set.mean())
 
     @property
     def mean_strokes(self) -> float:
@@ -74,10 +83,19 @@ def _strokes(
     start: int, stop: int,
 ) -> None:  # fmt: skip
     """Strokes start..stop of a cloud into rows of `out` (n, COLUMNS) and ball states (n, 6)."""
+    standard = standard_of(club, surface, lift, base, work, strike_log)
     for i in range(start, stop):
-        blow = strike_stray(club, surface, lift, base, strays[i], work, strike_log, False)[0]
+        struck = strike_stray(club, surface, lift, base, strays[i], work, strike_log, False, standard)
+        blow, quality = struck.blow, struck.quality
         row = out[i]
-        row[MET], row[PLAYABLE], row[LOST_SPEED] = blow.met, playable(blow), turf_share(blow)
+        row[MET], row[SOLID], row[HEAD_LOSS] = blow.met, quality.solid, quality.head_loss
+        row[KIND], row[AS_SET], row[STRUCK], row[LEAN] = (
+            quality.kind,
+            quality.as_set,
+            quality.struck_gap,
+            blow.lean,
+        )
+        row[SET] = quality.set_gap
         row[LEAD], row[DEPTH], row[DOUBLE], row[HIT_TIME] = blow.lead, blow.deepest, blow.double, blow.time
         if blow.met == 0:
             row[SPEED:CODE] = nan
@@ -169,8 +187,12 @@ def cloud(
     values = worth(course, table, out[:, REST_X], lateral, out[:, CODE], PUTTERS[spread.putter])
     return Cloud(
         met=out[:, MET].astype(np.int64),
-        playable=out[:, PLAYABLE] > 0,
-        lost_speed=out[:, LOST_SPEED],
+        kind=out[:, KIND].astype(np.int64),
+        solid=out[:, SOLID] > 0,
+        as_set=out[:, AS_SET] > 0,
+        struck_gap=out[:, STRUCK],
+        lean=out[:, LEAN],
+        head_loss=out[:, HEAD_LOSS],
         lead=out[:, LEAD],
         depth=out[:, DEPTH],
         carry=out[:, CARRY],

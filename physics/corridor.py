@@ -5,33 +5,36 @@
 """
 
 from math import atan2, cos, hypot, sin
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from physics.address import Motion, Setup
 from physics.compiled import law
-from physics.face import opened_face
+from physics.equipment import BALL
+from physics.explosion import CARRIED
+from physics.face import opened_head
 from physics.head import ELEMENTS, sole_elements
+from physics.quality import NO_STANDARD, Quality, Standard, quality_of
 from physics.sole import CELLS, Soil
 from physics.strike import Blow, strike_ball
+from physics.surfaces import SAND
 from physics.swing import Links, Stroke, links
 
 __all__ = [
-    "FAT_SHARE",
+    "Struck",
     "ball_start",
     "bench",
     "launch_of",
-    "playable",
+    "standard_of",
     "strike_stray",
     "stroke_of",
-    "turf_share",
 ]
 
 Floats = NDArray[np.float64]
 
-FAT_SHARE = 0.10  # of the head speed taken by turf before the ball: more is fat, less is playable
+RADIUS = BALL.radius
 
 
 def stroke_of(setup: Setup, motion: Motion) -> Stroke:
@@ -61,18 +64,65 @@ def stray_stroke(base: Stroke, stray: Floats) -> Stroke:
     )  # fmt: skip
 
 
+class Struck(NamedTuple):
+    """One strike: blow, links, loft, bounce and azimuth (rad) of the opened face, and the judgement."""
+
+    blow: Blow
+    link: Links
+    loft: float
+    bounce: float
+    azimuth: float
+    quality: Quality
+
+
 @law
-def strike_stray(
-    club: Any, surface: Any, lift: float, base: Stroke, stray: Floats, work: Soil, log: Floats,
-    whole: bool, fineness: float = 1.0,
-) -> tuple[Blow, Links, float, float, float]:  # fmt: skip
-    """Strike with one stray, shape (7,): the blow, the links, and loft, bounce, azimuth of the open face."""
-    stroke = stray_stroke(base, stray)
-    loft, bounce, azimuth = opened_face(club.lie, club.loft, club.bounce, stroke.face_open)
+def _struck(
+    club: Any, surface: Any, lift: float, stroke: Stroke, work: Soil, log: Floats, whole: bool,
+    fineness: float, standard: Standard,
+) -> Struck:  # fmt: skip
+    """Strike once and judge it."""
+    loft, bounce, azimuth = opened_head(club, stroke.face_open)
     sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, work.elements)
     link = links(club, stroke, loft, work.elements)
     blow = strike_ball(club, surface, lift, link, loft, work, log, whole, fineness)
-    return blow, link, loft, bounce, azimuth
+    return Struck(
+        blow, link, loft, bounce, azimuth, quality_of(club, surface, lift, link, loft, blow, standard)
+    )
+
+
+@law
+def _per_speed(blow: Blow) -> tuple[float, float, float]:
+    """Ball speed over head speed, launch angle (rad), surface speed of the spin over head speed."""
+    v = blow.speed_before
+    return hypot(blow.ball_vx, blow.ball_vy) / v, atan2(blow.ball_vy, blow.ball_vx), blow.spin * RADIUS / v
+
+
+@law
+def standard_of(club: Any, surface: Any, lift: float, base: Stroke, work: Soil, log: Floats) -> Standard:
+    """The measure of a stroke from sand: the intended stroke itself, and the same with the lean that was
+    set. Zeros where sand does not carry the intended stroke's ball: there the clean blow is the measure.
+    `log` may have no rows."""
+    if surface.kind != SAND:
+        return NO_STANDARD
+    made = _struck(club, surface, lift, base, work, log, False, 1.0, NO_STANDARD)
+    kept = Stroke(
+        base.ball_position, base.shaft_lean, base.stance_width, base.face_open, base.lead_weight,
+        base.swing_length, base.release, base.follow_through, base.shaft_lean - made.link.by_motion,
+        base.drop, base.depth, base.speed, base.along, base.up,
+    )  # fmt: skip
+    ideal = _struck(club, surface, lift, kept, work, log, False, 1.0, NO_STANDARD)
+    if made.blow.cushion <= CARRIED or ideal.blow.met == 0:
+        return NO_STANDARD
+    return Standard(*_per_speed(made.blow), *_per_speed(ideal.blow))
+
+
+@law
+def strike_stray(
+    club: Any, surface: Any, lift: float, base: Stroke, stray: Floats, work: Soil, log: Floats,
+    whole: bool, standard: Standard, fineness: float = 1.0,
+) -> Struck:  # fmt: skip
+    """Strike with one stray, shape (7,), and judge it by `standard_of` the same stroke."""
+    return _struck(club, surface, lift, stray_stroke(base, stray), work, log, whole, fineness, standard)
 
 
 @law
@@ -85,18 +135,6 @@ def ball_start(blow: Blow, ground: float, tilt: float) -> tuple[float, float, fl
         blow.ball_vx * c - blow.ball_vy * s,
         blow.ball_vx * s + blow.ball_vy * c,
     )
-
-
-@law
-def turf_share(blow: Blow) -> float:
-    """Share of the head speed that turf took before the ball."""
-    return 1.0 - blow.speed_at_ball / blow.speed_before if blow.met > 0 else 1.0
-
-
-@law
-def playable(blow: Blow) -> bool:
-    """The face, not the edge, met the ball, once, and turf took under a tenth of the speed."""
-    return blow.met == 1 and blow.double == 0 and turf_share(blow) < FAT_SHARE
 
 
 @law

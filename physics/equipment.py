@@ -62,11 +62,12 @@ class Club:
     head_mass: float  # kg
     shaft_mass: float = 0.110  # kg, assumed (steel, 100-125 g)
     grip_mass: float = 0.050  # kg, assumed (45-52 g)
+    grind: float = 0.65  # share of the bounce an open face gains that heel relief leaves, assumed in 0.5-0.8
 
 
 def _club(
     name: str, label: str, loft: float, lie: float, bounce: float,
-    sole_mm: float, camber_mm: float, length: float, head: float, edge_mm: float = 3.0,
+    sole_mm: float, camber_mm: float, length: float, head: float, edge_mm: float = 2.0,
 ) -> Club:  # fmt: skip
     return Club(
         name, label, radians(loft), radians(lie), radians(bounce),

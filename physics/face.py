@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 from math import asin, atan2, cos, sin
+from typing import Any
 
 from physics.compiled import law
 from physics.equipment import Club
 
-__all__ = ["FaceOpen", "open_face", "opened_face"]
+__all__ = ["FaceOpen", "open_face", "opened_face", "opened_head"]
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,15 @@ def opened_face(lie: float, loft: float, bounce: float, opened: float) -> tuple[
     return asin(nz), atan2(mx, -mz), atan2(-ny, nx)
 
 
+@law
+def opened_head(club: Any, opened: float) -> tuple[float, float, float]:
+    """Loft, bounce and azimuth (rad) of a club opened by `opened`; of the bounce that a full sole
+    would gain the heel relief of its grind leaves a share."""
+    loft, bounce, azimuth = opened_face(club.lie, club.loft, club.bounce, opened)
+    return loft, club.bounce + club.grind * (bounce - club.bounce), azimuth
+
+
 def open_face(club: Club, opened: float) -> FaceOpen:
-    """What opening this club's face by `opened` (rad) does."""
-    return FaceOpen(*opened_face(club.lie, club.loft, club.bounce, opened))
+    """What opening this club's face by `opened` (rad) does, heel relief included."""
+    loft, bounce, azimuth = opened_face(club.lie, club.loft, club.bounce, opened)
+    return FaceOpen(loft, club.bounce + club.grind * (bounce - club.bounce), azimuth)

@@ -2,15 +2,22 @@
 
 Head frame at zero lean: origin at the leading edge, x toward the target, y up. A head with lean f
 is turned clockwise by f, so loft and bounce both fall by f, exactly (rotation about heel-toe).
+
+One outline serves drawing, clearing the ground and hitting the ball: sole arc, then the arc of the
+rounded edge, then the face, each tangent to the one before. For the ball, edge and face are together
+everything within the edge's radius of a line up the face (`reach_of_face`).
 """
 
-from math import asin, cos, sin
+from math import asin, cos, sin, sqrt
 
 import numpy as np
 
 from physics.compiled import law
 
-__all__ = ["EDGE_WIDTH", "ELEMENTS", "FACE_LENGTH", "SOLE_WIDTH", "lowest_point", "sole_elements"]
+__all__ = [
+    "EDGE_WIDTH", "ELEMENTS", "FACE_LENGTH", "SOLE_WIDTH", "edge_centre", "lowest_point", "reach_of_face",
+    "sole_elements",
+]  # fmt: skip
 
 SOLE_WIDTH = 0.055  # m heel to toe in the turf, assumed within 50-60 mm
 EDGE_WIDTH = 0.070  # m heel to toe along the leading edge, assumed
@@ -58,3 +65,28 @@ def lowest_point(elements: np.ndarray, lean: float) -> float:
     for i in range(elements.shape[0]):
         lowest = min(lowest, elements[i, 1] * cos(lean) - elements[i, 0] * sin(lean))
     return lowest
+
+
+@law
+def edge_centre(edge_radius: float, lean: float) -> tuple[float, float]:
+    """Centre of the rounded edge seen from the leading edge, x and y (m), at that lean."""
+    turn = EDGE_UNDERSIDE - lean
+    return -edge_radius * sin(turn), edge_radius * cos(turn)
+
+
+@law
+def reach_of_face(
+    x: float, y: float, lean: float, loft: float, edge_radius: float, bx: float, by: float
+) -> tuple[float, float, float, float]:
+    """Distance (m) of a point (bx, by) from edge and face of a head whose leading edge is at (x, y).
+
+    Returns it with the unit normal there (x, y) and how far up the face it is (m; below 0: on the edge).
+    """
+    nx, ny = cos(loft - lean), sin(loft - lean)
+    cx, cy = edge_centre(edge_radius, lean)
+    dx, dy = bx - x - cx, by - y - cy
+    along = dy * nx - dx * ny
+    held = min(max(along, 0.0), FACE_LENGTH)
+    px, py = dx + held * ny, dy - held * nx
+    distance = sqrt(px * px + py * py)
+    return distance - edge_radius, px / distance, py / distance, along

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from physics.address import CONTROLS, Motion, Setup
-from physics.cloud import CODE, PLAYABLE, REST_X, WORKERS, play_many, worth
+from physics.cloud import CODE, REST_X, SOLID, WORKERS, play_many, worth
 from physics.course import Course
 from physics.putting import PUTTERS
 from physics.spread import EXACT, Spread, draw
@@ -38,7 +38,7 @@ SAME = 0.01  # expected strokes two repairs may differ and count as alike, assum
 
 @dataclass(frozen=True)
 class Repair:
-    """One component moved to its best value. SI; `gain` in expected strokes (playable share where there
+    """One component moved to its best value. SI; `gain` in expected strokes (solid share where there
     is no hole), positive when the repair helps, over so many common `strokes`."""
 
     control: str
@@ -98,7 +98,7 @@ class _Race:
         strays = self.strays[start:stop]
         out, table = play_many(self.course, setup, motion, strays, self.seed, workers=1)
         if self.course.hole is None:
-            return 1.0 - out[:, PLAYABLE]
+            return 1.0 - out[:, SOLID]
         rest = out[:, REST_X]
         return worth(self.course, table, rest, rest * strays[:, 6], out[:, CODE], self.putter)[:, 1]
 

@@ -13,20 +13,32 @@ from physics.course import Course
 from physics.spread import Spread, Stray
 
 __all__ = [
-    "Contact", "Launch", "Outcome", "Phase", "Run", "Shot", "SoleTrace", "Strike", "SwingTrace", "TurfAction",
+    "Contact", "Launch", "Meeting", "Outcome", "Phase", "Run", "Shot", "SoleTrace", "Strike", "SwingTrace",
+    "TurfAction",
 ]  # fmt: skip
 
 Trace = tuple[float, ...]
 
 
 class Contact(StrEnum):
-    """Where the ball was met."""
+    """What the strike was, judged by what it did to the ball (`physics.quality`)."""
 
-    CLEAN = "clean"  # the face, ball first or nearly so
-    FAT = "fat"  # turf first, with a lead distance and speed lost
-    THIN = "thin"  # leading edge below the equator
-    TOPPED = "topped"  # leading edge above the equator
     MISSED = "missed"
+    SOLID = "solid"  # the ball left as the same stroke sends it with nothing in the way
+    FAT = "fat"  # ground first: the ball fell well short of that
+    THIN = "thin"  # the leading edge, or the low face, sent it well past that
+    TOPPED = "topped"  # leading edge above the equator
+    SPLASHED = "splashed"  # carried by sand as the stroke meant it
+    TWICE = "hit twice"
+
+
+class Meeting(StrEnum):
+    """Which part of the head met the ball first: geometry alone."""
+
+    NONE = "nothing"
+    FACE = "face"
+    EDGE = "edge"  # the rounded leading edge, below the ball's equator
+    EDGE_ABOVE = "edge above the middle"
 
 
 class TurfAction(StrEnum):
@@ -74,6 +86,14 @@ class SwingTrace:
     low_point: float  # x of the intended lowest leading edge, from the ball
     flat_spot: float  # m, stretch within 2 mm of the lowest height
     attack: float  # rad at the ball, + upward, intended
+    promised: float  # shaft lean of the address
+    by_motion: float  # lean that ball position, release and follow-through alone bring to the ball
+    delivered: float  # lean on its way to the ball: by the motion, by habit and by what this stroke strayed
+
+    @property
+    def lean_added(self) -> float:
+        """Lean added by impact (rad): delivered beyond what the address promised."""
+        return self.delivered - self.promised
 
 
 @dataclass(frozen=True)
@@ -96,7 +116,12 @@ class Strike:
     contact: Contact
     turf: TurfAction
     double_hit: bool
-    playable: bool  # face met the ball and turf took < 10 % of the speed before it
+    met: Meeting
+    solid: bool  # solid, or splashed from sand as it should be
+    as_set: bool  # solid, and the ball did what the address promised
+    struck_gap: float  # logarithm of distance against the same stroke with nothing in the way; - shorter
+    set_gap: float  # the same against the stroke with the lean that was set
+    head_loss: float  # share of the head speed ground took before the ball; judges nothing
     lead: float  # m of ground touched before the ball
     depth: float  # m, deepest cut or pressed ground
     length: float  # m, length of the divot or brush
@@ -110,6 +135,7 @@ class Strike:
     edge_height: float  # m, leading edge over the surface the ball sits on
     spin_loft: float
     cushion: float  # m of turf or sand between face and ball
+    stream: float  # N s the ball had from thrown sand before the club was there
     time: float  # s of ball contact (nan when missed)
     divot: tuple[Trace, Trace]  # x, ground height after
     sole: SoleTrace = field(repr=False)

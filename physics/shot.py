@@ -12,21 +12,21 @@ from physics.address import Motion, Setup
 from physics.ballstate import BallState
 from physics.compiled import as_record
 from physics.corridor import (
-    FAT_SHARE,
     ball_start,
     bench,
     launch_of,
-    playable,
+    standard_of,
     strike_stray,
     stroke_of,
-    turf_share,
 )
 from physics.course import Course
 from physics.equipment import BALL
 from physics.head import lowest_point
+from physics.quality import FAT, MISSED, SOLID, SPLASHED, THIN, TOPPED, TWICE, Quality
 from physics.results import (
     Contact,
     Launch,
+    Meeting,
     Outcome,
     Phase,
     Run,
@@ -50,6 +50,11 @@ __all__ = ["finish_run", "lie_of", "play", "replay"]
 Floats = NDArray[np.float64]
 Landing = tuple[float, float, float]  # x (m), angle down from level (rad), speed (m/s)
 CODES = {REST: Outcome.REST, HOLED: Outcome.HOLED, WATER: Outcome.WATER, OUT: Outcome.OUT, LOST: Outcome.LOST}
+KINDS = {
+    MISSED: Contact.MISSED, SOLID: Contact.SOLID, FAT: Contact.FAT, THIN: Contact.THIN,
+    TOPPED: Contact.TOPPED, SPLASHED: Contact.SPLASHED, TWICE: Contact.TWICE,
+}  # fmt: skip
+MEETINGS = (Meeting.NONE, Meeting.FACE, Meeting.EDGE, Meeting.EDGE_ABOVE)
 PHASES = "fbsrc."  # letters of the codes 0-5 of a run's log
 HANDOVERS = 60  # scenery contacts before a ball counts as lost
 FLAT_SPOT = 2.0e-3  # m over the lowest leading edge
@@ -77,15 +82,16 @@ def replay(course: Course, setup: Setup, motion: Motion, spread: Spread, seed: i
     """Play one shot whose stray, shape (7,), is given (one row of a cloud, a repaired stroke)."""
     surface, ground, tilt = lie_of(course)
     work, log = bench(), np.zeros((ROOM, LOG_COLUMNS))
-    blow, link, loft, bounce, azimuth = strike_stray(
-        as_record(setup.club), as_record(surface), course.lie.lift, stroke_of(setup, motion), strayed,
-        work, log, True,
-    )  # fmt: skip
+    club, ground_record, stroke = as_record(setup.club), as_record(surface), stroke_of(setup, motion)
+    standard = standard_of(club, ground_record, course.lie.lift, stroke, work, log[:0])
+    blow, link, loft, bounce, azimuth, quality = strike_stray(
+        club, ground_record, course.lie.lift, stroke, strayed, work, log, True, standard
+    )
     field = build_field(course)
     stray = Stray(*(float(v) for v in strayed))
     _, edge_y, edge_lean = edge(link, link.arm_ball)
     low = -(edge_y + lowest_point(work.elements, edge_lean))
-    strike = _strike(blow, loft, bounce, surface, work.pressed, work.cut, log[: blow.logged], low)
+    strike = _strike(blow, quality, loft, bounce, surface, work.pressed, work.cut, log[: blow.logged], low)
     launch, run = None, _still(field, blow)
     if blow.met:
         speed, angle = launch_of(blow)
@@ -140,6 +146,9 @@ def _swing(link: Links) -> SwingTrace:
         low_point=low,
         flat_spot=flat,
         attack=atan2(attack[1], attack[0]),
+        promised=link.promised,
+        by_motion=link.by_motion,
+        delivered=link.delivered,
     )
 
 
@@ -157,6 +166,7 @@ def flat_spot(link: Links) -> tuple[float, float]:
 
 def _strike(
     blow: Blow,
+    quality: Quality,
     loft: float,
     bounce: float,
     surface: Surface,
@@ -165,10 +175,6 @@ def _strike(
     log: Floats,
     low: float,
 ) -> Strike:
-    taken = turf_share(blow)
-    contact_kind = {0: Contact.MISSED, 1: Contact.CLEAN, 2: Contact.THIN, 3: Contact.TOPPED}[blow.met]
-    if contact_kind is Contact.CLEAN and taken >= FAT_SHARE:
-        contact_kind = Contact.FAT
     ground = np.maximum(cut, cut + pressed * (1.0 - surface.rebound**2))
     # No ground is deeper than the head went: a column pressed first and cut later counts once.
     ground = np.minimum(ground, max(blow.deepest, cut.max()))
@@ -182,10 +188,15 @@ def _strike(
         arm=_trace(log[:, 5]), club=_trace(log[:, 6]),
     )  # fmt: skip
     return Strike(
-        contact=contact_kind,
+        contact=KINDS[quality.kind],
+        met=MEETINGS[blow.met],
         turf=_turf_action(blow, float(cut.max()), len(touched) > 0, bounce),
         double_hit=bool(blow.double),
-        playable=bool(playable(blow)),
+        solid=bool(quality.solid),
+        as_set=bool(quality.as_set),
+        struck_gap=quality.struck_gap,
+        set_gap=quality.set_gap,
+        head_loss=quality.head_loss,
         lead=blow.lead,
         depth=depth,
         length=(b - a) * CELL,
@@ -199,6 +210,7 @@ def _strike(
         edge_height=blow.edge_height,
         spin_loft=loft - blow.lean - blow.attack,
         cushion=blow.cushion,
+        stream=blow.stream,
         time=blow.time,
         divot=(_trace(xs), _trace(-ground[a:b])),
         sole=sole,

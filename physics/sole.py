@@ -1,15 +1,15 @@
-"""Ground on the head: strips of sole that bear and rub, an edge that cuts, a face that ploughs sand.
+"""Ground on the head: strips of sole that bear and rub, an edge that cuts, a face that throws sand.
 
 One column of ground remembers how deep it was pressed and cut; it does not push its neighbour.
 """
 
-from math import atan2, cos, exp, hypot, sin, tan
+from math import atan2, cos, hypot, sin
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from physics.bearing import bearing_pressure, plate_pressure
+from physics.bearing import bearing_pressure, inclined_cohesion, janosi_shear, plate_pressure
 from physics.compiled import law
 from physics.cutting import cutting_force
 from physics.granular import sand_push
@@ -26,8 +26,7 @@ CELLS = 1300
 GROUND_LEFT = -0.90  # m from the ball: where the strike first looks for the ground
 ROOT_MAT = 0.020  # m, depth of the root mat (10-20 mm, sod literature), upper end
 ROOT_MAT_FADE = 1.0e-3  # m over which the mat ends, assumed
-FACE_STRIPS = 5  # strips of the face that sand can push on
-FACE_IN_SAND = 0.040  # m of face they cover, assumed
+SOLE_ASPECT = 0.4  # breadth over length of a sole in the ground, 22 by 55 mm
 DAMP_DEPTH = 2.0e-3  # m over which the cohesion of damp sand comes to bear, assumed
 
 
@@ -55,10 +54,16 @@ class Load(NamedTuple):
 
 @law
 def yield_pressure(surface: Any) -> float:
-    """Pressure (Pa) at which the ground gives way under the sole; a mat never does."""
+    """Pressure (Pa) at which the ground gives way under the sole; a mat never does.
+
+    Of damp sand it is what its cohesion bears under a sliding sole, on top of the grains' own resistance.
+    """
     if surface.kind == MAT:
         return 1.0e9
-    return bearing_pressure(surface.cohesion, surface.friction_angle)
+    bearing = bearing_pressure(surface.cohesion, surface.friction_angle)
+    if surface.kind == SAND:
+        return bearing * inclined_cohesion(surface.friction_angle, surface.steel_angle, SOLE_ASPECT)
+    return bearing
 
 
 @law
@@ -85,7 +90,7 @@ def _turf_element(
         pressed[cell] = bearing_depth
     if pressure > 0.0 and vn > 0.0:
         pressure += surface.inertia * surface.density * vn * vn
-    shear = pressure * tan(surface.steel_angle) * (1.0 - exp(-slip / surface.shear_travel))
+    shear = janosi_shear(0.0, pressure, surface.steel_angle, slip, surface.shear_travel)
     return pressure, shear if vt > 0.0 else -shear
 
 
@@ -135,25 +140,19 @@ def _sole_force(head: Pose, dt: float, soil: Soil, surface: Any, limit: float) -
 
 
 @law
-def _face_in_sand(head: Pose, loft: float, surface: Any) -> tuple[float, float, float]:
-    """Force and moment of sand on the buried part of the face (dynamic resistive force theory)."""
-    fx, fy, moment = 0.0, 0.0, 0.0
-    nx, ny = cos(loft - head.lean), sin(loft - head.lean)
-    length = FACE_IN_SAND / FACE_STRIPS
-    for i in range(FACE_STRIPS):
-        along = (i + 0.5) * length
-        ex, ey = -along * ny, along * nx
-        depth = -(head.y + ey)
-        if depth <= 0.0:
-            break
-        px, py = sand_push(
-            nx, ny, head.vx - head.turn * ey, head.vy + head.turn * ex, depth, surface.grain, surface.density,
-            surface.inertia, 0.0,
-        )  # fmt: skip
-        fx += px * length * EDGE_WIDTH
-        fy += py * length * EDGE_WIDTH
-        moment += (ex * py - ey * px) * length * EDGE_WIDTH
-    return fx, fy, moment
+def _face_in_sand(head: Pose, loft: float, beta: float, surface: Any) -> tuple[float, float, float]:
+    """Force x, y (N) of the wedge of sand the face ploughs up, and its shear plane (rad).
+
+    The earth-moving equation with its momentum term: what the head loses is what the sand gains and
+    what it rubs off on its plane.
+    """
+    if head.y >= 0.0 or head.vx <= 0.0:
+        return 0.0, 0.0, beta
+    drag, pull, beta = cutting_force(
+        -head.y, EDGE_WIDTH, head.vx, 1.5707963267948966 - (loft - head.lean), surface.density,
+        surface.cohesion, surface.friction_angle, surface.steel_angle, beta,
+    )  # fmt: skip
+    return -drag, -pull, beta
 
 
 @law
@@ -203,7 +202,7 @@ def ground_load(
     if surface.kind == MAT:
         return Load(fx, fy, moment, 0.0, lift, 0.0, beta)
     if surface.kind == SAND:
-        gx, gy, gm = _face_in_sand(head, loft, surface)
-        return Load(fx + gx, fy + gy, moment + gm, max(-head.y, 0.0), lift, 0.0, beta)
+        gx, gy, beta = _face_in_sand(head, loft, beta, surface)
+        return Load(fx + gx, fy + gy, moment, max(-head.y, 0.0), lift, max(-gy, 0.0), beta)
     gx, gy, beta, taken = _edge_cut(head, loft, edge_radius, beta, surface, soil.cut)
     return Load(fx + gx, fy + gy, moment, taken, lift, max(-gy, 0.0), beta)

@@ -3,7 +3,7 @@
 No published spreads of low point, height or lean exist for chipping. The presets are assumed; only
 their order (speed 2-3 % to 8-10 %, more for less practised players) has support in the putting
 literature. The club player's height and drop spreads were set so that a matched chip from fairway
-is playable about 8 times in 10 (common practice). Show them as illustrative.
+is solid about 8 times in 10 (common practice). Show them as illustrative.
 """
 
 from dataclasses import astuple, dataclass
@@ -52,7 +52,7 @@ PLAYERS: dict[str, Spread] = {
         Spread(
             "steady", "steady", 0.04, 0.008, 0.002, radians(1.0), radians(1.0), 0.20, radians(1.5), "tour"
         ),
-        Spread("club", "club player", 0.08, 0.016, 0.004, radians(2.5), radians(2.0), 0.50, radians(2.5)),
+        Spread("club", "club player", 0.08, 0.016, 0.0035, radians(2.5), radians(2.0), 0.40, radians(2.5)),
         Spread("beginner", "beginner", 0.14, 0.035, 0.009, radians(4.0), radians(3.5), 0.60, radians(4.0)),
     )
 }

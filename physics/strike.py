@@ -9,7 +9,7 @@ by up to 4 %), clear air at `AIR_STEP`. The strike lives in the frame of the slo
 Left out: the hub itself does not move, earth riding on the face adds no mass.
 """
 
-from math import atan2, cos, exp, hypot, nan, sin, sqrt
+from math import atan2, cos, exp, hypot, nan, sin
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -17,9 +17,11 @@ from numpy.typing import NDArray
 
 from physics.compiled import law
 from physics.equipment import BALL
-from physics.head import ELEMENTS, FACE_LENGTH, lowest_point
+from physics.explosion import CARRIED, packed_film, sand_blow, stream_force
+from physics.head import ELEMENTS, FACE_LENGTH, edge_centre, lowest_point, reach_of_face
 from physics.impact import oblique_impact
 from physics.sole import Load, Soil, ground_load, working_bounce, yield_pressure
+from physics.surfaces import SAND
 from physics.swing import GRAVITY, Links, arm_rate, club_angle, edge, edge_velocity
 from physics.twolink import (
     Drive,
@@ -39,7 +41,7 @@ __all__ = ["LOG_COLUMNS", "Blow", "strike_ball"]
 
 Floats = NDArray[np.float64]
 
-RADIUS = BALL.radius
+RADIUS, BALL_MASS = BALL.radius, BALL.mass
 CONTACT_STEP = 75.0e-6  # s
 AIR_STEP = 300.0e-6  # s
 TORQUE_STEP = 1.0e-3  # s between the knots of the intended torques
@@ -83,6 +85,7 @@ class Blow(NamedTuple):
     lift: float  # N s given by the sole up to the end
     pull: float  # N s drawn down by cutting
     incidence: float  # rad, sole to its motion at first touch: bounce + descent
+    stream: float  # N s the ball got from thrown sand before the blow
 
 
 class Ball(NamedTuple):
@@ -122,22 +125,21 @@ class Tally(NamedTuple):
 
 
 @law
-def _gap(
-    x: float, y: float, lean: float, loft: float, bx: float, by: float
-) -> tuple[float, float, float, float]:
-    """Gap (m) between ball and face segment, contact normal, and how far up the face (m, < 0 edge)."""
-    nx, ny = cos(loft - lean), sin(loft - lean)
-    dx, dy = bx - x, by - y
-    along = -dx * ny + dy * nx
-    held = min(max(along, 0.0), FACE_LENGTH)
-    px, py = dx + held * ny, dy - held * nx
-    distance = sqrt(px * px + py * py)
-    return distance - RADIUS, px / distance, py / distance, along
+def _met(
+    link: Links, arm: float, loft: float, edge_radius: float, elements: Floats, clearance: float, by: float
+) -> bool:
+    """Whether the intended head at an arm angle is in the ground, at the ball or past it."""
+    x, y, lean = edge(link, arm)
+    return bool(
+        y + lowest_point(elements, lean) < clearance
+        or x > 0.5 * RADIUS
+        or reach_of_face(x, y, lean, loft, edge_radius, 0.0, by)[0] < RADIUS
+    )
 
 
 @law
 def _first_touch(
-    link: Links, loft: float, elements: Floats, clearance: float, by: float
+    link: Links, loft: float, edge_radius: float, elements: Floats, clearance: float, by: float
 ) -> tuple[float, bool]:
     """Arm angle of the first touch of ground or ball along the intended swing (True: touched).
 
@@ -151,9 +153,7 @@ def _first_touch(
     touched = False
     while arm < stop:
         arm = min(arm + step, stop)
-        x, y, lean = edge(link, arm)
-        near = y + lowest_point(elements, lean) < clearance
-        if near or _gap(x, y, lean, loft, 0.0, by)[0] < 0.0 or x > 0.5 * RADIUS:
+        if _met(link, arm, loft, edge_radius, elements, clearance, by):
             touched = True
             break
         low = arm
@@ -162,12 +162,7 @@ def _first_touch(
     high = arm
     for _ in range(30):
         middle = 0.5 * (low + high)
-        x, y, lean = edge(link, middle)
-        if (
-            y + lowest_point(elements, lean) < clearance
-            or _gap(x, y, lean, loft, 0.0, by)[0] < 0.0
-            or x > 0.5 * RADIUS
-        ):
+        if _met(link, middle, loft, edge_radius, elements, clearance, by):
             high = middle
         else:
             low = middle
@@ -207,23 +202,49 @@ def _counted(
 
 @law
 def _blow(
-    head: Pose, loft: float, ball: Ball, earth: float, head_mass: float, surface: Any
-) -> tuple[Ball, float, float, float, float, float, float]:
-    """Ball after the head met it; contact point from the edge, impulse, distance up the face, earth film.
+    head: Pose, loft: float, edge_radius: float, ball: Ball, film: float, head_mass: float, surface: Any
+) -> tuple[Ball, float, float, float, float, float]:
+    """Ball after the head met it; contact point from the edge, impulse, distance up the face.
 
-    Earth between face and ball takes grip and rebound away (both scales assumed).
+    Earth or sand between face and ball takes grip and rebound away (scales assumed).
     """
-    _, nx, ny, along = _gap(head.x, head.y, head.lean, loft, ball.x, ball.y)
+    _, nx, ny, along = reach_of_face(head.x, head.y, head.lean, loft, edge_radius, ball.x, ball.y)
+    cx, cy = edge_centre(edge_radius, head.lean)
     held = min(max(along, 0.0), FACE_LENGTH)
-    px, py = -held * sin(loft - head.lean), held * cos(loft - head.lean)
-    film = earth / CHIP_HEIGHT
-    mu = EARTH_FRICTION + (surface.face_friction - EARTH_FRICTION) * exp(-film / EARTH_FRICTION_SCALE)
+    fx, fy = cos(loft - head.lean), sin(loft - head.lean)
+    px, py = cx + edge_radius * nx - held * fy, cy + edge_radius * ny + held * fx
+    if surface.kind == SAND:
+        nx, ny, mu, lively = sand_blow(film, nx, ny, fx, fy, surface)
+    else:
+        mu = EARTH_FRICTION + (surface.face_friction - EARTH_FRICTION) * exp(-film / EARTH_FRICTION_SCALE)
+        lively = exp(-film / EARTH_DAMPING_SCALE)
     sx, sy, spin, j_n, j_t = oblique_impact(
-        head.vx - head.turn * py - ball.vx, head.vy + head.turn * px - ball.vy, nx, ny, head_mass, mu,
-        exp(-film / EARTH_DAMPING_SCALE),
-    )  # fmt: skip
+        head.vx - head.turn * py - ball.vx, head.vy + head.turn * px - ball.vy, nx, ny, head_mass, mu, lively
+    )
     struck = Ball(ball.x, ball.y, ball.vx + sx, ball.vy + sy, ball.spin + spin)
-    return struck, px, py, j_n * nx + j_t * ny, j_n * ny - j_t * nx, along, film
+    return struck, px, py, j_n * nx + j_t * ny, j_n * ny - j_t * nx, along
+
+
+@law
+def _film(head: Pose, edge_radius: float, earth: float, surface: Any) -> float:
+    """Earth or sand (m) between face and ball: what the edge cut, or what the edge's depth leaves packed."""
+    if surface.kind == SAND:
+        return packed_film(edge_radius - head.y - edge_centre(edge_radius, head.lean)[1])
+    return earth / CHIP_HEIGHT
+
+
+@law
+def _carried(
+    ball: Ball, head: Pose, loft: float, edge_radius: float, beta: float, surface: Any, dt: float
+) -> tuple[Ball, float]:
+    """The ball a step on in the stream of sand before the face, and the impulse (N s) it got."""
+    depth = edge_radius - head.y - edge_centre(edge_radius, head.lean)[1]
+    ahead = ball.x - head.x - RADIUS * cos(beta)
+    rake = 1.5707963267948966 - (loft - head.lean)
+    over = ball.y - RADIUS - (head.y + edge_centre(edge_radius, head.lean)[1] - edge_radius)
+    fx, fy = stream_force(depth, ahead, over, head.vx, rake, beta, ball.vx, ball.vy, surface.density)
+    vx, vy = ball.vx + fx / BALL_MASS * dt, ball.vy + fy / BALL_MASS * dt
+    return Ball(ball.x + vx * dt, ball.y + vy * dt, vx, vy, ball.spin), hypot(fx, fy) * dt
 
 
 @law
@@ -293,7 +314,8 @@ def strike_ball(
     ball = Ball(0.0, raised + RADIUS, 0.0, 0.0, 0.0)
     launch = ball
     grass = STANDING_GRASS if surface.grass_drag > 0.0 else 0.0
-    arm, _ = _first_touch(link, loft, soil.elements, grass, ball.y)
+    round_edge = club.edge_radius
+    arm, _ = _first_touch(link, loft, round_edge, soil.elements, grass, ball.y)
     knot = drive_at(link, arm)
     after = next_drive(link, knot, TORQUE_STEP)
     limbs = Limbs(
@@ -307,8 +329,9 @@ def strike_ball(
     speed_after = speed_before
     hit = Hit(0, 0, nan, nan, nan, nan, nan, 0.0, 0.0)
     tally = Tally(nan, nan, 0.0, 0.0, 0.0, 0.0, 0.0)
-    gap = _gap(*edge(link, arm), loft, ball.x, ball.y)[0]
-    beta, out_of_ground = -1.0, 0.0
+    thrown = hit
+    gap = reach_of_face(*edge(link, arm), loft, round_edge, ball.x, ball.y)[0] - RADIUS
+    beta, out_of_ground, stream, film = -1.0, 0.0, 0.0, 0.0
     parted, apart, touching = False, False, True
     stuck, logged, steps = 0, 0, 0
     while speed_before >= STOPPED and time - start < LONGEST:  # else the arms cannot bring the club here
@@ -318,7 +341,7 @@ def strike_ball(
             knot_time += TORQUE_STEP
         drive = between(knot, after, (time + 0.5 * dt - knot_time) / TORQUE_STEP)
         limbs, mid, head, clear, load = _step(
-            link, limbs, drive, loft, club.edge_radius, soil, surface, limit, beta, dt
+            link, limbs, drive, loft, round_edge, soil, surface, limit, beta, dt
         )
         beta = load.beta
         if clear < 0.0:
@@ -335,8 +358,18 @@ def strike_ball(
             ball = Ball(
                 ball.x + ball.vx * dt, ball.y + ball.vy * dt, ball.vx, ball.vy - GRAVITY * dt, ball.spin
             )
+        elif surface.kind == SAND and beta > 0.0 and clear < 0.0:
+            ball, push = _carried(ball, end, loft, round_edge, beta, surface, dt)
+            if push > 0.0 and stream == 0.0:
+                film = _film(end, round_edge, tally.earth, surface)
+                thrown = _hit(hit, tally, end, 0.0, film, raised, time, False)
+            stream += push
         before = gap
-        gap = _gap(end.x, end.y, end.lean, loft, ball.x, ball.y)[0]
+        film = _film(end, round_edge, tally.earth, surface) if hit.met == 0 else film
+        between_them = film if surface.kind == SAND else 0.0
+        gap = (
+            reach_of_face(end.x, end.y, end.lean, loft, round_edge, ball.x, ball.y)[0] - RADIUS - between_them
+        )
         parted = parted or (hit.met > 0 and gap > PARTED)
         apart = apart or (hit.met > 0 and gap > APART)
         if gap <= 0.0 and (hit.met == 0 or (parted and not apart and hit.met < 3)):
@@ -347,24 +380,28 @@ def strike_ball(
             limbs = rewound(limbs, early)
             end = pose_of(link, limbs)
             ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)
-            ball, px, py, jx, jy, along, film = _blow(end, loft, ball, tally.earth, club.head_mass, surface)
+            ball, px, py, jx, jy, along = _blow(end, loft, round_edge, ball, film, club.head_mass, surface)
             hit = _hit(hit, tally, end, along, film, raised, time, jx != 0.0 or jy != 0.0)
             limbs = knocked(link, limbs, end.pitch, px, py, jx, jy)
             launch, gap, parted, touching = ball, 0.0, False, True
+            apart = apart or (surface.kind == SAND and film > CARRIED)  # the sand lets go of it once
         if apart and not whole:
             break
         if hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0:
             stuck, speed_after = (1 if clear < 0.0 else 0), hypot(head.vx, head.vy)
             break
-        past = hit.met > 0 or head.x > 0.06
+        past = hit.met > 0 or head.x > ball.x + 0.06
         if head.x > 0.38 or (past and not whole and hit.met == 0):
             break
-        if whole and past and clear > 0.03 and time > out_of_ground + 4.0e-3:
+        # not before ball and head have parted for good: the same strike as without `whole`
+        if whole and (apart or hit.met == 0) and past and clear > 0.03 and time > out_of_ground + 4.0e-3:
             break
+    if hit.met == 0 and hypot(ball.vx, ball.vy) > STOPPED:  # only the sand reached it
+        hit, launch = thrown, ball
     if hit.met > 0 and out_of_ground < hit.time:
         speed_after = hypot(head.vx, head.vy)
     return Blow(
         hit.met, hit.double, launch.x, launch.y, launch.vx, launch.vy, launch.spin, hit.time,
         speed_before, hit.speed, speed_after, hit.lean, hit.attack, hit.edge_height, hit.lead, tally.dug,
-        tally.deepest, hit.cushion, stuck, logged, tally.lift, tally.pull, tally.incidence,
+        tally.deepest, hit.cushion, stuck, logged, tally.lift, tally.pull, tally.incidence, stream,
     )  # fmt: skip

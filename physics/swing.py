@@ -5,22 +5,27 @@ as fast as the arms, and the reach of the arms shortens where they fold. Speed a
 the energy of a driven pendulum: hub torque plus gravity. Both links turn in a plane inclined by
 the lie of the club; side-view heights are in-plane heights times sin(lie).
 
+The address promises a shaft lean, the motion delivers one of its own (`motion_lean`): the handle leads
+more the longer the follow-through and less the more the head is released, and a ball further back is
+met earlier in the turn, with more lean. What is delivered beyond the promise is the lean added by
+impact. Ball position, lean, release and follow-through agree when it is none.
+
 Form of the two-link dynamics: Jorgensen (1994), Cochran & Stobbs (1968); derived here from the
 Lagrangian with a reach that may change.
 """
 
-from math import asin, atan, cos, sin, sqrt, tan, tanh
+from math import asin, atan, cos, radians, sin, sqrt, tan, tanh
 from typing import NamedTuple
 
 import numpy as np
 
 from physics.compiled import law
 from physics.equipment import BALL
-from physics.head import lowest_point
+from physics.head import edge_centre, lowest_point
 
 __all__ = [
     "Links", "Stroke", "arm_acceleration", "arm_rate", "club_angle", "edge", "edge_velocity",
-    "fold", "lean_of", "links", "plane_angle",
+    "fold", "hub_follows", "lean_of", "links", "motion_lean", "plane_angle",
 ]  # fmt: skip
 
 GRAVITY = 9.81
@@ -29,12 +34,24 @@ REACH = 0.62  # m, hub to wrist, about Jorgensen's 0.615 (from memory)
 ARM_INERTIA = 1.15  # kg m2 about the hub, arms and shoulders (Jorgensen, from memory)
 ARM_MOMENT = 2.3  # kg m, first moment of both arms: 7 kg at 0.33 m, assumed
 HUB_TORQUE = 12.0  # N m; assumed so that 45 degrees of arm turn bring a wedge to about 6-7 m/s
+EASY_TURN = radians(45)  # arm turn up to which that torque serves; a longer swing is driven harder:
+HARDER = 1.25  # power of the turn over EASY_TURN, assumed so that 130 degrees bring a wedge to 18 m/s
 WRIST = 0.07  # m, wrist line below the grip end of a club held a little short, assumed
 FOOT = 0.10  # m, breadth of a foot: weight moves between the middles of the feet, assumed
 FOLD = 0.060  # m the arms draw in when they fold, assumed
 FOLD_SPREAD = 0.25  # rad of arm turn over which most of the fold happens, assumed
-FOLD_LATEST = 1.0  # rad after the ball at which the arms of a long follow-through fold, assumed
+FOLD_AFTER = 0.45  # rad of arm turn after the ball at which the arms of the shortest one fold, assumed
+FOLD_LATEST = 1.0  # rad later than that for the longest, assumed
 FINISH = (0.5, 1.2)  # arm turn after the ball over the turn before it, short and long, assumed
+# Lean (rad) a motion brings to a ball plumb under the hub. FITTED once, to the three set-ups that
+# coaches call matched (common practice, tests/physics/test_match.py): low runner, standard chip, high soft.
+PLAIN_RELEASE, PLAIN_FOLLOW = 1.0, 0.6
+PLAIN_LEAN = radians(2.2)
+HELD = radians(5.5)  # more for each unit of follow-through: the handle keeps going
+THROWN = radians(7.0)  # less for each unit of release: the head catches the hands up
+FOLLOWING = 0.15  # share of the handle's offset the hub goes along with, feet together, assumed
+HELD_BETWEEN = 0.45  # m of stance between which the hub stays where it is, assumed
+UNFELT = 0.7  # share of the height a motion gains or loses against the address that nobody feels, assumed
 
 
 class Stroke(NamedTuple):
@@ -81,6 +98,9 @@ class Links(NamedTuple):
     speed: float
     arm_address: float
     hub_drop: float
+    promised: float  # shaft lean (rad) of the address
+    by_motion: float  # the lean the motion alone brings to the ball
+    delivered: float  # the lean at the ball: by the motion, by habit and by what this stroke strays
 
 
 @law
@@ -187,28 +207,102 @@ def edge_velocity(link: Links, arm: float) -> tuple[float, float]:
 
 
 @law
+def hub_follows(stance_width: float) -> float:
+    """Share of the handle's offset that the hub goes along with at address.
+
+    A narrow stance lets the body lean with the handle, a wide one holds it between the feet: what
+    coaches use stance width for (common practice); the numbers are assumed.
+    """
+    return FOLLOWING * max(0.0, 1.0 - stance_width / HELD_BETWEEN)
+
+
+@law
+def motion_lean(release: float, follow_through: float) -> float:
+    """Lean (rad) that a motion brings to a ball plumb under the hub."""
+    return PLAIN_LEAN + HELD * (follow_through - PLAIN_FOLLOW) - THROWN * (release - PLAIN_RELEASE)
+
+
+@law
+def head_behind(loft: float, lean: float, edge_radius: float) -> float:
+    """x (m) of the leading edge when a head on the level touches a ball at 0.
+
+    The centre of the rounded edge, one radius up, is then a ball's and an edge's radius off the ball:
+    along the face's normal where the face is steep enough to be met, else straight (derived).
+    """
+    off, up = BALL_RADIUS + edge_radius, BALL_RADIUS - edge_radius
+    s = sin(loft - lean)
+    if s * off < up and loft - lean < 1.5:
+        centre = (up * s - off) / cos(loft - lean)
+    else:
+        centre = -2.0 * sqrt(BALL_RADIUS * edge_radius)
+    return centre - edge_centre(edge_radius, lean)[0]
+
+
+@law
+def arm_for(
+    hub_x: float, length: float, loft: float, edge_radius: float, lean: float, sine: float
+) -> tuple[float, float]:
+    """Arm and club angle (in plane) with the head at the ball and the shaft at `lean`."""
+    club = plane_angle(lean, sine)
+    head_x = head_behind(loft, lean, edge_radius)
+    return asin(clip((head_x - hub_x - length * sin(club)) / REACH)), club
+
+
+@law
+def lean_at_ball(
+    hub_x: float, length: float, loft: float, edge_radius: float, sine: float, release: float, plumb: float
+) -> float:
+    """Lean (rad) at the ball of a motion that has the lean `plumb` when its head is under the hub.
+
+    The club turns `release` times as fast as the arms, so a ball further back is met earlier in the
+    turn, with more lean: derived. Steps on the place of the head until rounding.
+    """
+    club0 = plane_angle(plumb, sine)
+    arm0 = asin(clip(-length * sin(club0) / REACH))
+    arm = arm0
+    for _ in range(30):
+        club = club0 + release * (arm - arm0)
+        head_x = head_behind(loft, lean_of(club, sine), edge_radius)
+        gap = hub_x + REACH * sin(arm) + length * sin(club) - head_x
+        step = gap / (REACH * cos(arm) + length * release * cos(club))
+        arm = min(max(arm - step, -1.2), 1.2)
+        if abs(step) < 1e-13:
+            break
+    return lean_of(club0 + release * (arm - arm0), sine)
+
+
+@law
+def sole_height(hub_y: float, arm: float, club: float, length: float, sine: float, low: float) -> float:
+    """Height (m) of the lowest sole strip, `low` under the leading edge, in that pose."""
+    return hub_y - sine * (REACH * cos(arm) + length * cos(club)) + low
+
+
+@law
 def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) -> Links:
     """Set the two links up for a stroke.
 
-    The address pose (head behind the ball, sole just resting) fixes the hub height. Lead weight and
-    stance move the hub. At the ball the lean is address plus change; the reach that costs is made
-    up by `drop`. `loft` is the loft of the opened face, `elements` the head's sole strips.
+    The address pose (head behind the ball, sole just resting) fixes the hub's height. Lead weight,
+    stance and a share of the handle's offset place it. The lean at the ball is the motion's own plus
+    what the player adds. The reach that costs is made up by `drop` (a dip), except for the share that
+    the motion costs or gains unasked: the address promised another. `loft` is that of the opened face,
+    `elements` are the head's sole strips.
     """
     sine = sin(club.lie)
     length = club.length - WRIST
     hub_x = -stroke.ball_position + (stroke.lead_weight - 0.5) * (stroke.stance_width + FOOT) + stroke.along
-    head_x = -BALL_RADIUS * tan(0.7853981633974483 - 0.5 * (loft - stroke.shaft_lean))
-    club_address = plane_angle(stroke.shaft_lean, sine)
-    arm_address = asin(clip((head_x - hub_x - length * sin(club_address)) / REACH))
+    hub_x -= hub_follows(stroke.stance_width) * length * sin(plane_angle(stroke.shaft_lean, sine))
+    arm_address, club_address = arm_for(hub_x, length, loft, club.edge_radius, stroke.shaft_lean, sine)
     rest = -lowest_point(elements, stroke.shaft_lean)
     hub_y = rest + sine * (REACH * cos(arm_address) + length * cos(club_address))
 
-    lean = stroke.shaft_lean + stroke.lean_change
-    club_ball = plane_angle(lean, sine)
-    head_x = -BALL_RADIUS * tan(0.7853981633974483 - 0.5 * (loft - lean))
-    arm_ball = asin(clip((head_x - hub_x - length * sin(club_ball)) / REACH))
-    sole = hub_y - sine * (REACH * cos(arm_ball) + length * cos(club_ball)) + lowest_point(elements, lean)
-    hub_drop = stroke.drop * sole + stroke.depth
+    plumb = motion_lean(stroke.release, stroke.follow_through)
+    by_motion = lean_at_ball(hub_x, length, loft, club.edge_radius, sine, stroke.release, plumb)
+    arm_motion, club_motion = arm_for(hub_x, length, loft, club.edge_radius, by_motion, sine)
+    unasked = sole_height(hub_y, arm_motion, club_motion, length, sine, lowest_point(elements, by_motion))
+    lean = by_motion + stroke.lean_change
+    arm_ball, club_ball = arm_for(hub_x, length, loft, club.edge_radius, lean, sine)
+    sole = sole_height(hub_y, arm_ball, club_ball, length, sine, lowest_point(elements, lean))
+    hub_drop = stroke.drop * (sole - UNFELT * unasked) + stroke.depth
     hub_y += stroke.up - hub_drop
 
     shaft_at = 0.5 * club.length - WRIST
@@ -222,19 +316,20 @@ def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) ->
     )
     arm_top = arm_ball - stroke.swing_length
     finish = arm_ball + stroke.swing_length * (FINISH[0] + (FINISH[1] - FINISH[0]) * stroke.follow_through)
-    link = Links(
+    torque = HUB_TORQUE * max(1.0, stroke.swing_length / EASY_TURN) ** HARDER
+    fold_at = arm_ball + FOLD_AFTER + FOLD_LATEST * stroke.follow_through
+    still = Links(
         hub_x, hub_y, sine, REACH, length, ARM_INERTIA, ARM_MOMENT, mass, moment, inertia,
-        arm_ball, club_ball, arm_top, finish, stroke.release,
-        arm_ball + FOLD_LATEST * stroke.follow_through, HUB_TORQUE, 0.0, 0.0, stroke.speed,
-        arm_address, hub_drop,
+        arm_ball, club_ball, arm_top, finish, stroke.release, fold_at, torque, 0.0, 0.0, stroke.speed,
+        arm_address, hub_drop, stroke.shaft_lean, by_motion, lean,
     )  # fmt: skip
-    energy_ball = HUB_TORQUE * stroke.swing_length + potential(link, arm_top)
-    brake = (potential(link, finish) - energy_ball) / (finish - arm_ball)
+    energy_ball = torque * stroke.swing_length + potential(still, arm_top)
+    brake = (potential(still, finish) - energy_ball) / (finish - arm_ball)
     return Links(
         hub_x, hub_y, sine, REACH, length, ARM_INERTIA, ARM_MOMENT, mass, moment, inertia,
-        arm_ball, club_ball, arm_top, finish, stroke.release,
-        arm_ball + FOLD_LATEST * stroke.follow_through, HUB_TORQUE, brake, energy_ball, stroke.speed,
-        arm_address, hub_drop,
+        arm_ball, club_ball, arm_top, finish, stroke.release, fold_at, torque, brake, energy_ball,
+        stroke.speed,
+        arm_address, hub_drop, stroke.shaft_lean, by_motion, lean,
     )  # fmt: skip
 
 

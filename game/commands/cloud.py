@@ -41,14 +41,9 @@ def clouded(order: Order, count: int) -> Any:
 
 def kinds(cloud: Any) -> dict[str, float]:
     """Share of each kind of strike, in all 1."""
-    from physics.corridor import FAT_SHARE
+    from physics.shot import KINDS
 
-    face, fat = cloud.met == 1, cloud.lost_speed >= FAT_SHARE
-    masks = {
-        "clean": face & ~fat, "fat": face & fat, "thin": cloud.met == 2, "topped": cloud.met == 3,
-        "missed": cloud.met == 0,
-    }  # fmt: skip
-    return {kind: float(mask.mean()) for kind, mask in masks.items()}
+    return {contact.value: float((cloud.kind == code).mean()) for code, contact in KINDS.items()}
 
 
 def ends(cloud: Any) -> dict[str, float]:
@@ -73,7 +68,8 @@ def summary(order: Order, cloud: Any) -> dict[str, Any]:
         "seed": order.seed,
         "count": len(cloud.met),
         "strikes": kinds(cloud),
-        "playable": cloud.playable_share,
+        "solid": cloud.solid_share,
+        "as_set": cloud.as_set_share,
         **ends(cloud),
         "percentiles": {
             f"{name}_m": {str(p): v for p, v in zip(PERCENTILES, quantiles(values), strict=True)}
@@ -96,7 +92,7 @@ def run(args: Namespace) -> int:
 
 
 def _print(order: Order, found: dict[str, Any], units: Units) -> None:
-    lead = f"{percent(found['playable'])} of {found['count']} strokes are playable"
+    lead = f"{percent(found['solid'])} of {found['count']} strokes are solid"
     tell([f"{lead}; {found['mean_strokes']:.2f} strokes to hole out from here."])
     say(describe(order, units))
     print()

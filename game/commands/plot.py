@@ -102,7 +102,7 @@ def _lines(figure: Figure, p: Palette, order: Order, a: "Axis", found: "list[Poi
     below = [("leave", [f.leave * units.near_scale for f in found], units.near_unit, p.stops)]
     if not exact:
         below = [
-            ("playable", [100.0 * f.playable for f in found], "%", p.path),
+            ("solid", [100.0 * f.solid for f in found], "%", p.path),
             ("strokes", [f.strokes for f in found], "", p.stops),
         ]
     for ax, (name, values, unit, colour) in zip(rows[1:], below, strict=True):
@@ -190,7 +190,7 @@ def _squares(
     shape = len(across.settings(2)), len(up.settings(2))
     exact = bool(found[0].contact)
     pairs = [
-        ("Playable, %", [100.0 * f.playable for f in found], p.path, 0),
+        ("Playable, %", [100.0 * f.solid for f in found], p.path, 0),
         ("Strokes to hole out, fewer is better", [f.strokes for f in found], p.stops, 2),
     ]
     if exact:

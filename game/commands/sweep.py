@@ -52,7 +52,7 @@ class Point:
     rest: float
     rest_low: float  # 10th and 90th percentile
     rest_high: float
-    playable: float
+    solid: float
     leave: float  # mean
     strokes: float  # mean expected strokes, this one included; nan for an exact shot
     contact: str = ""  # of an exact shot
@@ -122,9 +122,9 @@ def _exact(order: Order, shown: tuple[float, ...]) -> Point:
         shot = play(order.course, order.setup, order.motion, EXACT, order.seed)
     nan = float("nan")
     carry, rest = (nan, nan) if shot.launch is None else (shot.run.carry, shot.run.rest)
-    playable = float(shot.strike.playable)
+    solid = float(shot.strike.solid)
     ends = shot.strike.contact.value, shot.run.outcome.value
-    return Point(shown, carry, rest, rest, rest, playable, leave_of(shot), nan, *ends)
+    return Point(shown, carry, rest, rest, rest, solid, leave_of(shot), nan, *ends)
 
 
 def _spread(order: Order, shown: tuple[float, ...], count: int) -> Point:
@@ -134,7 +134,7 @@ def _spread(order: Order, shown: tuple[float, ...], count: int) -> Point:
     low, middle, high = np.percentile(cloud.rest[met], (10, 50, 90)).tolist() if met.any() else (nan,) * 3
     carry = float(np.median(cloud.carry[met])) if met.any() else nan
     leave = float(np.mean(cloud.leave))
-    return Point(shown, carry, middle, low, high, cloud.playable_share, leave, cloud.mean_strokes)
+    return Point(shown, carry, middle, low, high, cloud.solid_share, leave, cloud.mean_strokes)
 
 
 def run(args: Namespace) -> int:
@@ -176,10 +176,10 @@ def _row(axes: tuple[Axis, ...], point: Point) -> dict[str, Any]:
     row: dict[str, Any] = {k: round(v, 9) for k, v in zip(keys, point.settings, strict=True)}
     row |= {"carry_m": point.carry, "rest_m": point.rest}
     if point.contact:
-        told = {"contact": point.contact, "outcome": point.outcome, "playable": point.playable}
+        told = {"contact": point.contact, "outcome": point.outcome, "solid": point.solid}
         return row | told | {"leave_m": point.leave}
     ends = {"rest_10_percent_m": point.rest_low, "rest_90_percent_m": point.rest_high}
-    return row | ends | {"playable": point.playable, "leave_m": point.leave, "strokes": point.strokes}
+    return row | ends | {"solid": point.solid, "leave_m": point.leave, "strokes": point.strokes}
 
 
 def _csv(axes: tuple[Axis, ...], found: list[Point]) -> str:
@@ -199,7 +199,7 @@ def _print(order: Order, axes: tuple[Axis, ...], found: list[Point], units: Unit
     head += (
         ["carry", "stops", "contact", "outcome", "leave"]
         if exact
-        else ["carry", "stops", "10 to 90 %", "playable", "strokes"]
+        else ["carry", "stops", "10 to 90 %", "solid", "strokes"]
     )
     rows = []
     for p in found:
@@ -208,7 +208,7 @@ def _print(order: Order, axes: tuple[Axis, ...], found: list[Point], units: Unit
             row += [p.contact, p.outcome, units.near(p.leave)]
         else:
             ends = f"{units.far(p.rest_low)} to {units.far(p.rest_high)}"
-            row += [ends, percent(p.playable), f"{p.strokes:.2f}"]
+            row += [ends, percent(p.solid), f"{p.strokes:.2f}"]
         rows.append(row)
     grid(head, rows)
     print()

@@ -83,7 +83,7 @@ class Strikes(Widget):
             text = f"{i + 1}"
             if row.current(i):
                 k = row.played[i].shot.strike
-                word = f"{i + 1} {k.contact.value if not k.playable else k.turf.value}"
+                word = f"{i + 1} {k.contact.value if not k.solid else k.turf.value}"
                 text = word if theme.type.width(word, "small") <= box.w else text
             paint.text(surface, theme, text, "small", box.x + box.w / 2, box.bottom, "ink", 0.5)
         self.draw_focus(surface, theme)

@@ -40,17 +40,21 @@ def _strike() -> None:
 
     from levels.files import load_library
     from physics.compiled import as_record
-    from physics.corridor import bench, strike_stray, stroke_of
+    from physics.corridor import bench, standard_of, strike_stray, stroke_of
     from physics.shot import lie_of
     from physics.spread import EXACT, draw
     from physics.strike import LOG_COLUMNS
 
     sample = load_library(SAMPLE)
     course, setup = sample.course(), sample.setup()
-    strike_stray(
-        as_record(setup.club), as_record(lie_of(course)[0]), course.lie.lift,
-        stroke_of(setup, sample.motion()), draw(EXACT, 0, 1)[0], bench(), np.zeros((4096, LOG_COLUMNS)), True,
-    )  # fmt: skip
+    club, surface, stroke = (
+        as_record(setup.club),
+        as_record(lie_of(course)[0]),
+        stroke_of(setup, sample.motion()),
+    )
+    work, log = bench(), np.zeros((4096, LOG_COLUMNS))
+    standard = standard_of(club, surface, course.lie.lift, stroke, work, log[:0])
+    strike_stray(club, surface, course.lie.lift, stroke, draw(EXACT, 0, 1)[0], work, log, True, standard)
 
 
 def _shot() -> None:

@@ -31,11 +31,11 @@ DEGREE, MINUS = "\N{DEGREE SIGN}", "\N{MINUS SIGN}"
 
 @dataclass(frozen=True)
 class Case:
-    """One lean: the stroke that came in low, and how often the player's own strokes stay playable."""
+    """One lean: the stroke that came in low, and how often the player's own strokes stay solid."""
 
     extra: float  # rad of lean beyond the address
     shot: Shot
-    playable: float  # share of the player's strokes aimed where the chip was aimed
+    solid: float  # share of the player's strokes aimed where the chip was aimed
 
     @property
     def lost(self) -> float:
@@ -69,7 +69,7 @@ def cases(
         leaning = replace(motion, lean_change=motion.lean_change + radians(extra))
         shot = play(course, setup, replace(leaning, depth=motion.depth + low))
         many = cloud(course, setup, leaning, PLAYERS[PLAYER], seed=0, count=count)
-        out.append(Case(radians(extra), shot, many.playable_share))
+        out.append(Case(radians(extra), shot, many.solid_share))
     return tuple(out)
 
 
@@ -88,7 +88,7 @@ def draw_demonstration(
         turf.draw(pen, Rect(0, 0, box.w, box.h), case.shot, palette, inner, p.unit)
         page.blit(pen.shrink(), (round(box.x), round(box.y)))
     for case, bar in zip(made, p.bars, strict=True):
-        _draw_bar(page, bar, case.playable, palette)
+        _draw_bar(page, bar, case.solid, palette)
     for word in (*p.words, *(w for labels in p.labels for w in labels)):
         p.type.draw(page, word, getattr(palette, word.tone))
     return page
@@ -146,7 +146,7 @@ def _under(type_: Type, case: Case, box: Rect) -> tuple[tuple[Word, ...], Rect]:
         y = words[-1].box.bottom
     bar = Rect(box.x, y + 0.4 * type_.line("label"), box.w, 0.4 * type_.line("label"))
     below = bar.bottom + 0.2 * type_.line("label")
-    words += _lines(type_, f"{_share(case.playable)} playable", "label", "ink", box.x, below, box.w)
+    words += _lines(type_, f"{_share(case.solid)} solid", "label", "ink", box.x, below, box.w)
     return tuple(words), bar
 
 
@@ -205,8 +205,8 @@ def _said(made: tuple[Case, ...]) -> str:
     return (
         f"{start} With the lean as set, {bounces[0]} of bounce is left and the turf takes {turfs[0]}. "
         f"With {degrees(last.extra):.0f}{DEGREE} more, bounce is {bounces[1]} and it takes {turfs[1]}. "
-        f"Over many strokes the share that stays playable goes from {_share(first.playable)} to "
-        f"{_share(last.playable)}."
+        f"Over many strokes the share that stays solid goes from {_share(first.solid)} to "
+        f"{_share(last.solid)}."
     )
 
 

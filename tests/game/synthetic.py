@@ -111,7 +111,7 @@ def made_up(
     x, y = np.array(sole.edge[0]), np.array(sole.edge[1])
     divot = (tuple(x.tolist()), tuple(np.minimum(y, 0.0).tolist()))
     strike = Strike(
-        Contact.CLEAN, TurfAction.SKID, False, True, 0.004, depth, 0.09, 6.5, 6.4, 5.1, lean,
+        Contact.SOLID, TurfAction.SKID, False, True, 0.004, depth, 0.09, 6.5, 6.4, 5.1, lean,
         BAG[club].loft - lean, BAG[club].bounce - lean, radians(-4), 0.002, radians(50), 0.0, 0.0,
         divot, sole,
     )  # fmt: skip

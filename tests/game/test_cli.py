@@ -206,7 +206,7 @@ def test_sweep_plays_every_setting_as_the_cloud_does(ok: Run) -> None:
     rows = rows_of(ok("sweep", "shaft-lean=0:10:3", "--csv", "--count", "40", "--seed", "3"))
     assert [float(r["shaft_lean_deg"]) for r in rows] == [0, 5, 10]
     whole = cloud(level_course("fairway", 8.0), Setup(), Motion(), PLAYERS["club"], 3, 40)
-    assert isclose(float(rows[1]["playable"]), whole.playable_share)
+    assert isclose(float(rows[1]["solid"]), whole.solid_share)
     assert isclose(float(rows[1]["strokes"]), whole.mean_strokes, rel_tol=1e-9)
     assert (
         float(rows[1]["rest_10_percent_m"]) <= float(rows[1]["rest_m"]) <= float(rows[1]["rest_90_percent_m"])
@@ -281,8 +281,8 @@ def test_cloud_counts_what_physics_played(ok: Run) -> None:
     assert isclose(sum(data["strikes"].values()), 1.0)
     assert isclose(data["strikes"]["missed"], float((whole.met == 0).mean()))
     assert isclose(data["strikes"]["thin"], float((whole.met == 2).mean()))
-    assert data["playable"] == whole.playable_share
-    assert data["playable"] <= data["strikes"]["clean"]
+    assert data["solid"] == whole.solid_share
+    assert data["solid"] <= data["strikes"]["clean"]
     assert data["mean_strokes"] == whole.mean_strokes
     assert (data["count"], data["player"]) == (60, "club")
     for values in data["percentiles"].values():
@@ -329,7 +329,7 @@ def test_demo_leans_nine_degrees_more_and_changes_nothing_else() -> None:
 def test_demo_shots_are_what_their_titles_say() -> None:
     """The matched chip is clean and near; more lean digs and falls short; the high one clears the lip."""
     chip, leaning, high = (play(o.course, o.setup, o.motion) for _, _, o in demo.showcase())
-    assert chip.strike.contact is Contact.CLEAN
+    assert chip.strike.contact is Contact.SOLID
     assert report.leave_of(chip) < 1.0
     assert leaning.strike.turf is TurfAction.DIG
     assert report.leave_of(leaning) > 3.0 * report.leave_of(chip)

@@ -28,20 +28,20 @@ def test_every_sole_arrives_equally_low(made: tuple[Case, ...]) -> None:
 
 
 def test_the_more_lean_the_less_bounce_and_the_more_the_turf_takes(made: tuple[Case, ...]) -> None:
-    lost, playable = [c.lost for c in made], [c.playable for c in made]
+    lost, solid = [c.lost for c in made], [c.solid for c in made]
     bounce = [c.shot.strike.bounce for c in made]
     assert lost == sorted(lost)
     assert lost[-1] > 1.5 * lost[0]
     assert bounce == sorted(bounce, reverse=True)
-    assert playable == sorted(playable, reverse=True)
-    assert playable[0] > 2 * playable[-1]
+    assert solid == sorted(solid, reverse=True)
+    assert solid[0] > 2 * solid[-1]
 
 
 def test_the_caption_says_what_was_measured(made: tuple[Case, ...]) -> None:
     said = " ".join(w.text for w in plan(made, (1600, 760)).words)
     for case in (made[0], made[-1]):
         assert f"{100 * case.lost:.0f} % of the speed" in said
-        assert f"{100 * case.playable:.0f} % playable" in said
+        assert f"{100 * case.solid:.0f} % solid" in said
     assert "6 mm low in every window" in said
     assert "illustrative" in said
 

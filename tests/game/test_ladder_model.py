@@ -163,7 +163,7 @@ def test_the_closing_reads_its_numbers_from_what_was_played(
     ladder: Ladder, played: dict[int, Played], found: Best
 ) -> None:
     said = " ".join(closing(ladder, played, {6: found}))
-    share = [p.cloud.playable_share for p in played.values()]
+    share = [p.cloud.solid_share for p in played.values()]
     assert f"{100 * max(share):.0f} %" in said
     assert f"{100 * min(share):.0f} %" in said
     assert f"{degrees(played[6].shot.launch.angle):.0f} degrees" in said  # type: ignore[union-attr]
@@ -190,7 +190,7 @@ def test_own_and_found_stand_beside_each_other(played: dict[int, Played], found:
     assert f"{found.alike} of the {found.tried} trios" in alike or found.alike == 1
     assert own.startswith("Yours: lean")
     assert best.startswith("Found: lean")
-    assert f"{100 * played[6].cloud.playable_share:.0f} % playable" in own
+    assert f"{100 * played[6].cloud.solid_share:.0f} % solid" in own
     assert compared(None, None) == ()
 
 

@@ -129,15 +129,15 @@ def struck(contact: Contact, turf: TurfAction, lie: str | None = None, lead: flo
 
 
 def test_each_strike_has_its_sound() -> None:
-    assert names(struck(Contact.CLEAN, TurfAction.BRUSH)) == ["crisp"]
-    assert names(struck(Contact.CLEAN, TurfAction.DIG)) == ["crisp", "dig"]
+    assert names(struck(Contact.SOLID, TurfAction.BRUSH)) == ["crisp"]
+    assert names(struck(Contact.SOLID, TurfAction.DIG)) == ["crisp", "dig"]
     assert names(struck(Contact.FAT, TurfAction.DIG, lead=0.03)) == ["dig"]
     assert names(struck(Contact.FAT, TurfAction.SKID, lead=0.03)) == ["dig"]
     assert names(struck(Contact.FAT, TurfAction.NONE)) == ["brush"]
     assert names(struck(Contact.THIN, TurfAction.NONE)) == ["thin"]
     assert names(struck(Contact.TOPPED, TurfAction.NONE)) == ["thin"]
     assert names(struck(Contact.FAT, TurfAction.DIG, "sand", 0.03)) == ["sand"]
-    assert names(struck(Contact.CLEAN, TurfAction.SKID, "wet_sand")) == ["crisp", "sand"]
+    assert names(struck(Contact.SOLID, TurfAction.SKID, "wet_sand")) == ["crisp", "sand"]
 
 
 @pytest.mark.parametrize("contact", Contact)
@@ -151,18 +151,18 @@ def test_every_strike_is_heard_and_worded(contact: Contact, turf: TurfAction, li
 
 
 def test_words_tell_what_came_first() -> None:
-    assert "after the ball" in struck(Contact.CLEAN, TurfAction.DIG)[1].caption
-    before = struck(Contact.CLEAN, TurfAction.DIG, lead=0.03)
+    assert "after the ball" in struck(Contact.SOLID, TurfAction.DIG)[1].caption
+    before = struck(Contact.SOLID, TurfAction.DIG, lead=0.03)
     assert [cue.name for cue in before] == ["dig", "crisp"]
     assert "before the ball" in before[0].caption
-    assert "ball first" in struck(Contact.CLEAN, TurfAction.BRUSH)[0].caption
-    assert "ball first" not in struck(Contact.CLEAN, TurfAction.BRUSH, lead=0.03)[0].caption
-    assert "mat" in struck(Contact.CLEAN, TurfAction.BRUSH, "mat")[0].caption
+    assert "ball first" in struck(Contact.SOLID, TurfAction.BRUSH)[0].caption
+    assert "ball first" not in struck(Contact.SOLID, TurfAction.BRUSH, lead=0.03)[0].caption
+    assert "mat" in struck(Contact.SOLID, TurfAction.BRUSH, "mat")[0].caption
 
 
 def test_a_dig_after_the_ball_is_heard_when_the_edge_is_lowest() -> None:
     sole = made_up().strike.sole
-    crisp, dig = struck(Contact.CLEAN, TurfAction.DIG)
+    crisp, dig = struck(Contact.SOLID, TurfAction.DIG)
     assert crisp.time < dig.time == sole.t[sole.edge[1].index(min(sole.edge[1]))]
 
 

@@ -103,7 +103,7 @@ def test_the_library_shows_what_was_promised() -> None:
     assert {s.reference.family for s in made if s.reference} == {"low", "standard", "high"}
     for goal in ("leave_m", "land_between_m", "must_clear", "match_deg"):
         assert any(getattr(s.goal, goal) is not None for s in made), goal
-    assert {s.goal.strike for s in made} >= {"playable", "clean", "brush"}
+    assert {s.goal.strike for s in made} >= {"solid", "clean", "brush"}
     assert set(CONTROLS) - {c for s in made for c in s.open_controls} <= {"stance_width", "drop"}
 
 
@@ -172,8 +172,8 @@ def test_a_shot_and_a_cloud_are_judged_alike(name: str) -> None:
     strays = draw(spread, 0, n)
     for i in range(n):
         one = shot_facts(goal, replay(course, *matched, spread, 0, strays[i]))
-        assert one.playable[0] == facts.playable[i]
-        assert one.lost_speed[0] == pytest.approx(facts.lost_speed[i], abs=1e-9)
+        assert one.solid[0] == facts.solid[i]
+        assert one.head_loss[0] == pytest.approx(facts.head_loss[i], abs=1e-9)
         if goal.match_deg is not None:
             assert one.lean_off[0] == pytest.approx(facts.lean_off[i], abs=1e-9)
         if goal.must_clear is not None:

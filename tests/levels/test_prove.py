@@ -152,7 +152,7 @@ def test_closeness_rises_toward_the_goals_and_says_one_where_they_are_met() -> N
     close, met = closeness(made.goal, facts), goals_met(made.goal, facts)
     assert (close[met] == 1.0).all()
     assert (close[~met] <= NEAR_MISS).all()
-    clean = ~met & facts.playable & (facts.lost_speed < 0.03)
+    clean = ~met & facts.solid & (facts.head_loss < 0.03)
     order = np.argsort(facts.leave[clean])
     assert np.corrcoef(facts.leave[clean][order], close[clean][order])[0, 1] < -0.5
 

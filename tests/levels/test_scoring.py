@@ -69,19 +69,19 @@ def test_each_goal_has_its_edge(good: Shot) -> None:
 
 
 def test_strike_goals_ask_more_and_more(good: Shot) -> None:
-    def struck(lost: float, depth: float, playable: bool = True) -> Shot:
+    def struck(lost: float, depth: float, solid: bool = True) -> Shot:
         k = good.strike
         return replace(
             good,
-            strike=replace(k, speed_at_ball=k.speed_before * (1 - lost), depth=depth, playable=playable),
+            strike=replace(k, speed_at_ball=k.speed_before * (1 - lost), depth=depth, solid=solid),
         )
 
-    cases = {"playable": (0.08, 0.02), "clean": (0.02, 0.02), "brush": (0.08, 0.002)}
+    cases = {"solid": (0.08, 0.02), "clean": (0.02, 0.02), "brush": (0.08, 0.002)}
     fits = {
         kind: {other for other, (lost, depth) in cases.items() if met(struck(lost, depth), strike=kind)}
         for kind in cases
     }
-    assert fits == {"playable": {"playable", "clean", "brush"}, "clean": {"clean"}, "brush": {"brush"}}
+    assert fits == {"solid": {"solid", "clean", "brush"}, "clean": {"clean"}, "brush": {"brush"}}
     assert not any(met(struck(0.0, 0.0, False), strike=kind) for kind in cases)
 
 
@@ -101,10 +101,10 @@ def test_a_cloud_of_exact_strokes_is_the_shot(chip: Scenario, good: Shot) -> Non
     )
     one = shot_facts(goal, good)
     many = cloud_facts(goal, chip.course(), good.setup, good.motion, PLAYERS["exact"], 0, 3)
-    for name in ("strokes", "leave", "carry", "lost_speed", "lean_off"):
+    for name in ("strokes", "leave", "carry", "head_loss", "lean_off"):
         assert getattr(many, name) == pytest.approx([getattr(one, name)[0]] * 3, abs=1e-9), name
     assert many.height == pytest.approx([one.height[0]] * 3, abs=2e-3)
-    assert list(many.playable) == [one.playable[0]] * 3
+    assert list(many.solid) == [one.solid[0]] * 3
 
 
 def test_nan_never_meets_a_goal() -> None:
@@ -191,7 +191,7 @@ def test_every_ending_is_told_and_counted(chip: Scenario, good: Shot, outcome: O
 
 
 def test_a_missed_ball_is_told(chip: Scenario, good: Shot) -> None:
-    strike = replace(good.strike, contact=Contact.MISSED, playable=False, lean=nan, speed_at_ball=nan)
+    strike = replace(good.strike, contact=Contact.MISSED, solid=False, lean=nan, speed_at_ball=nan)
     run = replace(good.run, rest=0.0, carry=0.0, outcome=Outcome.MISSED)
     verdict = judge(chip, replace(good, strike=strike, launch=None, run=run))
     assert [m.told for m in verdict.goals] == [
@@ -250,9 +250,9 @@ def test_prediction_gap_is_signed_and_told(good: Shot) -> None:
 @pytest.mark.parametrize(
     ("contact", "turf", "outcome", "word"),
     [
-        (Contact.CLEAN, TurfAction.BRUSH, Outcome.REST, "brush"),
-        (Contact.CLEAN, TurfAction.NONE, Outcome.REST, "brush"),
-        (Contact.CLEAN, TurfAction.DIG, Outcome.REST, "dig"),
+        (Contact.SOLID, TurfAction.BRUSH, Outcome.REST, "brush"),
+        (Contact.SOLID, TurfAction.NONE, Outcome.REST, "brush"),
+        (Contact.SOLID, TurfAction.DIG, Outcome.REST, "dig"),
         (Contact.FAT, TurfAction.SKID, Outcome.REST, "dig"),
         (Contact.THIN, TurfAction.DIG, Outcome.REST, "thin"),
         (Contact.TOPPED, TurfAction.NONE, Outcome.REST, "thin"),

@@ -1,4 +1,4 @@
-"""A shot as text and back: exact, replayable, and one clear sentence for anything else."""
+"""A shot as text and back: exact, resolid, and one clear sentence for anything else."""
 
 import json
 import random

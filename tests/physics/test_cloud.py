@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from physics.address import Motion, Setup
-from physics.cloud import CARRY, COLUMNS, MET, PLAYABLE, REST_X, cloud, play_many, worth
+from physics.cloud import CARRY, COLUMNS, MET, REST_X, SOLID, cloud, play_many, worth
 from physics.course import Course, Ground, Hole, OutOfBounds, Water
 from physics.putting import PUTTERS
 from physics.run import HOLED, OUT, REST, WATER
@@ -23,8 +23,8 @@ def test_same_arguments_same_cloud() -> None:
     a, b = (cloud(HOLE, Setup(), Motion(), CLUB, 3, 200) for _ in range(2))
     for name in (
         "met",
-        "playable",
-        "lost_speed",
+        "solid",
+        "head_loss",
         "lead",
         "depth",
         "carry",
@@ -48,7 +48,7 @@ def test_rows_replay_as_recorded_shots_holed_balls_included() -> None:
         shot = replay(HOLE, Setup(), Motion(radians(40)), CLUB, 4, strays[i])
         assert (shot.launch is not None) == bool(rows[i, MET])
         assert shot.run.rest == rows[i, REST_X]
-        assert shot.strike.playable == bool(rows[i, PLAYABLE])
+        assert shot.strike.solid == bool(rows[i, SOLID])
         if shot.launch:
             assert shot.run.carry == rows[i, CARRY]
 
@@ -56,7 +56,7 @@ def test_rows_replay_as_recorded_shots_holed_balls_included() -> None:
 def test_machine_repeats_itself() -> None:
     c = cloud(HOLE, Setup(), Motion(), EXACT, 0, 5)
     assert np.ptp(c.rest) == 0.0
-    assert c.playable_share == 1.0
+    assert c.solid_share == 1.0
     assert c.lateral.tolist() == [0.0] * 5
 
 
@@ -64,7 +64,7 @@ def test_without_a_hole_there_is_no_worth() -> None:
     c = cloud(OPEN, Setup(), Motion(), CLUB, 1, 40)
     assert np.isnan(c.leave).all()
     assert np.isnan(c.strokes).all()
-    assert 0.0 < c.playable_share < 1.0
+    assert 0.0 < c.solid_share < 1.0
 
 
 def test_leave_is_the_way_to_the_hole_and_strokes_grow_with_it() -> None:
@@ -103,7 +103,7 @@ def test_steadier_players_play_better() -> None:
     order = [
         cloud(HOLE, Setup(), Motion(radians(40)), PLAYERS[n], 2, 400) for n in ("steady", "club", "beginner")
     ]
-    shares = [c.playable_share for c in order]
+    shares = [c.solid_share for c in order]
     assert shares[0] > shares[1] > shares[2]
     strokes = [c.mean_strokes for c in order]
     assert strokes[0] < strokes[1] < strokes[2]

@@ -14,7 +14,7 @@ from physics.corridor import (
     ball_start,
     bench,
     launch_of,
-    playable,
+    solid,
     stray_stroke,
     strike_stray,
     stroke_of,
@@ -78,8 +78,8 @@ def test_ball_starts_turned_with_the_slope(tilt: float, ground: float) -> None:
         ({"speed_before": 5.0, "speed_at_ball": 4.49}, False),
     ],
 )
-def test_playable_is_face_once_and_little_turf(change: dict[str, float], good: bool) -> None:
-    assert bool(playable(BLOW._replace(**change))) is good
+def test_solid_is_face_once_and_little_turf(change: dict[str, float], good: bool) -> None:
+    assert bool(solid(BLOW._replace(**change))) is good
 
 
 def test_missed_ball_loses_all_speed() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from levels.shotfile import shot_from_json, shot_to_json
 from physics.address import CONTROLS, Control, Motion, Setup
-from physics.cloud import CARRY, CODE, MET, PLAYABLE, REST_X, play_many
+from physics.cloud import CARRY, CODE, MET, REST_X, SOLID, play_many
 from physics.compiled import as_record
 from physics.corridor import ball_start, bench, strike_stray, stroke_of
 from physics.course import Course, Ground, Hazard, Hole, Lie, Lip, OutOfBounds, Tree, Wall, Water
@@ -166,7 +166,7 @@ def test_cloud_row_is_the_replay_with_that_stray(
     rows, _ = play_many(course, setup, motion, strays, seed)
     for row, stray in zip(rows, strays, strict=True):
         shot = replay(course, setup, motion, spread, seed, stray)  # type: ignore[arg-type]
-        assert shot.strike.playable == bool(row[PLAYABLE])
+        assert shot.strike.solid == bool(row[SOLID])
         assert (shot.launch is not None) == bool(row[MET])
         assert shot.run.rest == row[REST_X]
         if shot.launch:

@@ -65,7 +65,7 @@ def test_with_control_changes_one_control_alone(name: str) -> None:
     assert setup.club is BAG["SW"]
 
 
-def test_without_a_hole_a_repair_gains_playable_strokes_as_promised() -> None:
+def test_without_a_hole_a_repair_gains_solid_strokes_as_promised() -> None:
     """Club player with nine degrees more lean at the ball: handing it back gains most, and as promised."""
     setup, motion, course = Setup(), Motion(radians(40), lean_change=radians(9)), Course(GROUND)
     found = repairs(course, setup, motion, CLUB, 3, ("lean_change", "ball_position", "swing_length"))
@@ -75,7 +75,7 @@ def test_without_a_hole_a_repair_gains_playable_strokes_as_promised() -> None:
     assert best.gain > 0.15
     assert [r.gain for r in found] == sorted((r.gain for r in found), reverse=True)
     shares = [cloud(course, *with_control(setup, motion, best.control, v), CLUB, 3, ROUNDS[-1])
-              .playable[: best.strokes].mean() for v in (best.now, best.best)]  # fmt: skip
+              .solid[: best.strokes].mean() for v in (best.now, best.best)]  # fmt: skip
     assert shares[1] - shares[0] == pytest.approx(best.gain, abs=1e-12)
 
 

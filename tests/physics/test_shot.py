@@ -126,7 +126,7 @@ def test_contact_by_height(up_mm: float, kind: str) -> None:
     shot = replay(COURSE, Setup(), Motion(), EXACT, 0, stray)
     assert shot.strike.contact is Contact(kind)
     assert shot.strike.low == pytest.approx(-up_mm / 1e3, abs=1e-9)
-    assert shot.strike.playable is (kind == "clean")
+    assert shot.strike.solid is (kind == "clean")
     if kind == "missed":
         assert shot.launch is None
         assert shot.run.outcome is Outcome.MISSED

@@ -67,7 +67,7 @@ def test_low_runner_lands_flat() -> None:
     """Common practice: 7-iron, ball back, handle forward: lands at 12 to 25 degrees and mostly rolls."""
     setup = Setup(club=BAG["7i"], ball_position=-0.05, shaft_lean=radians(8))
     shot = play(level(), setup, Motion(radians(25), release=0.8, follow_through=0.8))
-    assert shot.strike.contact is Contact.CLEAN
+    assert shot.strike.contact is Contact.SOLID
     assert 12.0 < degrees(shot.run.landing_angle) < 25.0
     assert ratio(shot) > 4.0
 
@@ -77,7 +77,7 @@ def test_high_soft_shot_lands_steep_and_rolls_less_than_it_flies(ball_cm: float)
     """Common practice: lob wedge opened ten degrees, upright shaft, ball forward: lands at 45 to 55."""
     setup = Setup(club=BAG["LW"], face_open=radians(10), shaft_lean=0.0, ball_position=ball_cm / 100)
     shot = play(level(), setup, Motion(radians(60), release=1.4, follow_through=0.3))
-    assert shot.strike.contact is Contact.CLEAN
+    assert shot.strike.contact is Contact.SOLID
     assert shot.strike.turf in (TurfAction.BRUSH, TurfAction.SKID)
     assert 45.0 < degrees(shot.run.landing_angle) < 55.0
     assert ratio(shot) < 1.0
@@ -90,22 +90,22 @@ def club_cloud(change_deg: float, seed: int = 1, lie: str = "fairway") -> Cloud:
     return cloud(level(lie), Setup(), Motion(lean_change=radians(change_deg)), PLAYERS["club"], seed, 1000)
 
 
-def test_matched_chip_is_playable_eight_times_in_ten() -> None:
+def test_matched_chip_is_solid_eight_times_in_ten() -> None:
     """Common practice; the spread is fitted to it. Mean of three seeds within 0.05."""
-    shares = [club_cloud(0.0, seed).playable_share for seed in (1, 2, 3)]
+    shares = [club_cloud(0.0, seed).solid_share for seed in (1, 2, 3)]
     assert np.mean(shares) == pytest.approx(0.8, abs=0.05)
 
 
-def test_lean_kept_to_impact_halves_the_playable_strokes_by_digging_and_thinning() -> None:
+def test_lean_kept_to_impact_halves_the_solid_strokes_by_digging_and_thinning() -> None:
     """Common practice: nine degrees more lean at the ball than at address digs, and where not, thins."""
     matched, leaned = club_cloud(0.0), club_cloud(9.0)
-    assert leaned.playable_share < 0.5 * matched.playable_share
+    assert leaned.solid_share < 0.5 * matched.solid_share
 
     def thin(c: Cloud) -> float:
         return float(np.mean((c.met == 2) | (c.met == 3)))
 
     def fat(c: Cloud) -> float:
-        return float(np.mean((c.lost_speed >= 0.10) & (c.met < 2)))
+        return float(np.mean((c.head_loss >= 0.10) & (c.met < 2)))
 
     assert thin(leaned) > 1.5 * thin(matched)
     assert fat(leaned) > 1.5 * fat(matched)
@@ -115,7 +115,7 @@ def test_lean_kept_to_impact_halves_the_playable_strokes_by_digging_and_thinning
 @pytest.mark.parametrize("change_deg", [0.5, 1.0, -1.0])
 def test_a_degree_of_lean_hardly_matters(change_deg: float) -> None:
     """Common practice: a coach cannot see one degree, and the strike does not mind it: under 3 points."""
-    assert club_cloud(change_deg).playable_share == pytest.approx(club_cloud(0.0).playable_share, abs=0.03)
+    assert club_cloud(change_deg).solid_share == pytest.approx(club_cloud(0.0).solid_share, abs=0.03)
 
 
 # ---- bounce and ground
