@@ -1,39 +1,119 @@
-"""Which kind of shot a set-up is for: low, standard or high, by the loft it means to bring to the ball.
+"""Which kind of shot a set-up is for, and whether it is matched: what the intended stroke does, unspoilt.
 
-The planned loft is that of the face as it is opened, less the shaft lean at address and less the change
-of lean the stroke intends. It is the one number in which club, face and hands agree, it is known before
-the swing, and it sets height and roll (common practice: the less loft, the lower and the longer the run).
+The kind follows from how the ball comes down and runs on a level green, not from the loft in hand: a low
+runner lands flat, a high soft shot lands steep and rolls less than it flies (common practice). Matched
+is the coach's check: the lean that set-up and motion bring to impact against the lean that was set.
 """
 
-from math import degrees, inf, radians
-from typing import Literal, get_args
+from dataclasses import dataclass
+from functools import cache
+from math import cos, degrees, inf, isnan, nan, pi, radians, sin
+from typing import Any, Literal, get_args
+
+import numpy as np
+from numpy.typing import NDArray
 
 from physics.address import Motion, Setup
-from physics.face import open_face
+from physics.cause import CLOSE
+from physics.compiled import as_record, law
+from physics.corridor import bench, stroke_of
+from physics.corridor import intended_strike as strike
+from physics.course import Course, Ground
+from physics.equipment import BALL, Club
+from physics.run import NO_LOG, run_ball
+from physics.shot import lie_of
+from physics.sole import Soil
+from physics.strike import LOG_COLUMNS
+from physics.swing import Stroke
+from physics.terrain import Field, build_field
 
-__all__ = ["EDGE", "FAMILIES", "HIGH_FROM", "LOW_BELOW", "Family", "apart_from", "family_of", "planned_loft"]
+__all__ = [
+    "EDGE", "FAMILIES", "HIGH_FROM", "LOW_BELOW", "Family", "Intended", "Kinds", "apart_from",
+    "family_of", "is_matched",
+]  # fmt: skip
 
+Floats = NDArray[np.float64]
 Family = Literal["low", "standard", "high"]
+BALL_RADIUS = BALL.radius
 FAMILIES: tuple[Family, ...] = get_args(Family)
-LOW_BELOW = radians(40.0)  # assumed: with HIGH_FROM, 27 of the 29 built-in references keep their name
-HIGH_FROM = radians(53.0)  # assumed
+LOW_BELOW = radians(33.0)  # landing angle on a level green; assumed: between pitching and gap wedge
+HIGH_FROM = radians(45.0)  # assumed
+SOFT = 1.0  # roll over carry up to which a steep shot is soft, assumed
 EDGE = radians(3.0)  # of either side of a border where both names are right, assumed
 
 
-def planned_loft(setup: Setup, motion: Motion) -> float:
-    """Loft (rad) that the set-up and the intended stroke bring to the ball."""
-    return open_face(setup.club, setup.face_open).loft - setup.shaft_lean - motion.lean_change
+@dataclass(frozen=True)
+class Intended:
+    """What a set-up and its motion mean to do. SI, rad; nan where the ball is not met."""
+
+    lean_added: float  # delivered beyond the promise, the player's habit included
+    landing: float  # angle down from the level
+    roll: float  # over carry
 
 
-def family_of(setup: Setup, motion: Motion) -> Family:
-    """The kind of shot of a set-up and the stroke intended with it."""
-    loft = planned_loft(setup, motion)
-    return "low" if loft < LOW_BELOW else "standard" if loft < HIGH_FROM else "high"
+@law
+def _intended(
+    club: Any,
+    surface: Any,
+    lift: float,
+    stroke: Stroke,
+    green: Field,
+    work: Soil,
+    log: Floats,
+    no_log: Floats,
+) -> tuple[float, float, float]:
+    """Lean added, landing angle (rad) and roll over carry of the stroke as it is meant."""
+    link, speed, angle, spin = strike(club, surface, lift, stroke, work, log)
+    added = link.delivered - link.promised
+    if speed <= 0.0:
+        return added, nan, nan
+    run = run_ball(green, 0.0, BALL_RADIUS, speed * cos(angle), speed * sin(angle), spin, 0.0, True, no_log)
+    carry = run[8]
+    return added, run[9], (run[2] - carry) / max(carry, 0.01)
 
 
-def apart_from(family: Family, setup: Setup, motion: Motion) -> float:
-    """How far (degrees) the planned loft lies outside a family's; 0 inside, and within EDGE of it."""
-    loft = planned_loft(setup, motion)
+@cache
+def _green() -> Field:
+    return build_field(Course(Ground((-5.0, 400.0), (0.0, 0.0), ("green",))))
+
+
+@cache
+def _record(club: Club) -> Any:
+    return as_record(club)
+
+
+class Kinds:
+    """The kinds of set-ups on one course."""
+
+    def __init__(self, course: Course) -> None:
+        surface, _, _ = lie_of(course)
+        self._surface, self._lift = as_record(surface), course.lie.lift
+        self._log = np.zeros((0, LOG_COLUMNS))
+
+    def intended(self, setup: Setup, motion: Motion) -> Intended:
+        """What the stroke means to do from this lie."""
+        club, stroke = _record(setup.club), stroke_of(setup, motion)
+        return Intended(
+            *_intended(club, self._surface, self._lift, stroke, _green(), bench(), self._log, NO_LOG)
+        )
+
+
+def family_of(meant: Intended) -> Family:
+    """The kind of shot; standard where the ball is not met."""
+    if meant.landing < LOW_BELOW:
+        return "low"
+    return "high" if meant.landing >= HIGH_FROM and meant.roll <= SOFT else "standard"
+
+
+def is_matched(meant: Intended) -> bool:
+    """Whether the handle comes back close to where it was set (common practice: within 3 degrees)."""
+    return abs(degrees(meant.lean_added)) <= CLOSE + 1e-9
+
+
+def apart_from(family: Family, meant: Intended) -> float:
+    """How far (degrees) the landing lies outside a family's; 0 inside, and within EDGE of it."""
+    if isnan(meant.landing):
+        return degrees(pi / 2)
     borders = (-inf, LOW_BELOW, HIGH_FROM, inf)
     low, high = borders[FAMILIES.index(family) :][:2]
-    return degrees(max(low - EDGE - loft, loft - high - EDGE, 0.0))
+    return degrees(max(low - EDGE - meant.landing, meant.landing - high - EDGE, 0.0))

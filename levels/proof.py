@@ -19,7 +19,7 @@ from physics.equipment import BAG
 
 __all__ = ["NOT_PLAYED", "Chart", "FamilyProof", "Proof", "Reward", "Slack", "digest_of"]
 
-RULES = 1  # how a proof is judged; another number makes every older proof stale
+RULES = 2  # how a proof is judged; another number makes every older proof stale
 NOT_PLAYED = frozenset({
     "format", "title", "chapter", "order", "predict", "lesson", "hints", "question", "proof"
 })  # fmt: skip

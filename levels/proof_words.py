@@ -2,7 +2,7 @@
 
 from math import degrees
 
-from levels.families import apart_from, planned_loft
+from levels.families import Kinds, apart_from
 from levels.proof import FamilyProof, Proof, Reward
 from levels.scenario import Scenario
 from physics.cause import CLOSE
@@ -66,11 +66,11 @@ def _reference(scenario: Scenario, proof: Proof) -> list[str]:
     out = []
     if chance < HOLDS:
         out.append(f"The reference meets the goals only {_times(chance)}.")
-    name = scenario.reference.family
-    if apart_from(name, *shot) > 0.0:
-        loft = degrees(planned_loft(*shot))
-        out.append(f"The reference is called {name}, but {loft:.0f} degrees of loft make it another shot.")
-    change = degrees(shot[1].lean_change)
+    name, meant = scenario.reference.family, Kinds(scenario.course()).intended(*shot)
+    if apart_from(name, meant) > 0.0:
+        steep = degrees(meant.landing)
+        out.append(f"The reference is called {name}, but on the level it lands at {steep:.0f} degrees.")
+    change = degrees(meant.lean_added)
     if abs(change) > CLOSE:
         out.append(f"The reference brings the handle back {abs(change):.0f} degrees from where it was set.")
     return out

@@ -9,13 +9,13 @@ from collections.abc import Generator, Iterator
 from dataclasses import dataclass, field
 
 from levels.effort import FULL, Effort, cost_of
-from levels.families import Family
+from levels.families import Family, Kinds, is_matched
 from levels.forgiveness import chart_of, near_share, reaches, slack_of
 from levels.odds import interval, pass_chance
 from levels.parts import KEYS, shown, si
 from levels.proof import FamilyProof, Proof
 from levels.proof_words import PASSES, rewards_match, warnings_of
-from levels.regions import Region, draw, is_matched, regions_of
+from levels.regions import Region, draw, regions_of
 from levels.scenario import Scenario
 from levels.search import Point, Range, Space, refine, space_of
 from levels.teaching import Reference
@@ -85,6 +85,7 @@ class _Work:
     seed: int
     space: Space = field(init=False)
     ground: Range = field(init=False)
+    kinds: Kinds = field(init=False)
     words: str = ""
     planned: int = field(init=False)  # strokes in all, about
     known: "dict[tuple[Point, int], _Judged]" = field(default_factory=dict)
@@ -92,7 +93,8 @@ class _Work:
     def __post_init__(self) -> None:
         self.space = space_of(self.scenario)
         self.ground = Range(self.scenario, self.space)
-        self.plan(sum(bool(r.family or r.far) for r in regions_of(self.space)))
+        self.kinds = Kinds(self.ground.course)
+        self.plan(sum(bool(r.family or r.far) for r in regions_of(self.space, self.kinds)))
 
     def at(self, stage: int) -> int:
         return self.seed * SEEDS + stage
@@ -106,7 +108,7 @@ class _Work:
 
     def whole(self) -> Generator[int, None, Proof]:
         """All stages; yields the strokes played so far."""
-        regions = regions_of(self.space)
+        regions = regions_of(self.space, self.kinds)
         self.words = "Looking over all set-ups."
         drawn = yield from draw(self.ground, regions, self.effort, self.at(DRAW))
         self.plan(sum(bool(drawn.best[r.name] and (r.family or r.far)) for r in regions))
@@ -122,7 +124,7 @@ class _Work:
         met = [(r, winners[r.name]) for r in regions if r.name in winners]
         apart = max((w.chance for r, w in met if not r.family), default=None)
         far = max((w.chance for r, w in met if r.far), default=None)
-        best = max((w for r, w in met if r.family), key=_chance)
+        best = max((w for r, w in met if r.family), key=_chance, default=max(winners.values(), key=_chance))
         found, forgiveness, chart = yield from self.felt(best)
         proof = Proof(
             digest=self.scenario.digest, effort=self.effort.name, seed=self.seed, strokes=self.ground.played,
@@ -192,7 +194,8 @@ class _Work:
         passed = pass_chance(self.scenario.goal, winner.chance)
         return FamilyProof(
             family=family, reachable=True, solvable=passed >= PASSES,
-            matched=is_matched(self.space.shot(winner.point)[1]), chance=_round(winner.chance),
+            matched=is_matched(self.kinds.intended(*self.space.shot(winner.point))),
+            chance=_round(winner.chance),
             chance_low=_round(low), chance_high=_round(high), pass_chance=_round(passed),
             best=self.table(family, winner.point),
         )  # fmt: skip

@@ -1,24 +1,24 @@
 """The kinds of set-up a proof looks at, and the first even look over all of them.
 
-Where the lean change is open the three kinds of shot are sought among matched set-ups (the handle meant
-to come back within a degree), and the unmatched ones are sought as well, to see whether they win.
+The three kinds of shot are sought among matched set-ups, whose handle comes back close to where it was
+set; the unmatched ones are sought as well, to see whether they win.
 """
 
 from collections.abc import Generator
-from dataclasses import dataclass
-from math import radians
+from dataclasses import dataclass, field
+from math import degrees
 
 import numpy as np
 
 from levels.effort import Effort
-from levels.families import FAMILIES, Family, family_of
+from levels.families import FAMILIES, Family, Kinds, family_of, is_matched
 from levels.search import Found, Point, Range, Space, evenly
 from physics.address import Motion, Setup
-from physics.cause import FIGHTING, MATCHED
+from physics.cause import FIGHTING
 
-__all__ = ["Drawn", "Region", "draw", "is_matched", "regions_of"]
+__all__ = ["Drawn", "Region", "draw", "kind_of", "regions_of"]
 
-POOL = 4096  # set-ups whose kind is looked at without a stroke
+POOL = 2048  # set-ups whose kind is looked at without a player's stroke
 TURNS = 16  # sets of strokes that take turns in the draw
 LEAST = 0.1  # share of the draw that a rare kind gets
 ASIDE = 0.25  # and each way of coming back off
@@ -34,6 +34,7 @@ class Region:
 
     name: str
     space: Space
+    kinds: Kinds = field(repr=False, compare=False)
     family: Family | None = None
     far: bool = False
 
@@ -44,24 +45,25 @@ class Region:
 
     def holds(self, setup: Setup, motion: Motion) -> bool:
         """Whether a set-up is of this kind."""
-        return self.family in (None, family_of(setup, motion))
+        return kind_of(self.kinds, setup, motion) == self.name
 
 
-def is_matched(motion: Motion) -> bool:
-    """Whether the handle is meant to come back where it was set (within a degree)."""
-    return abs(motion.lean_change) <= radians(MATCHED) + 1e-9
+def kind_of(kinds: Kinds, setup: Setup, motion: Motion) -> str:
+    """The family of a matched set-up; else on which side, and how far, the handle comes back off."""
+    meant = kinds.intended(setup, motion)
+    if is_matched(meant):
+        return family_of(meant)
+    way = "on" if meant.lean_added > 0.0 else "back"
+    return f"{way} far" if abs(degrees(meant.lean_added)) > FIGHTING else way
 
 
-def regions_of(space: Space) -> list[Region]:
-    """The three families; then, if the lean change is open, what comes back otherwise."""
-    if "lean_change" not in space.controls:
-        return [Region(name, space, name) for name in FAMILIES]
-    near, far = radians(MATCHED), radians(FIGHTING)
-    matched = space.narrowed("lean_change", -near, near)
-    families = [Region(name, matched or space, name) for name in FAMILIES]
-    spans = {"back far": (-1.0, -far), "on far": (far, 1.0), "back": (-far, -near), "on": (near, far)}
-    parts = {name: space.narrowed("lean_change", *span) for name, span in spans.items()}
-    return [*families, *(Region(n, part, far="far" in n) for n, part in parts.items() if part and matched)]
+def regions_of(space: Space, kinds: Kinds) -> list[Region]:
+    """The three families, then what comes back otherwise."""
+    families = [Region(name, space, kinds, name) for name in FAMILIES]
+    return [
+        *families,
+        *(Region(n, space, kinds, far="far" in n) for n in ("back far", "on far", "back", "on")),
+    ]
 
 
 @dataclass(frozen=True)
@@ -78,22 +80,16 @@ def draw(
     """Strew set-ups over every region, rare kinds denser; the mean counts each kind by its true share."""
     best: dict[str, list[Point]] = {}
     chance = 0.0
-    pool = evenly(POOL, len(ground.space.controls) + 1, seed)
-    for space in dict.fromkeys(r.space for r in regions):
-        kinds: dict[str, list[Point]] = {r.name: [] for r in regions if r.space == space}
-        for point in map(space.at, pool):
-            name = next(r.name for r in regions if r.space == space and r.holds(*space.shot(point)))
-            kinds[name].append(point)
-        for name, points in kinds.items():
-            share = len(points) / POOL
-            wide = max(share, LEAST) if name in FAMILIES else ASIDE
-            found = yield from _tried(ground, points, round(effort.draw * wide), effort, seed)
-            best[name] = [f.point for f in sorted(found, key=lambda f: -f.close)[: effort.start]]
-            if space == ground.space and found:
-                chance += share * float(np.mean([f.share for f in found]))
-    if all(r.space != ground.space for r in regions):
-        found = yield from _tried(ground, list(map(ground.space.at, pool)), effort.draw // 2, effort, seed)
-        chance = float(np.mean([f.share for f in found]))
+    kinds: dict[str, list[Point]] = {r.name: [] for r in regions}
+    for point in map(ground.space.at, evenly(POOL, len(ground.space.controls) + 1, seed)):
+        kinds[kind_of(regions[0].kinds, *ground.space.shot(point))].append(point)
+    for name, points in kinds.items():
+        share = len(points) / POOL
+        wide = max(share, LEAST) if name in FAMILIES else ASIDE
+        found = yield from _tried(ground, points, round(effort.draw * wide), effort, seed)
+        best[name] = [f.point for f in sorted(found, key=lambda f: -f.close)[: effort.start]]
+        if found:
+            chance += share * float(np.mean([f.share for f in found]))
     return Drawn(chance, best)
 
 

@@ -16,7 +16,7 @@ from physics.equipment import BALL
 from physics.explosion import CARRIED
 from physics.face import opened_head
 from physics.head import ELEMENTS, sole_elements
-from physics.quality import NO_STANDARD, Quality, Standard, quality_of
+from physics.quality import NO_STANDARD, Quality, Standard, clean_launch, quality_of
 from physics.sole import CELLS, Soil
 from physics.strike import Blow, strike_ball
 from physics.surfaces import SAND
@@ -26,6 +26,7 @@ __all__ = [
     "Struck",
     "ball_start",
     "bench",
+    "intended_strike",
     "launch_of",
     "standard_of",
     "strike_stray",
@@ -114,6 +115,25 @@ def standard_of(club: Any, surface: Any, lift: float, base: Stroke, work: Soil, 
     if made.blow.cushion <= CARRIED or ideal.blow.met == 0:
         return NO_STANDARD
     return Standard(*_per_speed(made.blow), *_per_speed(ideal.blow))
+
+
+@law
+def intended_strike(
+    club: Any, surface: Any, lift: float, stroke: Stroke, work: Soil, log: Floats
+) -> tuple[Links, float, float, float]:
+    """Links, ball speed (m/s), launch angle (rad) and spin (rad/s) of a stroke as it is meant: the clean
+    blow with the lean that is delivered; from sand the stroke itself. Speed 0 where it misses."""
+    loft, bounce, _ = opened_head(club, stroke.face_open)
+    sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, work.elements)
+    link = links(club, stroke, loft, work.elements)
+    if surface.kind == SAND:
+        blow = strike_ball(club, surface, lift, link, loft, work, log, False, 1.0)
+        return link, hypot(blow.ball_vx, blow.ball_vy), atan2(blow.ball_vy, blow.ball_vx), blow.spin
+    speed, angle, turn = clean_launch(
+        link, loft, link.delivered, club.edge_radius, club.head_mass, surface.face_friction,
+        surface.ball_raise + lift,
+    )  # fmt: skip
+    return link, speed, angle, turn / RADIUS
 
 
 @law

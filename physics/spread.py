@@ -2,8 +2,9 @@
 
 No published spreads of low point, height or lean exist for chipping. The presets are assumed; only
 their order (speed 2-3 % to 8-10 %, more for less practised players) has support in the putting
-literature. The club player's height and drop spreads were set so that a matched chip from fairway
-is solid about 8 times in 10 (common practice). Show them as illustrative.
+literature. The club player's height and drop spreads were set on fairway: a matched chip is solid
+between 8 and 9 times in 10, a low runner 8, a high soft shot 3 in 4 (common practice: 8 in 10). They
+were not set to any other surface. Show them as illustrative.
 """
 
 from dataclasses import astuple, dataclass
