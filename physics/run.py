@@ -47,6 +47,8 @@ LOG_ROLL = 0.020  # s between logged samples on the ground
 PIECES = 20_000  # straight pieces rolled or hops flown before the ball is given up
 FINE = 1.0 / 64.0  # least share of a step between looks for the ground
 GRAZE = 1e-9  # m/s into the ground that counts as meeting it; less is rounding of a ball leaving along it
+SUNK = 1e-7  # m in the ground that counts as lying in it; less is rounding
+LIFTS = 20  # lifts out of one face after another before the ball counts as out
 _RADIUS = BALL.radius
 
 
@@ -195,26 +197,46 @@ def _fly(
 
 
 @law
+def _lifted(field: Field, x: float, y: float) -> tuple[float, float, int]:
+    """Height at which a ball sunk at (x, y) is out of the ground, straight up; tilt and segment there."""
+    gap, tilt, seg = nearest(field, x, y)
+    for _ in range(LIFTS):
+        if gap >= -SUNK:
+            break
+        y -= gap / max(0.5, cos(tilt))  # off a ridge or a cliff: in shorter steps
+        gap, tilt, seg = nearest(field, x, y)
+    return y, tilt, seg
+
+
+@law
 def _land(
     field: Field, state: State, tilt: float, seg: int, offset: float, skip: int, log: Floats, n: int
 ) -> tuple[int, State, int, int]:
     """Meet the ground: code (GO_ON: settled, TAKE_OFF: bounced), state, segment, n.
 
     In a hollow the nearest face may be the one the ball has just left: then `tilt`, `seg` of the
-    face it goes into count.
+    face it goes into count. A ball that has not left its lie below the surface is lifted onto the
+    ground and pays for it; one too slow for that, or plugged, stays as deep as it is.
     """
-    t, x, y, vx, vy, spin = state
+    t, x, deep, vx, vy, spin = state
     if abs(x - field.hole) < half_chord(offset) and skip != field.cup:
         return SCENERY + field.cup, state, seg, n
-    _, near, under = nearest(field, x, y)
-    if vx * sin(near) - vy * cos(near) > GRAZE:
+    y, near, under = _lifted(field, x, deep)
+    if y > deep or vx * sin(near) - vy * cos(near) > GRAZE:
         tilt, seg = near, under
     surface = field.surfaces[field.ground[seg].surface]
     wx, wy, turn = land(vx, vy, spin, tilt, surface)
+    if plugs(vx, vy, wy * cos(tilt) - wx * sin(tilt), tilt, surface):
+        n = _note(log, n, (t, x, deep, wx, wy, turn), BOUNCING)
+        return REST, (t, x, deep, 0.0, 0.0, 0.0), seg, n
+    if y > deep:
+        left = wx * wx + wy * wy - 2.0 * GRAVITY * (y - deep)
+        if left <= 0.0:
+            return REST, (t, x, deep, 0.0, 0.0, 0.0), seg, n
+        slower = sqrt(left / (wx * wx + wy * wy))
+        wx, wy = slower * wx, slower * wy
     new = (t, x, y, wx, wy, turn)
     n = _note(log, n, new, BOUNCING)
-    if plugs(vx, vy, wy * cos(tilt) - wx * sin(tilt), tilt, surface):
-        return REST, (t, x, y, 0.0, 0.0, 0.0), seg, n
     return (GO_ON if settles(wx, wy, tilt) else TAKE_OFF), new, seg, n
 
 

@@ -1,8 +1,9 @@
 """Landing law from inside: what no turf can do."""
 
 from dataclasses import replace
-from math import cos, hypot, pi, sin
+from math import atan2, cos, hypot, pi, radians, sin
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 from physics.bounce import land, plugs, restitution
 from physics.compiled import as_record
 from physics.equipment import BALL
-from physics.surfaces import SURFACES
+from physics.surfaces import SURFACES, Surface
 
 RECORDS = {name: as_record(s) for name, s in SURFACES.items()}
 names = st.sampled_from(sorted(SURFACES))
@@ -34,6 +35,63 @@ def test_no_landing_gains_energy_or_enters_the_ground(
     assert after >= -1e-9
     if before < 0.0:
         assert after <= -before + 1e-9
+
+
+def published(vx: float, down: float, spin: float, surface: Surface) -> tuple[float, float, float]:
+    """Penner 2002 as printed, on level ground: no limit anywhere."""
+    v, angle = hypot(vx, down), atan2(vx, down)
+    tilt = radians(15.4) * (v / 18.6) * (angle / radians(44.4)) * surface.crater
+    x, y = v * sin(angle - tilt), v * cos(angle - tilt)
+    e = surface.bounce * (0.510 - 0.0375 * y + 0.000903 * y * y)
+    mu = min(surface.bounce_friction, 2.0 * abs(x + R * spin) / (7.0 * (1.0 + e) * y))
+    push = mu * (1.0 + e) * y * (1.0 if x + R * spin > 0.0 else -1.0)
+    rx = x - push
+    return rx * cos(tilt) - e * y * sin(tilt), rx * sin(tilt) + e * y * cos(tilt), spin - 2.5 * push / R
+
+
+def test_chips_that_land_at_eighteen_degrees_or_more_bounce_as_published() -> None:
+    """The reference green, at the speeds at which chips land; flatter, the limit is there to be seen."""
+    for v in np.linspace(0.5, 7.0, 14):
+        for down in np.radians(np.linspace(18.0, 90.0, 37)):
+            for spin in (0.0, 100.0, 250.0, 400.0, 600.0):
+                vx, vy = float(v * cos(down)), float(v * sin(down))
+                want = published(vx, vy, spin, SURFACES["green"])
+                assert land(vx, -vy, spin, 0.0, RECORDS["green"]) == pytest.approx(want, rel=1e-9, abs=1e-9)
+    vx, vy = 6.0 * cos(radians(14.0)), 6.0 * sin(radians(14.0))
+    assert published(vx, vy, 0.0, SURFACES["green"])[1] > vy
+    assert land(vx, -vy, 0.0, 0.0, RECORDS["green"])[1] == pytest.approx(0.95 * vy, rel=1e-6)
+
+
+@pytest.mark.parametrize("name", sorted(SURFACES))
+def test_energy_never_rises_in_thousands_of_landings(name: str) -> None:
+    """Skims and drops, topspin and backspin; up no faster than the cap, never into the ground."""
+    rng = np.random.default_rng(20)
+    for _ in range(5000):
+        v, down, spin = 30.0 * rng.random() ** 2, 0.5 * pi * rng.random() ** 2, rng.uniform(-900.0, 900.0)
+        vx, vy = v * cos(down), -v * sin(down)
+        ux, uy, turn = land(vx, vy, spin, 0.0, RECORDS[name])
+        assert kinetic(ux, uy, turn) <= kinetic(vx, vy, spin) * (1.0 + 1e-12)
+        assert -1e-12 <= uy <= -0.95 * vy * (1.0 + 1e-9)
+
+
+@pytest.mark.parametrize("name", sorted(SURFACES))
+def test_limit_sets_in_without_a_jump(name: str) -> None:
+    """Up to 10 m/s a thousandth of a degree never changes a rebound by a thousandth of the speed."""
+    downs = np.radians(np.linspace(0.01, 30.01, 30_001))
+    for v in (1.0, 3.0, 6.0, 10.0):
+        for spin in (-200.0, 0.0, 300.0, 600.0):
+            hits = [(v * cos(d), -v * sin(d)) for d in downs]
+            out = np.array([land(vx, vy, spin, 0.0, RECORDS[name]) for vx, vy in hits])
+            assert np.abs(np.diff(out, axis=0) * (1.0, 1.0, R)).max() < 1e-3 * v
+
+
+@pytest.mark.parametrize("name", sorted(SURFACES))
+def test_grazing_ball_is_hardly_touched(name: str) -> None:
+    """A tenth of a degree down at 6 m/s: the ground pushes so little that hardly any speed goes."""
+    down = radians(0.1)
+    vx, vy, _ = land(6.0 * cos(down), -6.0 * sin(down), 0.0, 0.0, RECORDS[name])
+    assert vx > 0.99 * 6.0
+    assert 0.0 < vy <= 0.95 * 6.0 * sin(down) * (1.0 + 1e-9)
 
 
 @settings(max_examples=200, deadline=None)

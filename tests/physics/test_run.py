@@ -1,7 +1,7 @@
 """The whole walk: what must hold whatever the course, and each way it can end."""
 
 from dataclasses import replace
-from math import cos, hypot, isfinite, isnan, sin, sqrt
+from math import atan, cos, hypot, isfinite, isnan, sin, sqrt
 
 import numpy as np
 import pytest
@@ -76,6 +76,57 @@ def test_walk_is_finite_above_ground_and_never_gains_energy(
     energy = GRAVITY * rows[:, 2] + 0.5 * (rows[:, 3] ** 2 + rows[:, 4] ** 2) + 0.2 * (R * rows[:, 5]) ** 2
     assert (np.diff(energy) <= 1e-6 * (1.0 + energy[0])).all()
     assert min(nearest(field, x, y)[0] for x, y in rows[:, 1:3]) > -1e-6
+
+
+def sunk_start(course: Course, depth: float) -> tuple[float, float]:
+    """Centre of a ball pressed `depth` into the ground at x = 0, along the slope's normal."""
+    ground = course.ground
+    slope = (ground.y[2] - ground.y[1]) / (ground.x[2] - ground.x[1])
+    tilt = atan(slope)
+    return -(R - depth) * sin(tilt), ground.y[1] - slope * ground.x[1] + (R - depth) * cos(tilt)
+
+
+def test_ball_that_starts_in_the_ground_pays_for_its_way_out() -> None:
+    """Lies up to 23 mm deep, struck any way: energy never rises, out is above ground, else it lies there."""
+    rng, log, stayed = np.random.default_rng(10), np.zeros((8000, 7)), 0
+    for _ in range(100):
+        x = (-9.0, -rng.uniform(0.3, 3.0), rng.uniform(0.1, 1.5), rng.uniform(2.0, 6.0), 60.0)
+        slope = rng.uniform(-0.15, 0.15)
+        y = (0.0, slope * x[1], slope * x[2], rng.uniform(-0.4, 0.4), rng.uniform(-0.4, 0.4))
+        course = Course(Ground(x, y, tuple(rng.choice(sorted(SURFACES), 4))))
+        field = build_field(course)
+        for k in range(20):
+            start = sunk_start(course, rng.choice([1e-3, 3e-3, 15e-3, rng.uniform(0.0, 0.023)]))
+            v, up, spin = 12.0 * rng.random() ** 2, rng.uniform(-0.4, 0.6), rng.uniform(-300.0, 700.0)
+            angle = up if k % 2 else rng.uniform(-0.6, 3.8)
+            out = run_ball(field, *start, v * cos(angle), v * sin(angle), spin, 0.0, True, log)
+            rows = log[: out[7]]
+            assert out[0] == REST
+            assert np.isfinite(rows).all()
+            height, speed2 = rows[:, 2], rows[:, 3] ** 2 + rows[:, 4] ** 2
+            energy = GRAVITY * height + 0.5 * speed2 + 0.2 * (R * rows[:, 5]) ** 2
+            assert np.diff(energy).max(initial=0.0) <= 1e-9 * (1.0 + energy[0])
+            gaps = np.array([nearest(field, *row[1:3])[0] for row in rows])
+            clear = np.flatnonzero(gaps > -2e-7)
+            assert len(clear) == 0 or gaps[clear[0] :].min() > -1e-6
+            stayed += len(clear) == 0
+    assert 50 < stayed < 1000  # both ways are tried
+
+
+def test_slow_ball_stays_in_its_hollow_and_a_quick_one_leaves_it_slower() -> None:
+    """15 mm deep: the way out costs 2 g 15 mm, a speed of 0.54 m/s."""
+    field, low = level(None, surface="green"), R - 0.015
+    stays = run_ball(field, 0.0, low, 0.5, -0.05, 0.0, 0.0, True, NO_LOG)
+    assert stays[0] == REST
+    assert stays[3] == pytest.approx(low, abs=1e-3)
+    log = np.zeros((4000, 7))
+    n = run_ball(field, 0.0, low, 2.0, -0.05, 0.0, 0.0, True, log)[7]
+    first = log[:n][log[:n, 6] == 1.0][0]
+    free = run_ball(field, 0.0, R, 2.0, -0.05, 0.0, 0.0, True, log)[7]
+    other = log[:free][log[:free, 6] == 1.0][0]
+    assert first[2] == pytest.approx(R, abs=1e-6)
+    paid = float(hypot(other[3], other[4]) ** 2 - hypot(first[3], first[4]) ** 2)
+    assert paid == pytest.approx(2.0 * GRAVITY * 0.015, rel=0.01)
 
 
 @settings(max_examples=60, deadline=None)

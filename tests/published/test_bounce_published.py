@@ -41,3 +41,19 @@ def test_bounce_table(
     assert got[0] == pytest.approx(x, rel=0.002, abs=5e-4)
     assert got[1] == pytest.approx(y, rel=0.002, abs=5e-4)
     assert got[2] == pytest.approx(out, rel=0.002, abs=0.05)
+
+
+@pytest.mark.parametrize("angle", [0.0, 20.0, 44.4, 60.0, 72.0, 85.0])
+def test_crater_tilt_is_linear_in_speed_and_angle(angle: float) -> None:
+    """The published rule at every angle, flat landings too: 15.4 degrees at 18.6 m/s and 44.4 degrees."""
+    for v in (1.0, 6.0, 20.0):
+        assert degrees(crater_tilt(v, radians(angle))) == pytest.approx(15.4 * v / 18.6 * angle / 44.4)
+
+
+def test_flat_landing_of_a_low_runner() -> None:
+    """6 m/s at 20 degrees (70 from the normal), 150 rad/s: tilt 7.832, v_x 5.306, v_y 2.801, e 0.4120,
+    mu_c 0.614 (slips); v_rx 3.724, v_ry 1.154, turned back 3.532 and 1.651 (derived; tolerance 0.2 %).
+    """
+    a = radians(70.0)
+    got = land(6.0 * sin(a), -6.0 * cos(a), 150.0, 0.0, GREEN)
+    assert got == pytest.approx((3.532, 1.651, -35.40), rel=0.002)
