@@ -18,10 +18,12 @@ _TILT_SPEED = 18.6  # m/s
 _TILT_ANGLE = radians(44.4)  # from the normal
 _SOFTEST = 0.12  # restitution at 20 m/s and above; Penner 2002
 _LIVELIEST = 0.95  # no turf gives more back, assumed
+_SKIM = radians(18.0)  # from the ground: flatter landings make less and less of a crater, assumed
 SETTLE = 0.12  # m/s, a slower rebound ends the bounces, assumed (0.7 mm high)
 PLUG_ANGLE = radians(35.0)  # from the normal: steeper into sand stays there, assumed
 PLUG_REBOUND = 0.5  # m/s, unless the sand throws it out faster than this, assumed
 _TRIES, _CLOSE = 40, 1e-9  # for the greatest tilt allowed: most tries, share of the speed into the ground
+_LEVEL = radians(90.0)
 _RADIUS = BALL.radius
 
 
@@ -61,15 +63,16 @@ def _rebound(along: float, into: float, spin: float, surface: Any) -> tuple[floa
     The tilt is a stand-in for the crater, the ground is not really turned: the formula can send a
     skimming ball up faster than it came, and one with much backspin into the ground. Neither can be.
     There the ground turns only as far as the rebound allows: a lesser tilt is still a bounce off
-    rigid ground, so nothing gains energy, and a grazing ball is hardly touched. On the reference
-    green this limits landings flatter than 9 degrees at 2 m/s, 12 at 3, 17 at 6, 18 at 8 and 20 at 12
-    (two more with topspin); steeper ones are the published law. Over some 12 m/s the formula turns
-    skimmed ground by 20 degrees and more, far outside its data, and the limit sets in with a jump.
+    rigid ground, so nothing gains energy. Below 18 degrees what may be given back falls from
+    _LIVELIEST to the turf's own restitution at 0: a grazing ball leaves no crater, and hops die out.
+    Steeper landings at chip speeds are the published law. Over some 12 m/s the formula turns skimmed
+    ground by 20 degrees and more, far outside its data, and the limit sets in with a jump.
     """
     angle = atan2(along, into)
     tilt = min(angle, crater_tilt(hypot(along, into), angle) * surface.crater)
     out = _turned(along, into, spin, tilt, surface)
-    most = _LIVELIEST * into
+    own = min(_LIVELIEST, max(0.0, restitution(into) * surface.bounce))
+    most = into * (own + (_LIVELIEST - own) * min(1.0, (_LEVEL - angle) / _SKIM))
     if 0.0 <= out[1] <= most:
         return out
     side, goal = (1.0, most) if out[1] > most else (-1.0, 0.0)

@@ -59,7 +59,9 @@ def test_chips_that_land_at_eighteen_degrees_or_more_bounce_as_published() -> No
                 assert land(vx, -vy, spin, 0.0, RECORDS["green"]) == pytest.approx(want, rel=1e-9, abs=1e-9)
     vx, vy = 6.0 * cos(radians(14.0)), 6.0 * sin(radians(14.0))
     assert published(vx, vy, 0.0, SURFACES["green"])[1] > vy
-    assert land(vx, -vy, 0.0, 0.0, RECORDS["green"])[1] == pytest.approx(0.95 * vy, rel=1e-6)
+    own = restitution(vy)  # what a grazing ball may have back; up to 0.95 at 18 degrees
+    most = own + (0.95 - own) * 14.0 / 18.0
+    assert land(vx, -vy, 0.0, 0.0, RECORDS["green"])[1] == pytest.approx(most * vy, rel=1e-6)
 
 
 @pytest.mark.parametrize("name", sorted(SURFACES))
