@@ -36,6 +36,7 @@ ROLLED_OFF, FLEW_OFF, IN_HOLE, STAYED = 0, 1, 2, 3
 LEFT, RIGHT, FLOOR, STICK = 0, 1, 2, 3  # what is met: near and far bank with rim and wall, bottom, stick
 
 TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
+LYING_STEP = 1.0 / 2000.0  # s, step of a ball on the level bottom
 TOUCH_WAY = 4e-4  # m, longest way in touch: passing the rim on a chord so long misses it by 1 um at most
 CLEAR_WAY = 0.03  # m, longest way in clear air
 CLOSED = 1e-7  # m, a gap below this is touch
@@ -111,10 +112,10 @@ def _bank(
     Segments outward from `seg`, the rim's own. Off the rim's point the ground's edge is round.
     """
     dx, dy = x - ex, y - ey
-    d = hypot(dx, dy)
-    best, nx, ny = d - _ROUND, dx / d, dy / d
     if side * dx < 0.0 and dy < 0.0:  # down in the hole: the wall below the rim is nearer
         return -side * dx - _ROUND, -side * 1.0, 0.0
+    d = hypot(dx, dy)
+    best, nx, ny = d - _ROUND, dx / d, dy / d
     while 0 <= seg < len(ground):
         g = ground[seg]
         low, high = (g.x, min(g.x + g.width, ex)) if side < 0 else (max(g.x, ex), g.x + g.width)
@@ -168,10 +169,20 @@ def _gaps(ground: Any, cup: Cup, segs: Pair, x: float, y: float) -> Four:
 
 
 @law
-def _step_length(gap: float, speed: float) -> float:
-    """Longest safe step (s): what a ball thrown straight down needs for the gap, no less than in touch."""
+def _step_length(cup: Cup, now: Moving, gaps: Four) -> float:
+    """Longest safe step (s): what a ball thrown straight down needs for the least gap, no less than in touch.
+
+    Below rim and top of the stick all sides are upright, so that only the speed across counts; going up
+    from there makes room.
+    """
+    _, y, vx, vy, _ = now
+    speed = hypot(vx, vy)
+    if y < min(cup.left_y, cup.right_y, cup.stick_top):
+        aside = min(gaps[LEFT] if vx < 0.0 else gaps[RIGHT], gaps[STICK])
+        drop = 2.0 * gaps[FLOOR] / (sqrt(vy * vy + 2.0 * GRAVITY * max(0.0, gaps[FLOOR])) - vy + 1e-12)
+        return min(EVERY, max(LYING_STEP, drop), max(TOUCH_STEP, aside / (abs(vx) + 1e-12)))
     touch = min(TOUCH_STEP, TOUCH_WAY / (speed + GRAVITY * TOUCH_STEP))
-    way = max(0.0, min(gap, CLEAR_WAY))
+    way = max(0.0, min(min(gaps), CLEAR_WAY))
     return max(touch, 2.0 * way / (speed + sqrt(speed * speed + 2.0 * GRAVITY * way) + 1e-12))
 
 
@@ -203,7 +214,8 @@ def _closing(
 def _first_touch(ground: Any, cup: Cup, segs: Pair, now: Moving, gaps: Four, dt: float) -> float:
     """The step, cut short where something that was clear is met."""
     for thing in range(4):
-        if gaps[thing] > CLOSED:
+        reached = (hypot(now[2], now[3]) + 0.5 * GRAVITY * dt) * dt
+        if CLOSED < gaps[thing] <= reached:
             x, y = now[0] + now[2] * dt, now[1] + (now[3] - 0.5 * GRAVITY * dt) * dt
             after = _gap(ground, cup, segs, thing, x, y)[0]
             if after < 0.0:
@@ -240,7 +252,7 @@ def _blow(
 
 
 @law
-def _pressed(ground: Any, cup: Cup, segs: Pair, now: Moving) -> Moving:
+def _pressed(ground: Any, cup: Cup, segs: Pair, now: Moving, gaps: Four) -> Moving:
     """Push the ball off whatever it touches: twice round, for a ball between two things.
 
     The sinking taken back is that of one step in touch, whose energy the impulse takes.
@@ -248,8 +260,8 @@ def _pressed(ground: Any, cup: Cup, segs: Pair, now: Moving) -> Moving:
     x, y, vx, vy, spin = now
     for _ in range(2):
         for thing in range(4):
-            gap, nx, ny = _gap(ground, cup, segs, thing, x, y)
-            if gap < CLOSED:
+            if gaps[thing] < CLOSED:
+                gap, nx, ny = _gap(ground, cup, segs, thing, x, y)
                 e, grip = _skin(cup, thing, y)
                 vx, vy, spin = _blow(vx, vy, spin, nx, ny, e, grip)
                 if gap < 0.0:
@@ -331,14 +343,16 @@ def meet_hole(
     gaps = _gaps(ground, cup, segs, x, y)
     while t < start + LONGEST:
         x, y, vx, vy, spin = now
-        dt = _step_length(min(gaps), hypot(vx, vy))
-        dt = _first_touch(ground, cup, segs, now, gaps, dt)
+        dt = _first_touch(ground, cup, segs, now, gaps, _step_length(cup, now, gaps))
         fell = vy - GRAVITY * dt
         t += dt
         if vy > 0.0 > fell:
             top = max(top, y + 0.5 * vy * vy / GRAVITY)
-        now = _pressed(ground, cup, segs, (x + vx * dt, y + 0.5 * (vy + fell) * dt, vx, fell, spin))
+        now = (x + vx * dt, y + 0.5 * (vy + fell) * dt, vx, fell, spin)
         gaps = _gaps(ground, cup, segs, now[0], now[1])
+        if min(gaps) < CLOSED:
+            now = _pressed(ground, cup, segs, now, gaps)
+            gaps = _gaps(ground, cup, segs, now[0], now[1])
         if gaps[FLOOR] < CLOSED:
             now = _slowed_on_floor(now, dt)
         if not grazed and _grazes(cup, x, now):

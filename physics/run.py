@@ -46,6 +46,7 @@ LOG_ROLL = 0.020  # s between logged samples on the ground
 PIECES = 20_000  # straight pieces rolled or hops flown before the ball is given up
 FINE = 1.0 / 64.0  # least share of a step between looks for the ground
 GRAZE = 1e-9  # m/s into the ground that counts as meeting it; less is rounding of a ball leaving along it
+RIM_WIDTH = 1e-6  # m beyond the rim that still counts as over the hole: a ball left at the rim is on it
 _RADIUS = BALL.radius
 
 
@@ -59,7 +60,7 @@ def capture_speed(offset: float) -> float:
 @law
 def _inside(field: Field, box: int, x: float, y: float, offset: float) -> bool:
     """Whether the ball's centre is in a box; the hole counts while the centre is over it."""
-    if box == field.cup and abs(x - field.hole) < half_chord(offset):
+    if box == field.cup and abs(x - field.hole) < half_chord(offset) + RIM_WIDTH:
         return True
     if box >= field.boxes.shape[0]:
         return False
