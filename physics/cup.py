@@ -7,7 +7,7 @@ restitution and Coulomb friction on a rigid sphere and can only take energy. Air
 centimetres. The same scene in pymunk is what this law is tested against (tests/physics/test_cup.py).
 """
 
-from math import hypot, inf, sqrt
+from math import cos, hypot, inf, sqrt
 from typing import Any, NamedTuple
 
 from physics.bounce import SETTLE
@@ -83,9 +83,9 @@ def cup_of(field: Field, offset: float) -> Cup:
     """Hole of the field on a path at `offset` (m), half_width(offset) > 0; the box spans the true chord."""
     half, chord = half_width(offset), half_chord(offset) + EDGE
     left, right = field.hole - half, field.hole + half
-    a, b = slope_at(field, left - ROUNDING), slope_at(field, right + ROUNDING)
-    left_y = height_at(field, left - ROUNDING) - ROUNDING / sqrt(1.0 + a * a)
-    right_y = height_at(field, right + ROUNDING) - ROUNDING / sqrt(1.0 + b * b)
+    # So deep below the ground that the rounding runs smoothly into its slope: less, and a ball would stumble.
+    left_y = height_at(field, left - ROUNDING) - ROUNDING / cos(slope_at(field, left - ROUNDING))
+    right_y = height_at(field, right + ROUNDING) - ROUNDING / cos(slope_at(field, right + ROUNDING))
     rim = min(height_at(field, left), height_at(field, right))
     reach, kept, passes = 0.0, 1.0, True
     if field.boxes.shape[0] > field.cup:
