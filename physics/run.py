@@ -1,43 +1,42 @@
 """The ball from launch to rest: flight, landings, slide and roll, and where each hands over.
 
-One walk, one law: picture, cloud and command line all call `run_ball`. Rigid scenery (wall, lip,
-tree, flagstick, rim of the hole) is not walked here: the walk stops where the ball enters its box
-with code SCENERY + box and starts again from wherever the scenery leaves the ball.
+One walk, one law: picture, cloud and command line all call `run_ball`. Rim and flagstick are a law of
+their own (physics.cup). Other rigid scenery (wall, lip, tree) is not walked here: the walk stops where
+the ball enters its box with code SCENERY + box and starts again from wherever the scenery leaves the
+ball. Where such a box overlaps the hole's, the hole is part of that scenery.
 """
 
 from math import atan2, cos, hypot, nan, sin, sqrt
 
 import numpy as np
-from numpy.typing import NDArray
 
 from physics.bounce import land, plugs, settles
 from physics.compiled import law
+from physics.cup import FLEW_OFF, IN_HOLE, ROLLED_OFF, meet_hole
 from physics.equipment import BALL, HOLE_DEPTH, HOLE_RADIUS
 from physics.flight import GRAVITY, STEP, between, fly_step
+from physics.hole import STICK_REACH, half_chord, half_width
 from physics.roll import holds, reach_time, roll_pull, slide_pull, slips
-from physics.terrain import (
-    STICK_REACH,
-    Field,
-    above_one,
-    clearance,
-    entry,
-    half_chord,
-    height_at,
-    nearest,
-    segment_at,
+from physics.runlog import (
+    BOUNCING,
+    FLYING,
+    NO_LOG,
+    RESTING,
+    ROLLING,
+    SLIDING,
+    TOUCHING,
+    Floats,
+    State,
+    note,
 )
+from physics.terrain import Field, above_one, clearance, entry, height_at, nearest, segment_at
 
 __all__ = [
     "HOLED", "LOST", "NO_LOG", "OUT", "REST", "SCENERY", "WATER", "capture_speed", "run_ball",
 ]  # fmt: skip
 
-Floats = NDArray[np.float64]
-State = tuple[float, float, float, float, float, float]  # t, x, y, vx, vy, spin
-
 REST, HOLED, WATER, OUT, LOST, SCENERY = 0, 1, 2, 3, 4, 5
-FLYING, BOUNCING, SLIDING, ROLLING, TOUCHING, RESTING = 0.0, 1.0, 2.0, 3.0, 4.0, 5.0  # log codes
 TOUCH, TAKE_OFF, GO_ON = -1, -2, -3  # inside the walk only
-NO_LOG = np.zeros((0, 7))  # hand it to a law as an argument: as a global it would be read-only
 
 CAPTURE = 1.31  # m/s, free fall past the middle of the hole; Holmes 1991 (from memory), derived 1.314
 TIME_LIMIT = 120.0  # s
@@ -49,6 +48,7 @@ FINE = 1.0 / 64.0  # least share of a step between looks for the ground
 GRAZE = 1e-9  # m/s into the ground that counts as meeting it; less is rounding of a ball leaving along it
 SUNK = 1e-7  # m in the ground that counts as lying in it; less is rounding
 LIFTS = 20  # lifts out of one face after another before the ball counts as out
+RIM_WIDTH = 1e-6  # m beyond the rim that still counts as over the hole: a ball left at the rim is on it
 _RADIUS = BALL.radius
 
 
@@ -60,21 +60,9 @@ def capture_speed(offset: float) -> float:
 
 
 @law
-def _note(log: Floats, n: int, state: State, phase: float) -> int:
-    """Write one row; a full log keeps its newest row last."""
-    if log.shape[0] == 0:
-        return 0
-    row = min(n, int(log.shape[0]) - 1)
-    for k in range(6):
-        log[row, k] = state[k]
-    log[row, 6] = phase
-    return row + 1
-
-
-@law
 def _inside(field: Field, box: int, x: float, y: float, offset: float) -> bool:
     """Whether the ball's centre is in a box; the hole counts while the centre is over it."""
-    if box == field.cup and abs(x - field.hole) < half_chord(offset):
+    if box == field.cup and abs(x - field.hole) < half_chord(offset) + RIM_WIDTH:
         return True
     if box >= field.boxes.shape[0]:
         return False
@@ -192,7 +180,7 @@ def _fly(
         state = stop
         if code != GO_ON:
             return code, state, skip, n, apex, tilt, seg
-        n = _note(log, n, state, FLYING)
+        n = note(log, n, state, FLYING)
     return LOST, state, skip, n, apex, tilt, seg
 
 
@@ -219,7 +207,7 @@ def _land(
     ground and pays for it; one too slow for that, or plugged, stays as deep as it is.
     """
     t, x, deep, vx, vy, spin = state
-    if abs(x - field.hole) < half_chord(offset) and skip != field.cup:
+    if skip != field.cup and half_width(offset) > 0.0 and abs(x - field.hole) < half_chord(offset):
         return SCENERY + field.cup, state, seg, n
     y, near, under = _lifted(field, x, deep)
     if y > deep or vx * sin(near) - vy * cos(near) > GRAZE:
@@ -227,7 +215,7 @@ def _land(
     surface = field.surfaces[field.ground[seg].surface]
     wx, wy, turn = land(vx, vy, spin, tilt, surface)
     if plugs(vx, vy, wy * cos(tilt) - wx * sin(tilt), tilt, surface):
-        n = _note(log, n, (t, x, deep, wx, wy, turn), BOUNCING)
+        n = note(log, n, (t, x, deep, wx, wy, turn), BOUNCING)
         return REST, (t, x, deep, 0.0, 0.0, 0.0), seg, n
     if y > deep:
         left = wx * wx + wy * wy - 2.0 * GRAVITY * (y - deep)
@@ -236,7 +224,7 @@ def _land(
         slower = sqrt(left / (wx * wx + wy * wy))
         wx, wy = slower * wx, slower * wy
     new = (t, x, y, wx, wy, turn)
-    n = _note(log, n, new, BOUNCING)
+    n = note(log, n, new, BOUNCING)
     return (GO_ON if settles(wx, wy, tilt) else TAKE_OFF), new, seg, n
 
 
@@ -339,9 +327,9 @@ def _trail(
     for k in range(1, int(time / LOG_ROLL) + 1):
         d = k * LOG_ROLL
         place = s + u * d + 0.5 * a * d * d
-        n = _note(log, n, _on_ground(field, seg, t + d, place, u + a * d, spin + turn * d), phase)
+        n = note(log, n, _on_ground(field, seg, t + d, place, u + a * d, spin + turn * d), phase)
     place = s + u * time + 0.5 * a * time * time
-    return _note(log, n, _on_ground(field, seg, t + time, place, u + a * time, spin + turn * time), phase)
+    return note(log, n, _on_ground(field, seg, t + time, place, u + a * time, spin + turn * time), phase)
 
 
 @law
@@ -419,7 +407,7 @@ def _drop(field: Field, state: State, log: Floats, n: int) -> tuple[State, int]:
         d = time * k / 8.0
         side = min(max(x + vx * d, field.hole - HOLE_RADIUS + _RADIUS), field.hole + HOLE_RADIUS - _RADIUS)
         now = (t + d, side, ground + _RADIUS - 0.5 * GRAVITY * d * d, vx, -GRAVITY * d, spin)
-        n = _note(log, n, now, TOUCHING)
+        n = note(log, n, now, TOUCHING)
     return (t + time, field.hole, ground + _RADIUS - depth, 0.0, 0.0, 0.0), n
 
 
@@ -441,6 +429,18 @@ def _step_on(
 
 
 @law
+def _at_hole(
+    field: Field, state: State, offset: float, log: Floats, n: int
+) -> tuple[int, State, int, int, float]:
+    """Rim and stick, or over them: code, state, skip, n, greatest height of the centre."""
+    if half_width(offset) == 0.0:  # only a roll comes here so far off: it goes on over the hole
+        return GO_ON, state, field.cup, n, state[2]
+    end, state, n, top = meet_hole(field, state, offset, log, n)
+    code = TAKE_OFF if end == FLEW_OFF else GO_ON if end == ROLLED_OFF else HOLED if end == IN_HOLE else REST
+    return code, state, -1, n, top
+
+
+@law
 def _verdict(field: Field, code: int, x: float) -> int:
     """A ball at rest wholly beyond a boundary is out (Rules of Golf: judged where it comes to rest)."""
     if code == REST and (x - _RADIUS > field.hi or x + _RADIUS < field.lo):
@@ -459,10 +459,11 @@ def run_ball(
     t, x, y, vx, vy, spin, phase code, or NO_LOG; it never changes the result. `skip`: box the ball
     has just come out of, not entered again until its centre has been outside; -1 for none.
     Returns code, t, x, y, vx, vy, spin, rows logged, x of the first landing, its angle (rad, down from
-    level) and speed (nan without one), greatest height of the centre. Code SCENERY + i: box i.
+    level) and speed (nan without one), greatest height of the centre. Code SCENERY + i: box i, never
+    the hole's unless other scenery overlaps it.
     """
     state = (0.0, x, y, vx, vy, spin)
-    n = _note(log, 0, state, FLYING if airborne else ROLLING)
+    n = note(log, 0, state, FLYING if airborne else ROLLING)
     apex, carry, steep, fast = y, nan, nan, nan
     code, seg = (TAKE_OFF if airborne else GO_ON), segment_at(field, x)
     for _ in range(PIECES):
@@ -476,11 +477,16 @@ def run_ball(
                 code, state, seg, n = _land(field, state, tilt, seg, offset, skip, log, n)
         elif code == GO_ON:
             code, state, skip, n = _step_on(field, state, seg, offset, skip, log, n)
+        elif code == SCENERY + field.cup and (not field.joined or half_width(offset) == 0.0):
+            code, state, skip, n, peak = _at_hole(field, state, offset, log, n)
+            apex, seg = max(apex, peak), segment_at(field, state[1])
         else:
             break
     if code < 0:
         code = LOST
     code = _verdict(field, code, state[1])
-    n = _note(log, n, state, TOUCHING if code >= SCENERY else RESTING)
+    n = note(log, n, state, TOUCHING if code >= SCENERY else RESTING)
     t, x, y, vx, vy, spin = state
+    if code == HOLED:
+        x = field.hole  # wherever it rattles, it counts as in the hole
     return code, t, x, y, vx, vy, spin, n, carry, steep, fast, apex

@@ -12,21 +12,19 @@ from numpy.typing import NDArray
 
 from physics.compiled import as_records, law
 from physics.course import Course, OutOfBounds, Water
-from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
-from physics.scenery.region import around
+from physics.equipment import BALL, FLAGSTICK
+from physics.scenery.region import around, overlap
 from physics.scenery.regions import scenery_boxes
 from physics.scenery.solid import ground_height
 from physics.surfaces import SURFACES, as_played
 
 __all__ = [
-    "STICK_REACH", "Field", "Segment", "above_one", "build_field", "clearance", "entry", "half_chord",
-    "height_at",
-    "nearest", "segment_at", "slope_at",
+    "Field", "Segment", "above_one", "build_field", "clearance", "entry", "height_at", "nearest",
+    "segment_at", "slope_at",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
 
-STICK_REACH = BALL.radius + FLAGSTICK.radius  # m, sideways offset within which the stick is met
 LEVEL_ON = 1.0e4  # m the ground goes on level beyond both ends of the profile, assumed
 _RADIUS = BALL.radius
 
@@ -53,6 +51,7 @@ class Field(NamedTuple):
     water: Floats  # (m, 4) boxes the centre enters when the ball's bottom meets the water
     boxes: Floats  # (k, 4) scenery: x least, y least, x most, y most
     cup: int  # number of the hole's box; that row of `boxes` is the flagstick, if there is one
+    joined: bool  # other scenery stands in the hole's box: pymunk has both
     hole: float  # x, nan for none
     lo: float  # out of bounds before, -inf for none
     hi: float  # out of bounds beyond, inf for none
@@ -85,15 +84,21 @@ def _segments(xs: Floats, ys: Floats, surface: list[int]) -> list[Segment]:
     ]
 
 
-def _boxes(course: Course) -> tuple[int, Floats]:
-    """Number of the hole's box, and all boxes: hazards as the scenery counts them, then the flagstick."""
-    boxes = [box[:4] for box in scenery_boxes(course, 0.0) if box[4] != "hole"]
+def _boxes(course: Course) -> tuple[int, bool, Floats]:
+    """Number of the hole's box, whether other scenery overlaps it, and all boxes.
+
+    Those are the hazards' as the scenery counts them, then the flagstick's. On the middle the hole's box
+    is widest.
+    """
+    found = scenery_boxes(course, 0.0)
+    boxes = [box[:4] for box in found if box[4] != "hole"]
     number = len(boxes)
+    joined = any(overlap(hole[:4], box) for hole in found[number:] for box in boxes)
     if course.hole is not None and course.hole.flagstick:
         base = ground_height(course, course.hole.x)
         side = FLAGSTICK.radius
         boxes.append(around(course.hole.x - side, base, course.hole.x + side, base + FLAGSTICK.height))
-    return number, np.array(boxes, dtype=np.float64).reshape(-1, 4)
+    return number, joined, np.array(boxes, dtype=np.float64).reshape(-1, 4)
 
 
 def surface_names(course: Course) -> tuple[str, ...]:
@@ -106,14 +111,14 @@ def build_field(course: Course) -> Field:
     xs, ys, names = _knots(course)
     kinds = surface_names(course)
     ground = _segments(xs, ys, [kinds.index(n) for n in names])
-    cup, boxes = _boxes(course)
+    cup, joined, boxes = _boxes(course)
     outs = [h for h in course.hazards if isinstance(h, OutOfBounds)]
     pools = [h for h in course.hazards if isinstance(h, Water)]
     return Field(
         as_records(ground),
         as_records(as_played(SURFACES[n], course.green_speed, course.firmness) for n in kinds),
         np.array([(w.left, -inf, w.right, w.level + _RADIUS + 1e-6) for w in pools]).reshape(-1, 4),
-        boxes, cup,
+        boxes, cup, joined,
         float(course.hole.x) if course.hole else nan,
         max((h.x for h in outs if h.side < 0), default=-inf),
         min((h.x for h in outs if h.side > 0), default=inf),
@@ -190,12 +195,6 @@ def clearance(field: Field, x: float, y: float) -> float:
     """Cheap lower bound of the gap of a ball at (x, y): the vertical one, shortened by the steepest slope."""
     up = y - height_at(field, x)
     return up * field.steepest - _RADIUS if up > 0.0 else up - _RADIUS
-
-
-@law
-def half_chord(offset: float) -> float:
-    """Half the way across the hole (m) on a line passing its centre at `offset`; 0 when it misses."""
-    return sqrt(HOLE_RADIUS * HOLE_RADIUS - offset * offset) if abs(offset) < HOLE_RADIUS else 0.0
 
 
 @law

@@ -10,15 +10,14 @@ from itertools import pairwise
 from math import hypot
 
 from physics.course import Course
+from physics.flight import GRAVITY
+from physics.hole import ROUNDING
 from physics.surfaces import SURFACES, Surface, as_played
 
 __all__ = ["GRAVITY", "Box", "Point", "Solid", "ground_height", "surface_at", "turf"]
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # xmin, ymin, xmax, ymax of the ball's centre
-
-GRAVITY = 9.81  # m/s2
-ROUNDING = 0.5e-3  # m, assumed: edges of turf are not knives
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ import pytest
 from physics.ballstate import BallState
 from physics.course import Course, Ground, Hole
 from physics.equipment import BALL, HOLE_RADIUS
+from physics.hole import free_fall_limit
 from physics.scenery import contact, scenery_boxes
-from physics.scenery.cup import free_fall_limit
 
 R = BALL.radius
 GROUND = Ground((-5.0, 20.0), (0.0, 0.0), ("green",))
