@@ -10,8 +10,14 @@ from math import cos, degrees, radians, sin, tan
 import numpy as np
 import pytest
 
-from physics.equipment import BAG
-from physics.face import open_face
+from physics.equipment import BAG, Club
+from physics.face import FaceOpen, opened_face
+
+
+def open_face(club: Club, opened: float) -> FaceOpen:
+    """The exact geometry, before heel relief takes its share of the bounce."""
+    return FaceOpen(*opened_face(club.lie, club.loft, club.bounce, opened))
+
 
 WEDGE = replace(BAG["SW"], loft=radians(56), bounce=radians(10), lie=radians(64))
 LOB = replace(BAG["LW"], loft=radians(60), bounce=radians(8), lie=radians(64))
