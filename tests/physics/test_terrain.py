@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 
 from physics.course import Course, Ground, Hole, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BALL, HOLE_RADIUS
+from physics.hole import half_chord
 from physics.scenery import scenery_boxes
 from physics.surfaces import SURFACES, green
 from physics.terrain import (
     build_field,
     clearance,
     entry,
-    half_chord,
     height_at,
     nearest,
     segment_at,
