@@ -55,11 +55,14 @@ def add_order(parser: ArgumentParser, player: str) -> None:
     )
     for c in CONTROLS.values():
         shown = f"{c.low * c.scale:.6g} to {c.high * c.scale:.6g} {c.unit}".rstrip()
-        usual = getattr(own[c.owner], c.name) * c.scale
+        usual = f"{getattr(own[c.owner], c.name) * c.scale:.4g}"
+        if c.name == "depth":
+            depths = (f"{name} {s.usual_depth * c.scale:.4g}" for name, s in SURFACES.items())
+            usual = f"what is usual from the surface ({', '.join(depths)}), or the scenario's own"
         groups[c.owner].add_argument(
             option_of(c.name), dest=c.name, metavar=CONTROL_UNITS[c.unit],
             type=number(c.low, c.high, c.unit, c.scale),
-            help=f"{c.plain} {shown}; default {usual:.4g}".replace("%", "%%"),
+            help=f"{c.plain} {shown}; default {usual}".replace("%", "%%"),
         )  # fmt: skip
     _add_course(parser)
     _add_player(parser, player)
@@ -73,7 +76,8 @@ def _add_course(parser: ArgumentParser) -> None:
     )
     group.add_argument(
         "--surface", metavar="NAME", type=name_of(SURFACES),
-        help=f"what the ball lies on: {', '.join(SURFACES)}; default fairway",
+        help=f"what the ball lies on: {', '.join(SURFACES)}; default fairway. Without a scenario the aimed "
+        "depth goes with it unless --depth is given",
     )  # fmt: skip
     group.add_argument(
         "--hole", metavar="M", type=length(*HOLES),
@@ -125,8 +129,9 @@ def order_of(args: Namespace) -> Order:
             raise UsageError(
                 f"--hole must be between {span(NEAREST, HOLES[1], 'm')} on level ground, not {args.hole:g}."
             )
-        course = level_course(args.surface or "fairway", args.hole or HOLE)
-        setup, motion, player = Setup(), Motion(), args.default_player
+        surface = args.surface or "fairway"
+        course = level_course(surface, args.hole or HOLE)
+        setup, motion, player = Setup(), Motion(depth=SURFACES[surface].usual_depth), args.default_player
     else:
         scenario = _scenario(args.scenario)
         course, setup, motion = scenario.course(), scenario.setup(), scenario.motion()
