@@ -426,7 +426,9 @@ def test_warnings_follow_the_numbers(proof: Proof) -> None:
     high = made.model_copy(update={"reference": made.reference.model_copy(update={"family": "high"})})
     assert "is called high" in warnings_of(high, proof)[0]
     assert "does as well" in warnings_of(made, proof.model_copy(update={"rewards_match": "no"}))[0]
-    weak = tuple(f.model_copy(update={"solvable": False, "chance": 0.3, "pass_chance": 0.2}) for f in proof.families)
+    weak = tuple(
+        f.model_copy(update={"solvable": False, "chance": 0.3, "pass_chance": 0.2}) for f in proof.families
+    )
     assert "hard" in warnings_of(made, proof.model_copy(update={"families": weak}))[0]
     apart = proof.model_copy(update={"families": weak, "unmatched_chance": 0.99})
     assert warnings_of(made, apart)[0].startswith("Only an unmatched")

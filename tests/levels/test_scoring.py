@@ -23,8 +23,8 @@ from levels.teaching import Goal
 from physics.cause import lean_match
 from physics.putting import PUTTERS, strokes_left
 from physics.results import Contact, Outcome, Shot, TurfAction
-from physics.shot import play
-from physics.spread import PLAYERS
+from physics.shot import play, replay
+from physics.spread import PLAYERS, draw
 
 
 @pytest.fixture(scope="module")
@@ -98,9 +98,8 @@ def test_height_over_a_place_is_that_of_the_flight(good: Shot) -> None:
 
 
 def test_a_cloud_of_exact_strokes_is_the_shot(chip: Scenario, good: Shot) -> None:
-    goal = Goal.model_validate(
-        {"leave_m": 1, "match_deg": 3, "must_clear": {"x_m": 0.5 * good.run.carry, "height_m": 0.1}}
-    )
+    over = {"x_m": 0.5 * good.run.carry, "height_m": 0.1}
+    goal = Goal.model_validate({"leave_m": 1, "match_deg": 3, "must_clear": over, "strike": "brush"})
     one = shot_facts(goal, good)
     many = cloud_facts(goal, chip.course(), good.setup, good.motion, PLAYERS["exact"], 0, 3)
     for name in ("strokes", "leave", "carry", "struck_gap", "depth", "lean_off"):
@@ -108,6 +107,16 @@ def test_a_cloud_of_exact_strokes_is_the_shot(chip: Scenario, good: Shot) -> Non
     assert many.height == pytest.approx([one.height[0]] * 3, abs=2e-3)
     assert list(many.solid) == [one.solid[0]] * 3
     assert list(many.splashed) == [one.splashed[0]] * 3
+
+
+def test_a_brush_is_judged_by_the_mark_that_is_shown(chip: Scenario, good: Shot) -> None:
+    """The sole goes on into the turf behind the ball: a cloud's depths are those of its strokes replayed."""
+    goal, spread = Goal(strike="brush"), PLAYERS["club"]
+    many = cloud_facts(goal, chip.course(), good.setup, good.motion, spread, 5, 6)
+    shots = [replay(chip.course(), good.setup, good.motion, spread, 5, one) for one in draw(spread, 5, 6)]
+    assert many.depth == pytest.approx([shot.strike.depth for shot in shots], abs=1e-9)
+    brushed = goals_met(goal, many)
+    assert [bool(goals_met(goal, shot_facts(goal, shot))[0]) for shot in shots] == list(brushed)
 
 
 def test_nan_never_meets_a_goal() -> None:
