@@ -67,7 +67,8 @@ def test_weights_of_a_launch_are_those_of_the_laws_of_flight_and_roll() -> None:
 def test_gap_is_nought_for_the_same_launch_and_a_quarter_counts() -> None:
     assert distance_gap(6.0, 0.7, 2.0, 6.0, 0.7, 2.0) == 0.0
     assert log(1.25) == pytest.approx(AS_FAR)
-    assert distance_gap(6.0 * 1.25**0.5, 0.7, 2.0, 6.0, 0.7, 2.0) == pytest.approx(AS_FAR)
+    quicker = 6.0 * 1.25 ** (1.0 / FURTHER_BY_SPEED)
+    assert distance_gap(quicker, 0.7, 2.0, 6.0, 0.7, 2.0) == pytest.approx(AS_FAR)
 
 
 @pytest.mark.parametrize("lie", ["fairway", "fringe", "soft", "rough", "mat"])
