@@ -3,6 +3,7 @@
 from math import degrees, isnan, nan, radians
 
 from game.ladder_model import NOTED, TAUGHT, Best, Ladder, Played, Rung
+from physics.cause import ground_of
 from physics.cloud import Cloud
 from physics.results import Contact, Outcome, Shot, TurfAction
 
@@ -67,19 +68,29 @@ def place_words(ball: float) -> str:
 
 
 _TURF = {
-    TurfAction.NONE: "the sole never touched the turf",
-    TurfAction.BRUSH: "the sole brushed the grass",
-    TurfAction.SKID: "the sole skidded over the turf",
-    TurfAction.DIG: "the edge dug into the turf",
+    TurfAction.NONE: "the sole never touched the {ground}",
+    TurfAction.BRUSH: "the sole brushed the {cover}",
+    TurfAction.SKID: "the sole skidded over the {ground}",
+    TurfAction.DIG: "the edge dug into the {ground}",
+}
+_STRUCK = {
+    Contact.MISSED: "The club missed the ball",
+    Contact.SOLID: "Struck solid",
+    Contact.FAT: "Struck fat",
+    Contact.THIN: "Struck thin",
+    Contact.TOPPED: "The ball was topped",
+    Contact.SPLASHED: "Splashed: the sand carried the ball",
+    Contact.TWICE: "The ball was hit twice",
 }
 
 
 def struck(shot: Shot) -> str:
-    """How the ball and the turf were met, in one sentence."""
-    strike = shot.strike
-    if strike.contact is Contact.MISSED:
-        return f"The club missed the ball; {_TURF[strike.turf]}."
-    return f"Struck {strike.contact.value}; {_TURF[strike.turf]}."
+    """How the ball and the ground were met, in one sentence."""
+    strike, ground = shot.strike, ground_of(shot.course)
+    sole = _TURF[strike.turf].format(ground=ground, cover="grass" if ground == "turf" else ground)
+    if ground == "sand":
+        sole = sole.replace("skidded over", "slid through")
+    return f"{_STRUCK[strike.contact]}; {sole}."
 
 
 def suits(ladder: Ladder, best: dict[int, Best], *, junior: bool = False) -> tuple[tuple[str, str], ...]:

@@ -44,6 +44,11 @@ def _low(shot: Shot) -> float:
     return max(shot.strike.low / LOW, 2.0 if fat and shot.strike.low > 0.0 else 0.0)
 
 
+def _twice(shot: Shot) -> float:
+    """A second touch outweighs what else went on."""
+    return 9.0 if shot.strike.contact is Contact.TWICE else 0.0
+
+
 CAUSES: tuple[Cause, ...] = (
     Cause("The handle came back too far forward.", _lean_off),
     Cause("The club passed your hands too soon.", lambda shot: -_lean_off(shot)),
@@ -51,6 +56,7 @@ CAUSES: tuple[Cause, ...] = (
     Cause("The club came in too high.", _high),
     Cause("The swing was faster than you meant.", lambda shot: (shot.stray.speed - 1.0) / SPEED),
     Cause("The swing was slower than you meant.", lambda shot: (1.0 - shot.stray.speed) / SPEED),
+    Cause("The club caught up with the ball and hit it again.", _twice),
     Cause("The strike went to plan. The set-up made this shot.", lambda shot: 1.0),
 )
 

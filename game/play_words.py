@@ -10,7 +10,7 @@ from levels.teaching import Goal
 from physics.results import Outcome
 
 __all__ = [
-    "STRIKE_WORDS", "gap_lines", "goal_pips", "hint_label", "hint_line", "lead", "match_lines",
+    "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_pips", "hint_label", "hint_line", "lead", "match_lines",
     "result_lines", "stroke_lines", "task_lines", "why_line",
 ]  # fmt: skip
 
@@ -19,6 +19,11 @@ CLOSE = 0.5  # m from the hole that is close, as in physics.cause
 STRIKE_WORDS = {  # at most 12 short words each
     "dig": "The front edge cuts into the turf.",
     "brush": "The belly of the club skims the grass.",
+    "thin": "The edge meets the ball, low and fast.",
+}
+SAND_WORDS = {
+    "dig": "The front edge cuts deep into the sand.",
+    "brush": "The club slides through the sand under the ball.",
     "thin": "The edge meets the ball, low and fast.",
 }
 _JUNIOR_TASKS = {
@@ -31,6 +36,7 @@ _JUNIOR_STRIKES = {
     "solid": "Meet the ball with the face.",
     "clean": "Meet the ball before the ground.",
     "brush": "Brush the grass and leave no mark.",
+    "splash": "Let the sand carry the ball out.",
 }
 _LEADS = {
     Step.CARD: ("Your task", "Your task"),

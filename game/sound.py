@@ -17,7 +17,7 @@ from game.synth import RECIPES
 from physics.course import Course, Lip, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.flight import GRAVITY
-from physics.results import Contact, Outcome, Phase, Run, Shot, Strike, TurfAction
+from physics.results import Contact, Meeting, Outcome, Phase, Run, Shot, Strike, TurfAction
 from physics.surfaces import MAT, SAND, SURFACES, Surface
 
 __all__ = ["Cue", "Player", "caption_at", "due", "score"]
@@ -64,12 +64,18 @@ def _ball_words(strike: Strike, surface: Surface) -> tuple[str, str]:
     if strike.contact is Contact.MISSED:
         return "swish", "swish: the club missed the ball"
     if strike.contact is Contact.THIN:
-        return "thin", "sharp tick: the leading edge met the ball"
+        part = "low face" if strike.met is Meeting.FACE else "leading edge"
+        return "thin", f"sharp tick: the {part} met the ball"
     if strike.contact is Contact.TOPPED:
         return "thin", "sharp tick: the club met the top of the ball"
-    if strike.contact is Contact.FAT:
-        heard = strike.turf is TurfAction.NONE  # else the turf is
-        return ("brush", "dull brush: grass slowed the club") if heard else ("", "")
+    sandy, silent = surface.kind == SAND, strike.turf is TurfAction.NONE
+    if strike.contact is Contact.FAT:  # else the ground is heard
+        words = "dull brush: sand slowed the club" if sandy else "dull brush: grass slowed the club"
+        return ("brush", words) if silent else ("", "")
+    if strike.contact is Contact.SPLASHED:
+        return ("sand", "burst of sand: the sand carried the ball") if silent else ("", "")
+    if strike.contact is Contact.TWICE:
+        return "double", "two quick clicks"
     if strike.turf in (TurfAction.NONE, TurfAction.DIG) or surface.kind == SAND:
         return "crisp", "crisp click"
     over = "slapped the mat" if surface.kind == MAT else "brushed the grass"
@@ -82,18 +88,21 @@ def _turf_words(strike: Strike, surface: Surface, stuck: bool) -> tuple[str, str
     if strike.turf is TurfAction.NONE:
         return "", ""
     if surface.kind == SAND:
-        heavy = strike.contact is Contact.FAT
-        return "sand", "burst of sand: sand slowed the club before the ball" if heavy else "burst of sand"
+        told = {
+            Contact.FAT: ": too much sand before the ball", Contact.SPLASHED: ": the sand carried the ball",
+        }.get(strike.contact, "")  # fmt: skip
+        return "sand", f"burst of sand{told}"
+    ground = "mat" if surface.kind == MAT else "turf"
     if stuck:
-        return "dig", "dull thud: the club stuck in the turf"
+        return "dig", f"dull thud: the club stuck in the {ground}"
     if strike.turf is TurfAction.DIG:
         when = "before" if strike.lead > 0.0 else "after"
         met = strike.contact is not Contact.MISSED
         return "dig", "dull thud: the club dug in" + (f" {when} the ball" if met else "")
     if strike.contact is Contact.FAT:
-        return "dig", "dull thud: turf before the ball"
+        return "dig", f"dull thud: {ground} before the ball"
     if strike.contact is Contact.MISSED:
-        return "brush", "soft brush: the sole slid over the turf"
+        return "brush", f"soft brush: the sole slid over the {ground}"
     return "", ""
 
 
@@ -112,7 +121,8 @@ def _strike_cues(shot: Shot) -> Iterator[Cue]:
     surface = SURFACES[lie] if lie else _ground(shot.course, 0.0)[0]
     ball = strike.time if isfinite(strike.time) else 0.0
     name, words = _ball_words(strike, surface)
-    twice = "; the club touched the ball twice" if strike.double_hit else ""
+    double = strike.double_hit or strike.contact is Contact.TWICE
+    twice = "; the club touched the ball twice" if double else ""
     met = strike.contact is not Contact.MISSED
     stuck = shot.run.outcome is Outcome.STUCK
     hard = _share(strike.speed_at_ball if met else strike.speed_before, FAST)

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from physics.equipment import HOLE_DEPTH, HOLE_RADIUS
 
 __all__ = [
-    "RECIPES", "Recipe", "brush", "crisp", "cup", "dig", "landing", "roll", "sand", "stick", "swish", "thin",
+    "RECIPES", "Recipe", "brush", "crisp", "cup", "dig", "double", "landing", "roll", "sand", "stick", "swish", "thin",
     "water", "wood",
 ]  # fmt: skip
 
@@ -77,6 +77,17 @@ def crisp(tone: float, rate: int, seed: int) -> Wave:
     click = _ring(t, rate, pitch, 0.007) + 0.5 * _ring(t, rate, 1.62 * pitch, 0.004)
     grass = _noise(t, rate, 700.0, 2500.0, dice) * _swell(t, 0.008, 0.035)
     return _finish(click + 0.06 * grass, rate, 0.8)
+
+
+def double(tone: float, rate: int, seed: int) -> Wave:
+    """Face on ball, and once more: two clicks close together, the second softer; tone is how hard."""
+    t, dice = _start(tone, rate, seed, 0.22)
+    pitch, again = 2800.0 + 600.0 * tone, 0.050 + 0.010 * dice.random()  # s apart to be told apart, assumed
+    clicks = sum(
+        part * (_ring(t, rate, pitch, 0.007, since) + 0.5 * _ring(t, rate, 1.62 * pitch, 0.004, since))
+        for part, since in ((1.0, 0.0), (0.7, again))
+    )
+    return _finish(np.asarray(clicks), rate, 0.8)
 
 
 def thin(tone: float, rate: int, seed: int) -> Wave:
@@ -179,5 +190,5 @@ def swish(tone: float, rate: int, seed: int) -> Wave:
 
 
 RECIPES: dict[str, Recipe] = {
-    f.__name__: f for f in (crisp, thin, dig, brush, sand, landing, roll, cup, stick, wood, water, swish)
+    f.__name__: f for f in (crisp, double, thin, dig, brush, sand, landing, roll, cup, stick, wood, water, swish)
 }

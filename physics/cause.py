@@ -4,13 +4,16 @@ Every number in a sentence is read from the Shot. A phrase carries the place in 
 about, so that a screen can light it. What each component cost is found in `physics.repair`.
 """
 
+from bisect import bisect_right
 from dataclasses import dataclass
-from math import degrees, isnan, radians
+from math import degrees, exp, isnan, radians
 
+from physics.course import Course
 from physics.face import open_face
-from physics.results import Contact, Outcome, Shot, TurfAction
+from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
+from physics.surfaces import MAT, SAND, SURFACES
 
-__all__ = ["Phrase", "explain", "lean_match", "tell"]
+__all__ = ["Phrase", "explain", "ground_of", "lean_match", "tell"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
@@ -24,6 +27,14 @@ class Phrase:
 
     text: str
     place: str = ""
+
+
+def ground_of(course: Course) -> str:
+    """What the ball lies on and the club goes through, in a word: turf, sand or mat."""
+    ground = course.ground
+    at = min(max(bisect_right(ground.x, 0.0) - 1, 0), len(ground.surfaces) - 1)
+    kind = SURFACES[course.lie.surface or ground.surfaces[at]].kind
+    return {SAND: "sand", MAT: "mat"}.get(kind, "turf")
 
 
 def lean_match(shot: Shot) -> str:
@@ -97,29 +108,31 @@ def _height_phrases(shot: Shot) -> list[Phrase]:
     return []
 
 
-def _taken(shot: Shot) -> float:
-    """Share of the head speed the turf took before the ball; all of it when the ball was not met."""
-    k = shot.strike
-    return 1.0 if isnan(k.speed_at_ball) else 1.0 - k.speed_at_ball / k.speed_before
+HEARD = 0.03  # share of the head speed that is worth a word, assumed
 
 
 def _turf_phrases(shot: Shot) -> list[Phrase]:
-    k = shot.strike
-    taken = _taken(shot)
-    before = k.lead > 0.005 and k.contact is not Contact.MISSED
-    where = f" {k.lead * 1e3:.0f} mm before the ball" if before else ""
+    """What the sole did, and what that cost the head."""
+    k, ground = shot.strike, ground_of(shot.course)
+    met = k.contact is not Contact.MISSED
+    where = f" {k.lead * 1e3:.0f} mm before the ball" if k.lead > 0.005 and met else ""
+    deep = f"{k.depth * 1e3:.0f} mm"
     words = []
     match k.turf:
         case TurfAction.NONE:
-            words.append(Phrase("the club never touched the ground", "turf"))
+            never = {"sand": "the sand", "mat": "the mat"}.get(ground, "the ground")
+            words.append(Phrase(f"the club never touched {never}", "turf"))
         case TurfAction.DIG:
-            words.append(Phrase(f"the leading edge dug in {k.depth * 1e3:.0f} mm{_after(where)}", "edge"))
+            into = " into the sand" if ground == "sand" else ""
+            words.append(Phrase(f"the leading edge dug in {deep}{into}{_after(where)}", "edge"))
         case TurfAction.BRUSH:
-            words.append(Phrase(f"the sole brushed the turf{where}", "sole"))
+            words.append(Phrase(f"the sole brushed the {ground}{where}", "sole"))
         case TurfAction.SKID:
-            words.append(Phrase(f"the sole skidded {k.depth * 1e3:.0f} mm deep{_after(where)}", "sole"))
-    if k.contact is not Contact.MISSED and taken >= 0.03:
-        words.append(Phrase(f"the turf took {100 * taken:.0f} % of the speed", "turf"))
+            through = "slid through the sand" if ground == "sand" else "skidded"
+            words.append(Phrase(f"the sole {through} {deep} deep{_after(where)}", "sole"))
+    if met and k.head_loss >= HEARD:
+        taker = "grass" if k.turf is TurfAction.NONE and ground == "turf" else ground
+        words.append(Phrase(f"the {taker} took {100 * k.head_loss:.0f} % of the speed", "turf"))
     return words
 
 
@@ -138,19 +151,35 @@ def _after(where: str) -> str:
 
 
 def _ball_phrases(shot: Shot) -> list[Phrase]:
+    """What the strike was, as the ball had it: never from what the head lost."""
     k = shot.strike
-    height = f"{max(k.edge_height, 0.0) * 1e3:.0f} mm up"
-    words = {
-        Contact.SOLID: Phrase("the face met the ball cleanly", "face"),
-        Contact.FAT: Phrase("little was left for the ball", "ball"),
-        Contact.THIN: Phrase(f"the leading edge caught the ball {height}, below its middle", "ball"),
-        Contact.TOPPED: Phrase(f"the leading edge caught the ball {height}, above its middle", "ball"),
-        Contact.MISSED: Phrase("the club never reached the ball", "ball"),
-    }
-    out = [] if k.contact is Contact.FAT and _taken(shot) >= 0.03 else [words[k.contact]]
-    if k.double_hit:
-        out.append(Phrase("it met the ball twice", "ball"))
-    return out
+    match k.contact:
+        case Contact.MISSED:
+            return [Phrase("the club never reached the ball", "ball")]
+        case Contact.TWICE:
+            return [Phrase("the club met the ball twice", "ball")]
+        case Contact.SPLASHED:
+            return [Phrase("the sand carried the ball", "ball")]
+        case Contact.SOLID:
+            clean = k.met is Meeting.FACE and (k.lead <= 0.005 or k.head_loss < HEARD)
+            return [Phrase("the face met the ball cleanly" if clean else "the ball still came off solid", "face")]
+        case Contact.FAT:
+            short = f"{100 * exp(k.struck_gap):.0f} % of its distance"
+            return [Phrase(f"the ball, hit fat, kept about {short}", "ball")]
+        case _:
+            out = [Phrase(_thin(shot), "ball")]
+    return [*out, Phrase("it met the ball twice", "ball")] if k.double_hit else out
+
+
+def _thin(shot: Shot) -> str:
+    """Thin and topped: which part of the head met the ball, or that too little sand lay between."""
+    k = shot.strike
+    if k.met in (Meeting.EDGE, Meeting.EDGE_ABOVE):
+        part = "above" if k.met is Meeting.EDGE_ABOVE else "below"
+        return f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
+    if ground_of(shot.course) == "sand":
+        return "too little sand came between club and ball"
+    return "the low face caught the ball thin"
 
 
 def _run_phrases(shot: Shot, yards: bool) -> tuple[Phrase, ...]:
@@ -196,19 +225,7 @@ def _junior(shot: Shot) -> tuple[tuple[Phrase, ...], ...]:
             out.append(Phrase("The handle came back too far forward.", "hands"))
         elif change < -CLOSE:
             out.append(Phrase("The club passed your hands too soon.", "hands"))
-    match k.contact, k.turf:
-        case (_, TurfAction.DIG):
-            out.append(Phrase("The front edge dug into the ground.", "edge"))
-        case (Contact.THIN | Contact.TOPPED, _):
-            out.append(Phrase("The edge hit the ball, not the face.", "ball"))
-        case (Contact.MISSED, _):
-            out.append(Phrase("The club went over the ball.", "ball"))
-        case (Contact.FAT, _):
-            out.append(Phrase("The club met the ground too soon.", "turf"))
-        case _ if out:
-            out.append(Phrase("The face still met the ball. That was lucky.", "face"))
-        case _:
-            out.append(Phrase("The club's belly brushed the grass. Good strike.", "sole"))
+    out.append(_junior_strike(shot, bool(out)))
     if shot.launch and shot.course.hole:
         past = shot.run.rest - shot.course.hole.x
         end = "The ball is in the hole!" if shot.run.outcome is Outcome.HOLED else (
@@ -217,3 +234,38 @@ def _junior(shot: Shot) -> tuple[tuple[Phrase, ...], ...]:
         )  # fmt: skip
         out.append(Phrase(end, "hole"))
     return tuple((p,) for p in out)
+
+
+def _junior_strike(shot: Shot, leant: bool) -> Phrase:
+    """The strike in few words; `leant`: the handle came back elsewhere than it was set."""
+    k, ground = shot.strike, ground_of(shot.course)
+    match k.contact, ground:
+        case (Contact.MISSED, _):
+            if k.turf is TurfAction.DIG:
+                return Phrase(f"The front edge dug into the {_soil(ground)}.", "edge")
+            return Phrase("The club went over the ball.", "ball")
+        case (Contact.TWICE, _):
+            return Phrase("The club touched the ball twice.", "ball")
+        case (Contact.SPLASHED, _):
+            return Phrase("The sand carried the ball. Good splash.", "ball")
+        case (Contact.FAT, "sand"):
+            return Phrase("The club took too much sand first.", "turf")
+        case (Contact.THIN, "sand") if k.met is Meeting.FACE:
+            return Phrase("The club took too little sand.", "ball")
+        case (Contact.THIN | Contact.TOPPED, _):
+            return Phrase("The edge hit the ball, not the face.", "ball")
+        case (Contact.FAT, _) if k.turf is not TurfAction.DIG:
+            return Phrase("The club met the ground too soon.", "turf")
+        case _ if k.turf is TurfAction.DIG:
+            return Phrase(f"The front edge dug into the {_soil(ground)}.", "edge")
+        case _ if leant:
+            return Phrase("The face still met the ball. That was lucky.", "face")
+        case (_, "sand"):
+            return Phrase("The ball came out well. Good strike.", "ball")
+        case _ if k.turf is TurfAction.NONE:
+            return Phrase("The face met the ball first. Good strike.", "face")
+    return Phrase(f"The club's belly brushed the {'mat' if ground == 'mat' else 'grass'}. Good strike.", "sole")
+
+
+def _soil(ground: str) -> str:
+    return "ground" if ground == "turf" else ground

@@ -252,10 +252,16 @@ def _blow(
 
 
 @law
+def _twice_motion(vx: float, vy: float, spin: float) -> float:
+    """Twice the energy of motion over mass (J/kg) of a solid sphere."""
+    return vx * vx + vy * vy + 0.4 * _RADIUS * _RADIUS * spin * spin
+
+
+@law
 def _pressed(ground: Any, cup: Cup, segs: Pair, now: Moving, gaps: Four) -> Moving:
     """Push the ball off whatever it touches: twice round, for a ball between two things.
 
-    The sinking taken back is that of one step in touch, whose energy the impulse takes.
+    The sinking of one step in touch is taken back. What that lifts is paid by the motion.
     """
     x, y, vx, vy, spin = now
     for _ in range(2):
@@ -266,7 +272,10 @@ def _pressed(ground: Any, cup: Cup, segs: Pair, now: Moving, gaps: Four) -> Movi
                 vx, vy, spin = _blow(vx, vy, spin, nx, ny, e, grip)
                 if gap < 0.0:
                     x, y = x - gap * nx, y - gap * ny
-    return x, y, vx, vy, spin
+    left = max(0.0, _twice_motion(now[2], now[3], now[4]) - 2.0 * GRAVITY * (y - now[1]))
+    has = _twice_motion(vx, vy, spin)
+    kept = sqrt(left / has) if has > left else 1.0
+    return x, y, kept * vx, kept * vy, kept * spin
 
 
 @law
@@ -297,7 +306,7 @@ def _caught(cup: Cup, now: Moving) -> bool:
     x, y, vx, vy, spin = now
     if not cup.left < x < cup.right or y > cup.rim - _RADIUS:
         return False
-    lift = (vx * vx + vy * vy + 0.4 * _RADIUS * _RADIUS * spin * spin) / (2.0 * GRAVITY)
+    lift = _twice_motion(vx, vy, spin) / (2.0 * GRAVITY)
     return y + lift < cup.rim
 
 

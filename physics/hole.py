@@ -19,7 +19,7 @@ __all__ = [
 EDGE = 0.005  # m of ground beside the opening that belongs to the hole, assumed
 ROUNDING = 0.5e-3  # m, assumed: edges of turf are not knives
 # Assumed: the soil at the rim hardly springs. Chosen so that the fastest ball that falls in over the middle
-# is near 1.63 m/s (Holmes 1991, from memory); restitution 0 gives 1.60, 0.1 gives 1.70 (measured here).
+# is near 1.63 m/s (Holmes 1991, from memory): 1.66; restitution 0 gives 1.62, 0.1 gives 1.72 (measured here).
 RIM_RESTITUTION = 0.05
 RIM_FRICTION = 0.3  # assumed; of no effect on capture above 0.2
 LINER_DEPTH = 0.0254  # m below the ground, Rules of Golf: a liner lies at least this deep (from memory)
@@ -31,7 +31,7 @@ NARROWING = 0.0564  # m
 TIGHTEST = 0.022  # m
 PASSING = 0.77
 # Assumed, none measured that we know of: restitution 0.3-0.5. At these values the fastest ball that a
-# stick dead in its way drops into the hole was measured at 2.5 m/s; with a friction of 0.1 it would be 1.7.
+# stick dead in its way drops into the hole was measured at 2.6 m/s; with a friction of 0.1 it would be 1.8.
 STICK_RESTITUTION = 0.3
 STICK_FRICTION = 0.0
 STICK_REACH = BALL.radius + FLAGSTICK.radius  # m, sideways offset within which the stick is met

@@ -31,8 +31,8 @@ AS_FAR = 0.2231435513142098
 # How the logarithm of distance changes: with that of speed, with launch angle (per rad) and with spin (per
 # surface speed over ball speed). Derived by running the laws of flight and roll on a level green from
 # launches of 35 to 61 degrees of loft at 4-12 m/s; tests/physics/test_quality.py does it again.
-FURTHER_BY_SPEED = 2.0
-SHORTER_BY_ANGLE = 1.2
+FURTHER_BY_SPEED = 1.9
+SHORTER_BY_ANGLE = 0.85
 SHORTER_BY_SPIN = 0.8
 RADIUS = BALL.radius
 

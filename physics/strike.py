@@ -364,6 +364,7 @@ def strike_ball(
                 film = _film(end, round_edge, tally.earth, surface)
                 thrown = _hit(hit, tally, end, 0.0, film, raised, time, False)
             stream += push
+            launch = ball if push > 0.0 else launch  # where the sand let go of it, should nothing follow
         before = gap
         film = _film(end, round_edge, tally.earth, surface) if hit.met == 0 else film
         between_them = film if surface.kind == SAND else 0.0
@@ -397,7 +398,7 @@ def strike_ball(
         if whole and (apart or hit.met == 0) and past and clear > 0.03 and time > out_of_ground + 4.0e-3:
             break
     if hit.met == 0 and hypot(ball.vx, ball.vy) > STOPPED:  # only the sand reached it
-        hit, launch = thrown, ball
+        hit = thrown
     if hit.met > 0 and out_of_ground < hit.time:
         speed_after = hypot(head.vx, head.vy)
     return Blow(

@@ -190,7 +190,7 @@ def _squares(
     shape = len(across.settings(2)), len(up.settings(2))
     exact = bool(found[0].contact)
     pairs = [
-        ("Playable, %", [100.0 * f.solid for f in found], p.path, 0),
+        ("Solid, %", [100.0 * f.solid for f in found], p.path, 0),
         ("Strokes to hole out, fewer is better", [f.strokes for f in found], p.stops, 2),
     ]
     if exact:

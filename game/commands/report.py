@@ -7,7 +7,7 @@ from math import hypot, isnan
 from typing import Any
 
 from game.commands.units import Units, angle, revolutions
-from physics.results import Outcome, Shot
+from physics.results import Contact, Outcome, Shot
 
 __all__ = [
     "PRESETS",
@@ -99,7 +99,9 @@ def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
             ("length", units.small(strike.length)),
             ("before the ball", units.small(strike.lead)),
         ]
-    contact = strike.contact.value + (", hit twice" if strike.double_hit else "")
+    contact = strike.contact.value
+    if strike.double_hit and strike.contact is not Contact.TWICE:
+        contact += ", hit twice"
     strike_rows = [("contact", contact), *turf, ("head speed", units.speed(strike.speed_before))]
     if launch is None:
         return (("Strike", tuple(strike_rows)), ("Run", (("outcome", run.outcome.value),)))

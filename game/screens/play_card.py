@@ -8,6 +8,7 @@ from typing import Any, Protocol
 from game.cautions import LIMITS, cautions
 from game.play_loop import CALLS, Round, Step
 from game.play_words import (
+    SAND_WORDS,
     STRIKE_WORDS,
     gap_lines,
     goal_pips,
@@ -29,6 +30,7 @@ from game.ui.number import Bounds
 from game.ui.slider import for_control
 from levels.scoring import Match
 from physics.address import CONTROLS
+from physics.cause import ground_of
 from physics.equipment import BAG
 
 __all__ = ["Acts", "Card", "Telling", "card", "slider"]
@@ -192,11 +194,12 @@ def _call(r: Round, t: Telling, acts: Acts) -> Made:
     places = sum(name in asked for name in ("landing", "stop"))
     strike: list[Widget] = []
     if "strike" in asked:
-        called = r.call.strike or "brush"
+        called, ground = r.call.strike or "brush", ground_of(r.scenario.course())
+        told_of = SAND_WORDS if ground == "sand" else STRIKE_WORDS
         strike = [
-            Choice("How does the club meet the turf?", [c.title() for c in CALLS], CALLS.index(called),
+            Choice(f"How does the club meet the {ground}?", [c.title() for c in CALLS], CALLS.index(called),
                    lambda i: acts.called(strike=CALLS[i]), tooltip="Dig, brush or thin."),
-            *(Pair(c.title(), STRIKE_WORDS[c]) for c in CALLS),
+            *(Pair(c.title(), told_of[c]) for c in CALLS),
         ]  # fmt: skip
     back = Button("Back" if t.tight else "Back to the set-up", acts.back, hint="B")
     words = both if places == 2 else one if places else ""

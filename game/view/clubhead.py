@@ -1,7 +1,7 @@
 """The club head from the side: its outline at a pose, hosel and shaft, and what the turf pushes with."""
 
 from dataclasses import dataclass
-from math import cos, sin
+from math import cos, pi, sin
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from game.view.palette import Colour, Palette
 from game.view.pen import Pen, shade
 from physics.equipment import Club
 from physics.face import open_face
-from physics.head import ELEMENTS, FACE_LENGTH, sole_elements
+from physics.head import EDGE_UNDERSIDE, ELEMENTS, FACE_LENGTH, edge_centre, sole_elements
 from physics.results import Shot
 
 __all__ = [
@@ -20,6 +20,7 @@ __all__ = [
 Point = tuple[float, float]
 HOSEL: list[Point] = [(-0.006, 0.010), (-0.001, 0.068)]  # m, head frame, assumed
 SHAFT: list[Point] = [(-0.001, 0.060), (0.0, 0.45)]
+EDGE_POINTS = 9  # of the arc as drawn
 TOP_LINE = (0.0490, 0.0052)  # m up the face and thickness of the blade there, assumed
 
 
@@ -41,21 +42,34 @@ def turned(points: list[Point], pose: Pose) -> list[Point]:
 
 
 def head_shape(club: Club, opened: float) -> tuple[list[Point], np.ndarray]:
-    """Outline of the head in its own frame (m, leading edge at the origin), and its sole strips."""
+    """Outline of the head in its own frame (m, leading edge at the origin), and its sole strips.
+
+    From the foot of the face round the edge to sole, trail and back, up to the crown: what the laws hit
+    the ball with is the arc and the line from the last point to the first.
+    """
     face = open_face(club, opened)
     strips = np.zeros((ELEMENTS, 5))
     sole_elements(face.bounce, club.sole_width, club.camber, club.edge_radius, strips)
     sole = [(float(x), float(y)) for x, y in strips[:, :2]]
-    crown = (-FACE_LENGTH * sin(face.loft), FACE_LENGTH * cos(face.loft))
-    c, s = cos(face.loft), sin(face.loft)
+    edge = _edge_arc(club.edge_radius, face.loft)
+    c, s, (fx, fy) = cos(face.loft), sin(face.loft), edge[0]
+    crown = (fx - FACE_LENGTH * s, fy + FACE_LENGTH * c)
     trail = (sole[-1][0] - 0.0010, sole[-1][1] + 0.0012)
-    up, thick = trail[1] * c - trail[0] * s, -trail[0] * c - trail[1] * s  # along and behind the face
+    x, y = trail[0] - fx, trail[1] - fy
+    up, thick = y * c - x * s, -x * c - y * s  # along and behind the face, from its foot
     back = []
     for part in (0.12, 0.25, 0.4, 0.6, 0.8, 1.0):  # the back hollows from the sole to the top line
         u = up + (TOP_LINE[0] - up) * part
         t = TOP_LINE[1] + (thick - TOP_LINE[1]) * (1.0 - part) ** 2.2
-        back.append((-u * s - t * c, u * c - t * s))
-    return [(0.0, 0.0), *sole, trail, *back, crown], strips
+        back.append((fx - u * s - t * c, fy + u * c - t * s))
+    return [*edge, *sole, trail, *back, crown], strips
+
+
+def _edge_arc(radius: float, loft: float) -> list[Point]:
+    """The rounded edge from where the face leaves it, on a tangent, to where the sole's strips begin."""
+    cx, cy = edge_centre(radius, 0.0)
+    steep = np.linspace(0.5 * pi + loft, EDGE_UNDERSIDE, EDGE_POINTS).tolist()
+    return [(cx + radius * sin(a), cy - radius * cos(a)) for a in steep]
 
 
 def club(

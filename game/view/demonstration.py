@@ -12,6 +12,7 @@ from game.view.palette import DARK, LIGHT, Palette
 from game.view.pen import sheet
 from game.view.type import Type, Word
 from physics.address import Motion, Setup
+from physics.cause import ground_of
 from physics.cloud import cloud
 from physics.course import Course
 from physics.results import Contact, Outcome, Shot
@@ -39,9 +40,9 @@ class Case:
 
     @property
     def lost(self) -> float:
-        """Share of the head speed the turf took before the ball; all of it when the ball was missed."""
+        """Share of the head speed the ground took before the ball; all of it when the ball was missed."""
         k = self.shot.strike
-        return 1.0 if k.contact is Contact.MISSED else 1.0 - k.speed_at_ball / k.speed_before
+        return 1.0 if k.contact is Contact.MISSED else k.head_loss
 
 
 @dataclass(frozen=True)
@@ -175,11 +176,14 @@ def _lean(case: Case) -> str:
 def _figures(case: Case) -> tuple[str, ...]:
     k = case.shot.strike
     if k.contact is Contact.MISSED:
-        return (f"{k.turf.value}, {case.shot.run.outcome.value}", f"{k.depth * 1e3:.1f} mm into the turf")
+        return (
+            f"{k.turf.value}, {case.shot.run.outcome.value}",
+            f"{k.depth * 1e3:.1f} mm into the {ground_of(case.shot.course)}",
+        )
     return (
         f"{_share(case.lost)} of the speed lost",
         f"loft {_angle(k.loft)}, bounce {_angle(k.bounce)} at the ball",
-        f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep",
+        f"{k.contact.value}; {k.turf.value}, {k.depth * 1e3:.1f} mm deep",
         _leave(case.shot),
     )
 
@@ -196,6 +200,7 @@ def _leave(shot: Shot) -> str:
 def _said(made: tuple[Case, ...]) -> str:
     """What the four windows show, from their own numbers."""
     first, last = made[0], made[-1]
+    ground = ground_of(first.shot.course)
     low = first.shot.strike.low * 1e3
     start = f"The sole arrives {low:.0f} mm low in every window: the same small mistake."
     if isnan(first.shot.strike.bounce) or isnan(last.shot.strike.bounce) or len(made) < 2:
@@ -203,7 +208,7 @@ def _said(made: tuple[Case, ...]) -> str:
     turfs = [f"{_share(c.lost)} of the speed" for c in (first, last)]
     bounces = [_angle(c.shot.strike.bounce) for c in (first, last)]
     return (
-        f"{start} With the lean as set, {bounces[0]} of bounce is left and the turf takes {turfs[0]}. "
+        f"{start} With the lean as set, {bounces[0]} of bounce is left and the {ground} takes {turfs[0]}. "
         f"With {degrees(last.extra):.0f}{DEGREE} more, bounce is {bounces[1]} and it takes {turfs[1]}. "
         f"Over many strokes the share that stays solid goes from {_share(first.solid)} to "
         f"{_share(last.solid)}."
@@ -212,6 +217,7 @@ def _said(made: tuple[Case, ...]) -> str:
 
 def _notes() -> str:
     return (
-        f"Bars: strokes out of {STROKES} of a club player who aims as the chip was aimed, where the face met "
-        f"the ball and turf took less than a tenth of the speed. {PRESET_NOTE} {NOTE}"
+        f"Bars: strokes out of {STROKES} of a club player who aims as the chip was aimed, where the ball came "
+        f"off solid: within a quarter of the distance that the same stroke gives it with nothing in the "
+        f"way. {PRESET_NOTE} {NOTE}"
     )

@@ -1,4 +1,4 @@
-"""Rigid contact of the ball with cup, rim, flagstick, wall, bunker lip and tree, by pymunk."""
+"""Rigid contact of the ball with wall, bunker lip and tree by pymunk, and with a hole that they overlap."""
 
 from physics.scenery.contact import ContactResult, contact
 from physics.scenery.regions import regions, scenery_boxes

@@ -6,22 +6,37 @@ compiled agree. Run with `pytest tests/benchmarks --benchmark-enable -s`.
 
 from collections.abc import Callable
 from dataclasses import replace
-from time import thread_time
+from functools import partial
+from time import perf_counter, thread_time
 from typing import Any
 
 import numpy as np
 import pytest
 
 from physics.address import Motion, Setup
-from physics.cloud import CODE, DOUBLE, LEAD, LOST_SPEED, MET, NO_STRIKE_LOG, REST_X, SPEED, cloud, play_many
+from physics.cloud import (
+    CARRY,
+    CODE,
+    DOUBLE,
+    LEAD,
+    LOST_SPEED,
+    MET,
+    NO_STRIKE_LOG,
+    REST_X,
+    SPEED,
+    cloud,
+    play_many,
+)
 from physics.compiled import as_record, law
 from physics.corridor import bench, strike_stray, stroke_of
 from physics.course import Course, Ground, Hole
+from physics.run import HOLED as IN_HOLE
 from physics.run import REST, SCENERY
 from physics.shot import lie_of
 from physics.sole import Soil
 from physics.spread import EXACT, PLAYERS, draw
 from physics.swing import Stroke
+from physics.terrain import build_field
 from tests.benchmarks.plain_shot import PlainShot, plain_shot
 
 SURFACES = ("fairway", "fringe", "green")
@@ -34,15 +49,18 @@ ONE = draw(EXACT, SEED, 1)
 SAME = np.repeat(ONE, COUNT, axis=0)
 
 
-def best(*runs: Callable[[], Any], rounds: int = 7) -> list[float]:
-    """Least processor time (s) of each run, taken in turn after one that compiles: others' load stays out."""
+def best(*runs: Callable[[], Any], rounds: int = 7, clock: Callable[[], float] = thread_time) -> list[float]:
+    """Least time (s) of each run, taken in turn after one that compiles.
+
+    Processor time keeps others' load out; it sees this thread only.
+    """
     times = []
     for _ in range(1 + rounds):
         row = []
         for run in runs:
-            start = thread_time()
+            start = clock()
             run()
-            row.append(thread_time() - start)
+            row.append(clock() - start)
         times.append(row)
     return np.min(times[1:], axis=0).tolist()
 
@@ -87,6 +105,25 @@ def test_cloud_of_a_club_player(benchmark: Any, course: Course) -> None:
     assert len(made.rest) == COUNT
     assert (made.code < SCENERY).all()
     assert np.isfinite(made.strokes).all() == (course.hole is not None)
+
+
+@pytest.mark.parametrize("player", ["club", "steady"])
+def test_hole_and_flagstick_in_reach(benchmark: Any, player: str) -> None:
+    """Two workers; the hole where the ball lands and where it stops, against none. Aim: at most 1.5 times."""
+    strays = draw(PLAYERS[player], SEED, COUNT)
+    (typical,) = play_many(OPEN, SETUP, BRUSH, ONE)[0]
+    holes = [Hole(float(typical[at]), stick) for at in (CARRY, REST_X) for stick in (True, False)]
+    courses = [OPEN, *(replace(OPEN, hole=hole) for hole in holes)]
+    runs = [partial(play_many, course, SETUP, BRUSH, strays) for course in courses]
+    rows = benchmark(lambda: [run()[0] for run in runs])
+    assert all((made[:, CODE] < SCENERY).all() for made in rows)
+    assert not any(build_field(course).joined for course in courses)  # nothing goes to pymunk
+    assert all((made[:, CODE] == IN_HOLE).any() for made in rows[3:])
+    if benchmark.enabled:
+        bare, *with_hole = best(*runs, clock=perf_counter)
+        names = ("stick_at_landing", "bare_at_landing", "stick_at_stop", "bare_at_stop")
+        report(benchmark, ms_open=bare * 1e3, ms_most=max(with_hole) * 1e3)
+        report(benchmark, **{name: t / bare for name, t in zip(names, with_hole, strict=True)})
 
 
 def test_where_the_time_goes(benchmark: Any) -> None:

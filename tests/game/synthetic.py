@@ -8,7 +8,7 @@ import numpy as np
 from physics.address import Motion, Setup
 from physics.course import Course, Ground, Hole, Lip, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BAG
-from physics.results import Contact, Launch, Outcome, Run, Shot, SoleTrace, Strike, SwingTrace, TurfAction
+from physics.results import Contact, Meeting, Launch, Outcome, Run, Shot, SoleTrace, Strike, SwingTrace, TurfAction
 from physics.spread import EXACT, Spread, Stray
 
 __all__ = ["bunker", "level", "made_up", "missed", "parkland"]
@@ -111,9 +111,9 @@ def made_up(
     x, y = np.array(sole.edge[0]), np.array(sole.edge[1])
     divot = (tuple(x.tolist()), tuple(np.minimum(y, 0.0).tolist()))
     strike = Strike(
-        Contact.SOLID, TurfAction.SKID, False, True, 0.004, depth, 0.09, 6.5, 6.4, 5.1, lean,
-        BAG[club].loft - lean, BAG[club].bounce - lean, radians(-4), 0.002, radians(50), 0.0, 0.0,
-        divot, sole,
+        Contact.SOLID, TurfAction.SKID, False, Meeting.FACE, True, True, 0.0, 0.0, 0.015, 0.004, depth,
+        0.09, 6.5, 6.4, 5.1, lean, BAG[club].loft - lean, BAG[club].bounce - lean, radians(-4), 0.002,
+        radians(50), 0.0, 0.0, 0.0, divot, sole,
     )  # fmt: skip
     return Shot(
         course, Setup(club=BAG[club], ball_position=-0.03, shaft_lean=radians(5)), Motion(), spread, 1,

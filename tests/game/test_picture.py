@@ -175,9 +175,26 @@ def test_drawn_head_has_the_true_loft_and_bounce(club):
     assert np.arctan2(x0 - x1, y1 - y0) == pytest.approx(open_face(BAG[club], 0.0).loft)
     first, last = strips[2, :2], strips[-1, :2]
     assert np.arctan2(first[1] - last[1], first[0] - last[0]) == pytest.approx(BAG[club].bounce, abs=0.02)
-    back = outline[len(strips) + 1 : -1]
-    behind = [-x * cos(BAG[club].loft) - y * sin(BAG[club].loft) for x, y in back]
+    back = outline[-8:-1]
+    behind = [(x0 - x) * cos(BAG[club].loft) + (y0 - y) * sin(BAG[club].loft) for x, y in back]
     assert min(behind) > 0.004, "the back of the blade must stay behind its face"
+
+
+@pytest.mark.parametrize("opened", [0.0, 0.5])
+@pytest.mark.parametrize("club", list(BAG))
+def test_drawn_edge_and_face_are_those_that_hit_the_ball(club, opened):
+    """Round the edge and up the face every point is on the outline of the laws, and no other part of the
+    head stands out before it."""
+    outline, strips = head_shape(BAG[club], opened)
+    loft, radius = open_face(BAG[club], opened).loft, BAG[club].edge_radius
+    away = [reach_of_face(0.0, 0.0, 0.0, loft, radius, x, y) for x, y in outline]
+    around = len(outline) - len(strips) - 8
+    assert [d for d, *_ in away[:around]] == pytest.approx([0.0] * around, abs=1e-9)
+    assert away[-1][0] == pytest.approx(0.0, abs=1e-9)
+    assert (away[0][3], away[-1][3]) == pytest.approx((0.0, FACE_LENGTH), abs=1e-9)
+    assert outline[around - 1] == pytest.approx((0.0, 0.0), abs=1e-9), "the leading edge is the origin"
+    turns = np.diff(np.unwrap([np.arctan2(ny, nx) for _, nx, ny, _ in away[:around]]))
+    assert max(abs(turns)) < 0.4, "the arc is drawn smooth"
 
 
 def test_png_is_written_and_a_missing_directory_is_named(tmp_path):

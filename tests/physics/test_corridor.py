@@ -1,7 +1,7 @@
 """The corridor's joints: stroke and stray in, launch out."""
 
 from dataclasses import fields
-from math import atan2, cos, hypot, nan, sin
+from math import atan2, cos, hypot, sin
 
 import numpy as np
 import pytest
@@ -14,12 +14,11 @@ from physics.corridor import (
     ball_start,
     bench,
     launch_of,
-    solid,
     stray_stroke,
     strike_stray,
     stroke_of,
-    turf_share,
 )
+from physics.quality import NO_STANDARD
 from physics.spread import Stray
 from physics.strike import LOG_COLUMNS, Blow
 from physics.surfaces import SURFACES
@@ -27,7 +26,7 @@ from physics.surfaces import SURFACES
 NO_LOG = np.zeros((0, LOG_COLUMNS))
 BLOW = strike_stray(
     as_record(Setup().club), as_record(SURFACES["fairway"]), 0.0, stroke_of(Setup(), Motion()),
-    np.array([1.0, 0, 0, 0, 0, 0, 0]), bench(), NO_LOG, False,
+    np.array([1.0, 0, 0, 0, 0, 0, 0]), bench(), NO_LOG, False, NO_STANDARD,
 )[0]  # fmt: skip
 
 
@@ -67,33 +66,13 @@ def test_ball_starts_turned_with_the_slope(tilt: float, ground: float) -> None:
     assert launch_of(BLOW) == pytest.approx((hypot(vx, vy), atan2(vy, vx) - tilt))
 
 
-@pytest.mark.parametrize(
-    ("change", "good"),
-    [
-        ({}, True),
-        ({"met": 2}, False),
-        ({"met": 0, "speed_at_ball": nan}, False),
-        ({"double": 1}, False),
-        ({"speed_before": 5.0, "speed_at_ball": 4.51}, True),
-        ({"speed_before": 5.0, "speed_at_ball": 4.49}, False),
-    ],
-)
-def test_solid_is_face_once_and_little_turf(change: dict[str, float], good: bool) -> None:
-    assert bool(solid(BLOW._replace(**change))) is good
-
-
-def test_missed_ball_loses_all_speed() -> None:
-    assert turf_share(BLOW._replace(met=0, speed_at_ball=nan)) == 1.0
-    assert turf_share(BLOW._replace(speed_before=4.0, speed_at_ball=3.0)) == pytest.approx(0.25)
-
-
 def test_work_space_may_be_used_again() -> None:
     """A strike leaves nothing behind for the next one."""
     work, base = bench(), stroke_of(Setup(), Motion(depth=0.008))
     args = as_record(Setup().club), as_record(SURFACES["soft"]), 0.0, base
 
     def hit(stray: list[float]) -> Blow:
-        return strike_stray(*args, np.array(stray), work, NO_LOG, True)[0]
+        return strike_stray(*args, np.array(stray), work, NO_LOG, True, NO_STANDARD).blow
 
     first = hit([1.0, 0, 0, 0, 0, 0, 0])
     hit([1.1, 0.01, -0.01, 0.1, 0.05, 0, 0])

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
-from math import atan, cos, hypot, isfinite, nan, pi, sin, sqrt
+from math import atan, cos, hypot, isfinite, pi, sin, sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -97,7 +97,7 @@ def roll(speed: float, offset: float, ground: str = "level", stick: bool = False
 
 
 def drop(share: float, speed: float, steep: float, spin: float, offset: float, ground: str) -> Approach:
-    """Out of the air onto the rim or into the opening, `share` -1..1 of the chord; no stick."""
+    """Out of the air at `share` -1..1 of the chord from the middle, onto rim or into hole; no stick."""
     x, y, tilt = on_ground(ground, X + share * half_chord(offset))
     way = tilt - steep
     state = (0.0, x, y + 1e-6, speed * cos(way), speed * sin(way), spin)
@@ -218,21 +218,21 @@ def any_approach(draw: st.DrawFn) -> Approach:
 @settings(max_examples=200, deadline=None)
 @given(any_approach())
 def test_energy_never_rises_and_every_ball_ends(a: Approach) -> None:
-    """Nothing sinks in by more than a step in touch, 5 um; taking that back is worth 5e-5 J/kg of height."""
+    """1e-7 J/kg for rounding; nothing sinks in by more than a step in touch (5 um)."""
     field, log = build_field(a.course()), np.zeros((12_000, 7))
     code, state, n, top = meet_hole(field, a.state, a.offset, log, 0)
     rows = log[:n]
     levels = [energy(np.array(a.state)), *(energy(row) for row in rows)]
-    assert all(after <= before + 5e-5 for before, after in pairwise(levels))
+    assert all(after <= before + 1e-7 * (1.0 + abs(before)) for before, after in pairwise(levels))
     assert all(isfinite(v) for v in state)
     assert state[0] < 20.0
     assert (np.diff(rows[:, 0]) >= 0.0).all()
     assert top >= max([a.state[2], *rows[:, 2]]) - 1e-12
     cup = cup_of(field, a.offset)
     for _, x, y, *_ in rows:
-        over = cup.left < x < cup.right
+        over = cup.left_x < x < cup.right_x
         assert y > (cup.bottom - 5e-6 if over else ground_height(a.course(), x) + R - 5e-6)
-        if over and y < cup.rim:
+        if over and y < min(cup.left_y, cup.right_y):
             assert cup.left + R - 5e-6 < x < cup.right - R + 5e-6
         if not cup.passes and y < cup.stick_top and abs(a.state[1] - X) > cup.reach:
             assert abs(x - X) > cup.reach - 5e-6
@@ -355,4 +355,5 @@ def test_single_shot_shows_the_way_through_the_cup() -> None:
     assert min(shot.run.y[i] for i in touched) < -0.05
     times = [shot.run.t[i] for i in touched]
     assert max(b - a for a, b in pairwise(times)) < 0.02
-    assert shot.run.rest == shot.course.hole.x if shot.course.hole else nan
+    assert shot.course.hole
+    assert shot.run.rest == shot.course.hole.x

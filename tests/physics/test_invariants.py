@@ -15,6 +15,7 @@ from physics.compiled import as_record
 from physics.corridor import ball_start, bench, strike_stray, stroke_of
 from physics.course import Course, Ground, Hazard, Hole, Lie, Lip, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BAG, BALL
+from physics.quality import NO_STANDARD
 from physics.results import Contact, Outcome, Run, Shot
 from physics.run import NO_LOG, SCENERY, run_ball
 from physics.shot import CODES, lie_of, play, replay
@@ -223,8 +224,9 @@ def rest_of(course: Course, stray: np.ndarray, fineness: float) -> tuple[float, 
         bench(),
         np.zeros((0, LOG_COLUMNS)),
         False,
+        NO_STANDARD,
         fineness,
-    )[0]
+    ).blow
     if blow.met == 0:
         return 0.0, nan, False
     x, y, vx, vy = ball_start(blow, ground, tilt)
@@ -242,15 +244,15 @@ LEVEL = Course(Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green")))
         ("steady", "fairway", 0.98),
         ("club", "fairway", 0.95),
         ("club", "soft", 0.95),
-        ("beginner", "tight", 0.75),
+        ("beginner", "tight", 0.65),
     ],
 )
 def test_half_steps_hardly_move_the_stop(player: str, lie: str, share: float) -> None:
     """Every step of strike and flight halved, 200 strokes: the share of stops moved by < 1 cm or 0.5 %.
 
-    Not so for all: a chunked stroke, earth between face and ball, moves by some 2 cm in the middle, and
+    Not so for all: a chunked stroke, earth between face and ball, moves by 2 to 12 cm in the middle, and
     a stroke on the border between face and edge may change sides, which moves it by half a metre.
-    A beginner on tight turf is on that border one time in six.
+    A beginner on tight turf is on that border, or rebounds into the ball, one time in three.
     """
     course, moved, chunked = replace(LEVEL, lie=Lie(lie)), [], []
     for stray in draw(PLAYERS[player], 11, 200):
@@ -259,7 +261,7 @@ def test_half_steps_hardly_move_the_stop(player: str, lie: str, share: float) ->
         if thick:
             chunked.append(abs(a - b))
     assert np.mean(moved) >= share
-    assert np.median(chunked or [0.0]) < 0.08
+    assert np.median(chunked or [0.0]) < 0.15
 
 
 @settings(max_examples=60, deadline=None)

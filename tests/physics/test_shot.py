@@ -11,6 +11,7 @@ from physics.compiled import as_record
 from physics.corridor import bench, strike_stray, stroke_of
 from physics.course import Course, Ground, Hole, Lie, OutOfBounds, Wall, Water
 from physics.equipment import BAG, BALL
+from physics.quality import NO_STANDARD
 from physics.results import Contact, Outcome, Phase, Shot, TurfAction
 from physics.shot import flat_spot, lie_of, play, replay
 from physics.spread import EXACT, PLAYERS, draw
@@ -61,8 +62,8 @@ def test_swing_starts_at_rest_passes_the_ball_at_zero_and_speeds_up_to_it() -> N
 def link_of(shot: Shot) -> object:
     return strike_stray(
         as_record(shot.setup.club), as_record(SURFACES["fairway"]), 0.0, stroke_of(shot.setup, shot.motion),
-        draw(EXACT, 0, 1)[0], bench(), np.zeros((0, LOG_COLUMNS)), True,
-    )[1]  # fmt: skip
+        draw(EXACT, 0, 1)[0], bench(), np.zeros((0, LOG_COLUMNS)), True, NO_STANDARD,
+    ).link  # fmt: skip
 
 
 def edge_at_ball() -> float:
@@ -118,15 +119,15 @@ def test_reported_angles_hang_together() -> None:
 
 
 @pytest.mark.parametrize(
-    ("up_mm", "kind"), [(0, "clean"), (18, "thin"), (38, "topped"), (70, "missed"), (-9, "fat")]
+    ("up_mm", "kind"), [(0, "solid"), (18, "thin"), (38, "topped"), (70, "missed"), (-9, "fat")]
 )
 def test_contact_by_height(up_mm: float, kind: str) -> None:
     stray = draw(EXACT, 0, 1)[0]
     stray[2] = up_mm / 1e3
     shot = replay(COURSE, Setup(), Motion(), EXACT, 0, stray)
     assert shot.strike.contact is Contact(kind)
-    assert shot.strike.low == pytest.approx(-up_mm / 1e3, abs=1e-9)
-    assert shot.strike.solid is (kind == "clean")
+    assert shot.strike.low == pytest.approx(SHOT.strike.low - up_mm / 1e3, abs=1e-9)
+    assert shot.strike.solid is (kind == "solid")
     if kind == "missed":
         assert shot.launch is None
         assert shot.run.outcome is Outcome.MISSED
@@ -146,7 +147,8 @@ def test_divot_is_the_ground_that_was_touched() -> None:
 
 
 def test_dig_brush_and_none() -> None:
-    assert SHOT.strike.turf is TurfAction.BRUSH
+    assert play(COURSE, Setup(), Motion(depth=0.0)).strike.turf is TurfAction.BRUSH
+    assert SHOT.strike.turf is TurfAction.SKID  # aimed 1.5 mm under the grass
     bare = Setup(club=BAG["SW-low"], shaft_lean=radians(10))
     dig = play(COURSE, bare, Motion(lean_change=radians(10), depth=0.010)).strike
     assert dig.turf is TurfAction.DIG

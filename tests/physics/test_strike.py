@@ -14,7 +14,9 @@ from physics.compiled import as_record
 from physics.contact_geometry import clean_contact_height, edge_contact_normal
 from physics.corridor import bench, strike_stray, stroke_of
 from physics.equipment import BAG, BALL
+from physics.head import edge_centre
 from physics.impact import TANGENT_RESTITUTION
+from physics.quality import NO_STANDARD
 from physics.spread import PLAYERS, draw
 from physics.strike import LOG_COLUMNS, STANDING_GRASS, Blow
 from physics.surfaces import SURFACES, Surface
@@ -44,7 +46,7 @@ def strike(
     log = np.zeros((0, LOG_COLUMNS)) if log is None else log
     out = strike_stray(
         as_record(setup.club), as_record(surface), lift, stroke_of(setup, motion), strayed, bench(), log,
-        whole, fineness,
+        whole, NO_STANDARD, fineness,
     )  # fmt: skip
     return out[0], out[1]
 
@@ -72,10 +74,11 @@ MOTIONS = [Motion(), Motion(release=1.5, follow_through=0.3), Motion(release=0.6
 
 @pytest.mark.parametrize("motion", MOTIONS)
 def test_without_force_the_links_follow_the_intended_swing(motion: Motion) -> None:
-    """The torques of inverse dynamics bring back the motion they were computed from: 2e-5 at most.
+    """The torques of inverse dynamics bring back the motion they were computed from: 6e-5 at most.
 
     Up to the ball 1e-6 (m, rad), over more than 15 cm of head travel. There the drive turns into the brake
-    within one knot of the torques (1 ms), which costs up to 2e-5 over the next 15 cm.
+    within one knot of the torques (1 ms), which costs up to 6e-5 over the next 15 cm: a short
+    follow-through brakes hardest.
     """
     log, link = flown(1e-12, motion)
     early = log[:, 0] < 0.0
@@ -83,7 +86,7 @@ def test_without_force_the_links_follow_the_intended_swing(motion: Motion) -> No
     want = np.array([(*edge(link, arm), club_angle(link, arm)) for arm in log[:, 5]])
     off = abs(log[:, [1, 2, 3, 6]] - want).max(axis=1)
     assert off[early].max() < 1e-6
-    assert off.max() < 2e-5
+    assert off.max() < 6e-5
 
 
 def mechanics(link: Links) -> tuple[object, object]:
@@ -174,8 +177,8 @@ def test_links_under_a_known_force_against_scipy() -> None:
         (start, stop),
         np.concatenate(begin[:2]),
         t_eval=log[1:, 0],
-        rtol=1e-6,
-        atol=1e-8,
+        rtol=1e-9,
+        atol=1e-11,
         max_step=1e-3,
     )
     places = np.array([head(q) for q in out.y[:3].T])
@@ -184,7 +187,7 @@ def test_links_under_a_known_force_against_scipy() -> None:
     early = log[1:, 0] < 0.0
     assert moved > 0.1
     assert abs((places - meant)[early]).max() > 0.03
-    assert off[early].max() < 1e-6
+    assert off[early].max() < 5e-6  # the last knot of the torques reaches a millisecond past the ball
     assert off.max() < 0.005 * moved
 
 
@@ -218,8 +221,10 @@ def kind_at(height: float) -> Blow:
 
 
 def test_height_of_the_edge_decides_face_edge_or_air() -> None:
-    """Closed form: the face meets the ball first up to R (1 - sin loft), air from 2 R (derived)."""
-    top = clean_contact_height(BALL.radius, BAG["SW"].loft - radians(5))
+    """Closed form: the face meets the ball first while the middle of the rounded edge, r, is no higher than
+    R - (R + r) sin loft, which is the sharp edge's rule for a ball of R + r; air from 2 R (derived)."""
+    r, lean = BAG["SW"].edge_radius, strike()[1].delivered
+    top = clean_contact_height(BALL.radius + r, BAG["SW"].loft - lean) - r - edge_centre(r, lean)[1]
     kinds = [(h, kind_at(h).met) for h in np.linspace(0.0, 0.048, 49)]
     for height, met in kinds:
         if (
@@ -239,7 +244,9 @@ def test_thin_strike_sends_the_ball_along_the_edge_normal(height_mm: float) -> N
     """Launch between the normal from edge to ball and the head's own way, nearer the normal (derived)."""
     blow = kind_at(height_mm / 1e3)
     assert blow.met == 2
-    normal = edge_contact_normal(BALL.radius, blow.edge_height)
+    r = BAG["SW"].edge_radius
+    middle = blow.edge_height + edge_centre(r, blow.lean)[1]
+    normal = edge_contact_normal(BALL.radius + r, middle + r)  # of the round edge, as if of a point in it
     launch = np.arctan2(blow.ball_vy, blow.ball_vx)
     assert blow.attack < launch < normal
     assert normal - launch < 0.5 * (normal - blow.attack)
@@ -332,10 +339,10 @@ def test_half_steps_move_the_launch_little() -> None:
 
 
 def test_arms_that_cannot_bring_the_club_miss() -> None:
-    """Ball far forward, handle far forward, hardly a backswing: the hub torque cannot lift the arms."""
-    setup = Setup(club=BAG["SW-low"], ball_position=0.12, shaft_lean=radians(20), stance_width=0.45,
-                  face_open=radians(37), lead_weight=0.4)  # fmt: skip
-    blow, _ = strike(setup, Motion(swing_length=radians(10), release=1.33, follow_through=0.93, drop=1.5))
+    """No legal set-up is so weak; a stroke that strays to a twentieth of its speed is."""
+    feeble = EXACTLY.copy()
+    feeble[0] = 0.05
+    blow, _ = strike(Setup(ball_position=0.12), Motion(swing_length=radians(10)), stray=feeble)
     assert blow.speed_before < 0.3
     assert (blow.met, blow.stuck, blow.deepest) == (0, 0, 0.0)
 
@@ -357,7 +364,9 @@ def test_sand_takes_more_the_deeper_and_the_ball_rides_out_on_it() -> None:
     assert (np.diff([b.speed_at_ball / b.speed_before for b in blows]) < 0.0).all()
     assert (np.diff([hypot(b.ball_vx, b.ball_vy) for b in blows]) < 0.0).all()
     assert (np.diff([b.cushion for b in blows]) > 0.0).all()
-    assert min(degrees(np.arctan2(b.ball_vy, b.ball_vx)) for b in blows) > 45.0
+    for b in blows:  # order of magnitude: sand.md gives 0.35-0.55 of the head speed at 35-50 degrees
+        assert 33.0 < degrees(np.arctan2(b.ball_vy, b.ball_vx)) < 50.0
+        assert 0.25 < hypot(b.ball_vx, b.ball_vy) / b.speed_before < 0.6
 
 
 def test_strike_begins_where_the_grass_does() -> None:

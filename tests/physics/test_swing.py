@@ -15,7 +15,7 @@ from physics.contact_geometry import arc_attack, arc_height
 from physics.corridor import stroke_of
 from physics.equipment import BAG, BALL
 from physics.face import open_face
-from physics.head import ELEMENTS, lowest_point, sole_elements
+from physics.head import ELEMENTS, edge_centre, lowest_point, reach_of_face, sole_elements
 from physics.shot import flat_spot
 from physics.swing import (
     REACH,
@@ -27,6 +27,8 @@ from physics.swing import (
     edge,
     edge_velocity,
     fold,
+    head_behind,
+    hub_follows,
     lean_of,
     links,
     plane_angle,
@@ -100,27 +102,44 @@ def test_velocity_is_the_derivative_of_the_way(stroke: tuple[Setup, Motion]) -> 
         assert rate * (y1 - y0) / (2.0 * h) == pytest.approx(vy, abs=1e-6 * (1.0 + rate))
 
 
+def matched(setup: Setup, motion: Motion) -> Setup:
+    """The set-up with the lean that its motion brings back, so that it is promised too."""
+    for _ in range(40):
+        setup = replace(setup, shaft_lean=link_of(setup, motion).by_motion)
+    return setup
+
+
 @pytest.mark.parametrize("name", sorted(BAG))
-@pytest.mark.parametrize("lean_deg", [-5.0, 0.0, 8.0])
-def test_matched_stroke_brings_sole_to_the_ground_and_face_to_the_ball(name: str, lean_deg: float) -> None:
-    setup = Setup(club=BAG[name], shaft_lean=radians(lean_deg))
-    link = link_of(setup)
+@pytest.mark.parametrize("release", [0.7, 1.0, 1.4])
+def test_matched_stroke_brings_sole_to_the_ground_and_head_to_the_ball(name: str, release: float) -> None:
+    """The sole at the depth it was meant to have; edge and face of a head on the level just touch a ball."""
+    motion = Motion(release=release, depth=0.0)
+    setup = matched(Setup(club=BAG[name]), motion)
+    link = link_of(setup, motion)
     assert sole_height(link, setup) == pytest.approx(0.0, abs=1e-12)
+    assert link.promised == pytest.approx(link.delivered, abs=1e-12)
+    assert sole_height(link_of(setup, replace(motion, depth=0.003)), setup) == pytest.approx(
+        -0.003, abs=1e-12
+    )
     x, _, lean = edge(link, link.arm_ball)
-    assert degrees(lean) == pytest.approx(lean_deg, abs=1e-9)
-    # head behind the ball by R tan(45 - loft / 2): a line at the loft through the edge, on the ground,
-    # touches a ball that rests on it (derived)
-    loft = setup.club.loft - lean
-    gap = -x * cos(loft) + BALL.radius * sin(loft)
-    assert gap == pytest.approx(BALL.radius, abs=1e-12)
+    r = setup.club.edge_radius
+    level = r - edge_centre(r, lean)[1]  # height of the edge of a head whose rounding rests on the ground
+    far = reach_of_face(x, level, lean, setup.club.loft, r, 0.0, BALL.radius)[0]
+    assert far == pytest.approx(BALL.radius, abs=1e-12)
 
 
-def test_weight_and_stance_move_the_hub_toward_the_target() -> None:
+def test_weight_stance_and_handle_move_the_hub_toward_the_target() -> None:
     hub = link_of().hub_x
     assert link_of(Setup(lead_weight=0.8)).hub_x > hub
-    assert link_of(Setup(stance_width=0.3)).hub_x > hub
-    assert link_of(Setup(lead_weight=0.5, stance_width=0.1)).hub_x == pytest.approx(0.02)
+    assert link_of(Setup(lead_weight=0.5, stance_width=0.1, shaft_lean=0.0)).hub_x == pytest.approx(0.02)
     assert link_of(along=0.01).hub_x == pytest.approx(hub + 0.01)
+    # stance width holds the hub between the feet: a wide one lets it go along with the handle less
+    moved = [
+        link_of(Setup(lead_weight=0.5, stance_width=w, shaft_lean=0.15)).hub_x - 0.02
+        for w in (0.05, 0.2, 0.45)
+    ]
+    assert moved[0] > moved[1] > moved[2] == pytest.approx(0.0, abs=1e-12)
+    assert hub_follows(0.45) == 0.0
 
 
 @settings(deadline=None)
@@ -131,18 +150,18 @@ def test_rigid_swing_follows_the_arc(offset: float, name: str, lean: float) -> N
     Closed forms derived (see physics.contact_geometry); they differ from the ellipse of the side
     view from the fourth order on: 0.1 mm and 0.1 degrees at most within 9 cm.
     """
-    link = link_of(Setup(club=BAG[name], shaft_lean=lean), Motion(follow_through=1.0), follow_through=20.0)
+    link = link_of(Setup(club=BAG[name], shaft_lean=lean), Motion(follow_through=1.0))
     a, c = link.arm_ball, link.club_ball
     hand = complex(0.0, -REACH) * np.exp(1j * a)
     club = complex(0.0, -link.length) * np.exp(1j * c)
     radius = abs(hand + club) / link.sine
     lowest = a - (np.angle(hand + club) + np.pi / 2.0)
     bottom, _, _ = edge(link, lowest)
-    assert bottom == pytest.approx(link.hub_x, abs=1e-9)
+    assert bottom == pytest.approx(link.hub_x, abs=1e-6)
     arm = lowest + np.arcsin(offset / abs(hand + club))
     x, y, _ = edge(link, arm)
     vx, vy = edge_velocity(link, arm)
-    assert x - bottom == pytest.approx(offset, abs=1e-9)
+    assert x - bottom == pytest.approx(offset, abs=1e-6)  # the fold is far off, not nothing
     assert y - edge(link, lowest)[1] == pytest.approx(arc_height(offset, radius), abs=1e-4)
     if arm_rate(link, arm) > 0.0:
         assert atan(vy / vx) == pytest.approx(arc_attack(offset, radius), abs=radians(0.1))
@@ -150,7 +169,7 @@ def test_rigid_swing_follows_the_arc(offset: float, name: str, lean: float) -> N
 
 def test_flat_spot_of_a_rigid_swing_has_the_length_of_the_arc() -> None:
     """Closed form: 2 sqrt(2 R h) with R the arc's radius and h = 2 mm (derived)."""
-    link = link_of(Setup(shaft_lean=0.0), Motion(), follow_through=20.0)
+    link = link_of(Setup(shaft_lean=0.0), Motion(follow_through=1.0))
     lag = link.arm_ball - link.club_ball
     plane = np.sqrt(REACH**2 + link.length**2 + 2.0 * REACH * link.length * cos(lag))
     low, flat = flat_spot(link)
@@ -252,8 +271,10 @@ def test_extra_lean_takes_loft_and_bounce_one_for_one_and_shortens_the_reach(ext
     With the head at its place, the side-view height of the head under the hub is
     sin(lie) (R cos a + L cos c); derived here from the lean alone.
     """
-    setup = Setup()
-    link = link_of(setup, Motion(lean_change=radians(extra_deg), drop=0.0))
+    plain = Motion(depth=0.0)
+    setup = matched(Setup(), plain)
+    extra = replace(plain, lean_change=radians(extra_deg))
+    link = link_of(setup, replace(extra, drop=0.0))
     _, _, lean = edge(link, link.arm_ball)
     assert degrees(lean - setup.shaft_lean) == pytest.approx(extra_deg, abs=1e-9)
     loft, strips = head_of(setup)
@@ -261,17 +282,17 @@ def test_extra_lean_takes_loft_and_bounce_one_for_one_and_shortens_the_reach(ext
 
     def under_hub(handle: float) -> float:
         across = -sin(atan(tan(handle) * sine)) * length
-        head_x = -BALL.radius * tan(radians(45) - 0.5 * (loft - handle))
-        arm = (head_x - link.hub_x - across) / REACH
+        arm = (head_behind(loft, handle, setup.club.edge_radius) - link.hub_x - across) / REACH
         return sine * (REACH * np.sqrt(1.0 - arm**2) + np.sqrt(length**2 - across**2))
 
     lost = under_hub(setup.shaft_lean) - under_hub(lean)
     sole = lowest_point(strips, lean) - lowest_point(strips, setup.shaft_lean)
     assert lost > 0.0
     assert sole_height(link, setup) == pytest.approx(lost + sole, abs=1e-9)
-    made_up = link_of(setup, Motion(lean_change=radians(extra_deg), drop=1.0))
+    made_up = link_of(setup, extra)
     assert sole_height(made_up, setup) == pytest.approx(0.0, abs=1e-12)
-    assert edge(made_up, made_up.arm_ball)[1] < edge(link_of(setup), link_of(setup).arm_ball)[1]  # edge lower
+    meant = link_of(setup, plain)
+    assert edge(made_up, made_up.arm_ball)[1] < edge(meant, meant.arm_ball)[1]  # edge lower
 
 
 def test_ball_back_with_handle_forward_steepens_the_attack() -> None:
@@ -282,11 +303,11 @@ def test_ball_back_with_handle_forward_steepens_the_attack() -> None:
 
 
 def test_ball_forward_with_upright_shaft_and_more_release_shallows_and_adds_loft() -> None:
-    """Common practice; at least one degree of attack and the lean's own five degrees of loft."""
+    """Common practice; at least one degree of attack and five degrees of loft."""
     plain, setup = link_of(), Setup(ball_position=0.03, shaft_lean=0.0)
     soft = link_of(setup, Motion(release=1.4, follow_through=0.3))
     assert degrees(attack(soft)) > degrees(attack(plain)) + 1.0
-    assert degrees(edge(plain, plain.arm_ball)[2] - edge(soft, soft.arm_ball)[2]) == pytest.approx(5.0)
+    assert degrees(edge(plain, plain.arm_ball)[2] - edge(soft, soft.arm_ball)[2]) > 5.0
 
 
 def flat_mm(release: float, follow_through: float) -> float:
@@ -300,32 +321,34 @@ def test_matched_release_and_arc_lengthen_the_flat_spot() -> None:
     shortest of all. A single matched pair need not beat a single crossed one.
     """
     low, high = 0.5, 1.8
-    matched = flat_mm(low, 1.0) + flat_mm(high, 0.0)
+    together = flat_mm(low, 1.0) + flat_mm(high, 0.0)
     crossed = flat_mm(low, 0.0) + flat_mm(high, 1.0)
-    assert matched > crossed + 10.0
-    assert flat_mm(low, 0.0) < min(flat_mm(low, 1.0), flat_mm(high, 0.0), flat_mm(high, 1.0)) - 10.0
+    assert together > crossed + 4.0
+    assert flat_mm(low, 0.0) < min(flat_mm(low, 1.0), flat_mm(high, 0.0), flat_mm(high, 1.0)) - 8.0
 
 
 def rise_mm(release: float, follow_through: float) -> tuple[float, float]:
-    """How far the head sinks at most under its height at the ball, and how high it is 0.15 rad later."""
+    """How far the head sinks at most under its height at the ball, and how high it is 0.6 rad later (mm)."""
     link = link_of(None, Motion(release=release, follow_through=follow_through))
     here = edge(link, link.arm_ball)[1]
-    heights = [1e3 * (edge(link, link.arm_ball + a)[1] - here) for a in np.linspace(0.0, 0.3, 61)]
-    return -min(heights), heights[30]
+    heights = [1e3 * (edge(link, link.arm_ball + a)[1] - here) for a in np.linspace(0.0, 0.6, 121)]
+    return -min(heights), heights[-1]
 
 
 def test_release_without_folding_drives_the_head_down_past_the_ball() -> None:
-    """Common practice. With long arms every step of release sinks the head further."""
-    sinks = [rise_mm(release, 1.0)[0] for release in (0.4, 0.7, 1.0, 1.5, 2.0)]
+    """Common practice. With long arms every step of release sinks the head further, up to a plain flop's;
+    beyond, the shaft comes back past upright and the reach shortens again."""
+    sinks = [rise_mm(release, 1.0)[0] for release in (0.5, 0.7, 1.0, 1.4)]
     assert (np.diff(sinks) > 0.2).all()
     assert sinks[-1] > 1.5
 
 
 def test_folding_without_release_lifts_the_head() -> None:
-    """Common practice. With little release the head sinks no more and is at least 8 mm higher soon after."""
-    folded, long = rise_mm(0.4, 0.0), rise_mm(0.4, 1.0)
-    assert folded[0] == pytest.approx(0.0, abs=1e-9)
-    assert folded[1] > long[1] + 8.0
+    """Common practice. With little release folding arms bring the head up soon after the ball, not at it."""
+    folded, long = rise_mm(0.5, 0.0), rise_mm(0.5, 1.0)
+    assert folded[1] > long[1] + 15.0
+    attacks = [degrees(attack(link_of(None, Motion(follow_through=f)))) for f in (0.0, 1.0)]
+    assert attacks[0] == pytest.approx(attacks[1], abs=1.0)
 
 
 def test_straying_hub_moves_the_head_by_as_much() -> None:

@@ -4,24 +4,34 @@ Sources: Holmes 1991, Am. J. Phys. 59 (fastest ball over the middle 1.63 m/s); P
 Phys. 80 (1.63 (1 - (offset / R_h)^2)); both quoted from memory. The free-fall limit is derived.
 """
 
+import numpy as np
 import pytest
 
-from physics.ballstate import BallState
 from physics.course import Course, Ground, Hole
+from physics.cup import IN_HOLE, meet_hole
 from physics.equipment import BALL, HOLE_RADIUS
-from physics.hole import free_fall_limit
-from physics.scenery import contact, scenery_boxes
+from physics.hole import free_fall_limit, half_chord
+from physics.run import NO_LOG
+from physics.terrain import Field, build_field
 
 R = BALL.radius
-GROUND = Ground((-5.0, 20.0), (0.0, 0.0), ("green",))
+X = 5.0
+FIELDS = {
+    stick: build_field(Course(Ground((-5.0, 20.0), (0.0, 0.0), ("green",)), hole=Hole(X, stick)))
+    for stick in (False, True)
+}
+
+
+def rolled(field: Field, speed: float, offset: float, log: np.ndarray) -> tuple[int, int]:
+    """How a ball that rolls at `speed` (m/s) over the near rim ends, and rows logged."""
+    state = (0.0, X - half_chord(offset), R, speed, 0.0, -speed / R)
+    code, _, rows, _ = meet_hole(field, state, offset, log, 0)
+    return code, rows
 
 
 def holed(speed: float, offset: float, flagstick: bool) -> bool:
     """Whether a ball rolling at `speed` (m/s) over the near rim stays in the hole."""
-    course = Course(GROUND, hole=Hole(5.0, flagstick))
-    x = scenery_boxes(course, offset)[0][0]
-    state = BallState(0.0, x, R, speed, 0.0, -speed / R)
-    return contact(course, 0, state, offset, 0).outcome == "holed"
+    return rolled(FIELDS[flagstick], speed, offset, NO_LOG)[0] == IN_HOLE
 
 
 def capture_speed(offset: float, flagstick: bool = False) -> float:
@@ -38,28 +48,32 @@ def test_free_fall_limit_over_the_middle() -> None:
 
 
 def test_simulated_fall_reaches_the_far_rim_level_as_derived() -> None:
-    """A ball just above the free-fall limit meets the far rim with its centre at the rim's level, 0.5 mm."""
-    course = Course(GROUND, hole=Hole(5.0, flagstick=False))
+    """Derived: a ball just above the free-fall limit meets the far rim with its centre at the rim's level, 0.5 mm."""
+    log = np.zeros((500, 7))
     speed = free_fall_limit(HOLE_RADIUS)
-    state = BallState(0.0, 5.0 - HOLE_RADIUS, R, speed, 0.0, -speed / R)
-    out = contact(course, 0, state, 0.0, 0)
-    before = [s for s in out.samples if s[1] < 5.0 + HOLE_RADIUS - R and s[3] > 0.9 * speed]
+    _, rows = rolled(FIELDS[False], speed, 0.0, log)
+    before = [row for row in log[:rows] if row[3] > 0.9 * speed]
     assert before[-1][2] == pytest.approx(0.0, abs=2.5e-3)
     assert before[-1][0] == pytest.approx(0.0660, abs=2.5e-3)  # s to fall one radius
 
 
 def test_capture_over_the_middle() -> None:
-    """Between the free-fall limit and 1.63 m/s; 3 % above for the rim's assumed restitution."""
+    """Between the free-fall limit and Holmes 1991 (from memory), 1.63 m/s; 3 % above for the rim's assumed
+    restitution.
+    """
     assert 1.314 < capture_speed(0.0) < 1.63 * 1.03
 
 
 @pytest.mark.parametrize("share", [0.0, 0.25, 0.5, 0.75])
 def test_capture_falls_off_the_middle(share: float) -> None:
-    """1.63 (1 - share^2) within 5 % (our opening is fitted to it; the plane cannot go further off)."""
+    """Penner 2002 (from memory): 1.63 (1 - share^2) within 5 % (our opening is fitted to it; the plane cannot
+    go further off).
+    """
     assert capture_speed(share * HOLE_RADIUS) == pytest.approx(1.63 * (1.0 - share**2), rel=0.05)
 
 
 def test_every_ball_below_the_free_fall_limit_is_caught() -> None:
+    """Derived: its centre is below the far rim when it gets there."""
     assert all(holed(0.1 * k, 0.0, False) for k in range(1, 14))
 
 

@@ -1,4 +1,4 @@
-"""The two-link swing against what is known of pendulums and of golf swings."""
+"""The two-link swing against pendulums, energy and common practice."""
 
 from math import cos, pi, radians, sin, sqrt
 
@@ -21,7 +21,7 @@ def link_of(club: Club, motion: Motion, **more: float) -> Links:
 
 
 def test_undriven_swing_has_the_period_of_a_physical_pendulum() -> None:
-    """Textbook: T = 2 pi sqrt(I / M g_eff) for small swings about the lowest point, 1 % at 10 degrees.
+    """Derived: T = 2 pi sqrt(I / M g_eff) for small swings about the lowest point, 1 % at 10 degrees.
 
     Release 1 and no fold make arms and club one body; gravity counts with the sine of the plane.
     """
@@ -42,19 +42,23 @@ def test_undriven_swing_has_the_period_of_a_physical_pendulum() -> None:
 
 
 def test_longer_swing_gives_speed_with_about_the_root_of_its_turn() -> None:
-    """Energy: work of a steady torque goes with the turn, so speed with its root (gravity aside, 25 %)."""
+    """Derived: work of a steady torque goes with the turn, so speed with its root (25 %).
+
+    Up to 45 degrees, where the torque is steady; longer swings are driven harder.
+    """
     speeds = [np.hypot(*edge_velocity(link, link.arm_ball))
-              for deg in (20, 40, 80) if (link := link_of(BAG["SW"], Motion(radians(deg))))]  # fmt: skip
+              for deg in (11, 22, 44) if (link := link_of(BAG["SW"], Motion(radians(deg))))]  # fmt: skip
     assert speeds[1] / speeds[0] == pytest.approx(sqrt(2.0), rel=0.25)
     assert speeds[2] / speeds[1] == pytest.approx(sqrt(2.0), rel=0.25)
 
 
 def test_chip_speeds_are_those_of_chips() -> None:
-    """Common practice: a wedge head at some 4 to 8 m/s chips; a full swing (35 m/s) is out of reach."""
+    """Common practice: a wedge head at some 4 to 8 m/s chips, a long bunker swing reaches 14 to 18; a full
+    swing (35 m/s) is out of reach."""
     speed = {deg: float(np.hypot(*edge_velocity(link, link.arm_ball)))
-             for deg in (25, 45, 110) if (link := link_of(BAG["SW"], Motion(radians(deg))))}  # fmt: skip
+             for deg in (25, 45, 130) if (link := link_of(BAG["SW"], Motion(radians(deg))))}  # fmt: skip
     assert 4.0 < speed[25] < speed[45] < 8.0
-    assert speed[110] < 20.0
+    assert 16.0 < speed[130] < 20.0
 
 
 @pytest.mark.parametrize("release", [0.6, 1.0, 1.8])
