@@ -48,7 +48,7 @@ def test_smooth_wall_is_rankine_passive():
 )
 @pytest.mark.parametrize("start", [0.0, 1.0])
 def test_large_blade(rake, beta, ng, whole, drag, pull, start):
-    """From memory, recomputed. Weight only; angles to 0.03 deg, factor to 0.1 %, forces (kN) to the last digit."""
+    """From memory, recomputed; weight only: angles to 0.03 deg, factor to 0.1 %, kN to the last digit."""
     a, phi, delta = radians(rake), radians(35), radians(20)
     found_drag, found_pull, plane = cutting_force(0.5, 1.0, 0.0, a, 1800.0, 0.0, phi, delta, start)
     assert degrees(plane) == pytest.approx(beta, abs=0.03)
