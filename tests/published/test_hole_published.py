@@ -48,7 +48,7 @@ def test_free_fall_limit_over_the_middle() -> None:
 
 
 def test_simulated_fall_reaches_the_far_rim_level_as_derived() -> None:
-    """Derived: a ball just above the free-fall limit meets the far rim with its centre at the rim's level, 0.5 mm."""
+    """Derived: just above the free-fall limit a ball meets the far rim with its centre level, 0.5 mm."""
     log = np.zeros((500, 7))
     speed = free_fall_limit(HOLE_RADIUS)
     _, rows = rolled(FIELDS[False], speed, 0.0, log)
