@@ -61,7 +61,7 @@ class Desk:
 
     def keys(self, *names: str) -> None:
         """Press and release them one after the other."""
-        subprocess.run(["xdotool", "key", "--delay", "80", *names], env=self._env, check=True, timeout=20)
+        subprocess.run(["xdotool", "key", "--delay", "80", *names], env=self._env, check=True, timeout=120)
 
     def picture(self) -> np.ndarray:
         """What the display shows, (rows, columns, rgb). The file is an X window dump, words big-endian."""
@@ -72,7 +72,7 @@ class Desk:
         rows = np.frombuffer(dump, np.uint8, stride * high, start).reshape(high, stride)
         return rows[:, : 4 * wide].reshape(high, wide, 4)[:, :, 2::-1].astype(int)
 
-    def until(self, true: Callable[[np.ndarray], bool], what: str, patience: float = 15.0) -> np.ndarray:
+    def until(self, true: Callable[[np.ndarray], bool], what: str, patience: float = 120.0) -> np.ndarray:
         """The first picture for which it is true."""
         end = time.monotonic() + patience
         while time.monotonic() < end:
@@ -85,7 +85,7 @@ class Desk:
     def settled(self) -> np.ndarray:
         """The picture once it has stood still for half a second."""
         last = self.picture()
-        end = time.monotonic() + 10.0
+        end = time.monotonic() + 120.0
         while time.monotonic() < end:
             time.sleep(0.5)
             now = self.picture()
@@ -98,7 +98,7 @@ class Desk:
         for process in (self.game, self._server):
             if process.poll() is None:
                 process.kill()
-            process.wait(timeout=10)
+            process.wait(timeout=120)
 
 
 def share(picture: np.ndarray, colour: tuple[int, ...]) -> float:
@@ -159,5 +159,5 @@ def test_a_first_sitting_by_keys_alone(desk: Desk) -> None:
     desk.keys("Tab", "Right")  # from the text size to the light
     desk.until(lambda p: share(p, DARK.paper) > 0.3, "night")
     desk.keys("Escape", "ctrl+q")
-    assert desk.game.wait(timeout=15) == 0
+    assert desk.game.wait(timeout=120) == 0
     assert load(desk.home) == (Settings(dark=True, width=WIDE, height=HIGH), "")

@@ -89,7 +89,7 @@ def test_the_thread_answers_a_job_already_running_as_not_fresh():
 
     def slow():
         started.set()
-        assert go.wait(10)
+        assert go.wait(120)
         return "old"
 
     def new():
@@ -97,10 +97,10 @@ def test_the_thread_answers_a_job_already_running_as_not_fresh():
         return "new"
 
     worker.ask("shot", slow)
-    assert started.wait(10)
+    assert started.wait(120)
     worker.ask("shot", lambda: pytest.fail("was replaced"))
     worker.ask("shot", new)
     go.set()
-    assert done.wait(10)
+    assert done.wait(120)
     worker.close()
     assert [(a.value, a.fresh) for a in worker.poll()] == [("old", False), ("new", True)]

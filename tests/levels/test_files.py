@@ -2,7 +2,6 @@
 
 import os
 import random
-import time
 import tomllib
 from copy import deepcopy
 from pathlib import Path
@@ -28,6 +27,7 @@ from levels.files import (
 )
 from levels.locate import line_of, lines_of
 from levels.scenario import Scenario
+from tests.work_done import counted
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 SIGNS = [b'"', b"[", b"]", b"{", b"}", b"=", b".", b"\n", b"#", b"'''", b"-", b"9e999"]
@@ -140,10 +140,10 @@ def test_missing_file_and_folder(tmp_path: Path) -> None:
     ],
     ids=range(14),
 )  # fmt: skip
-def test_hostile_texts_are_refused_quickly(text: str) -> None:
-    start = time.perf_counter()
-    told = problems(text)
-    assert time.perf_counter() - start < 3.0  # a second alone; the machine may be shared
+def test_hostile_texts_are_refused_with_bounded_work(text: str) -> None:
+    with counted() as calls:
+        told = problems(text)
+    assert calls[0] < 10_000_000  # half a second's worth where this was written
     assert all(len(t) < 600 for t in told)
 
 
@@ -192,7 +192,7 @@ def _structure_changed(data: Any, chance: random.Random) -> Any:
 def test_two_thousand_mutated_files_open_or_are_refused(seed: int, tmp_path: Path) -> None:
     """100 a seed: changed bytes and changed structure. A file that opens must also round-trip."""
     chance = random.Random(seed)
-    path, slowest, opened = tmp_path / "m.toml", 0.0, 0
+    path, most, opened = tmp_path / "m.toml", 0, 0
     for i in range(100):
         raw = scenario_text(load_library(chance.choice(library()))).encode()
         if i % 2:
@@ -203,15 +203,15 @@ def test_two_thousand_mutated_files_open_or_are_refused(seed: int, tmp_path: Pat
         else:
             raw = _bytes_changed(raw, chance)
         path.write_bytes(raw)
-        start = time.process_time()
-        told = told_of(path)
-        slowest = max(slowest, time.process_time() - start)
+        with counted() as calls:
+            told = told_of(path)
+        most = max(most, calls[0])
         assert all(t.startswith("m.toml") and t.endswith(".") for t in told)
         if not told:
             opened += 1
             made = read_scenario(path)
             assert parse_scenario(scenario_text(made)) == made
-    assert slowest < 1.0
+    assert most < 200_000  # calls
     assert 0 < opened < 100, "mutations should neither all break nor all pass"
 
 

@@ -1,8 +1,9 @@
-"""Other people's files: each opens or is refused in clear sentences, soon and in little memory.
+"""Other people's files: each opens or is refused in clear sentences, with little work and in little memory.
 
 Nothing is written but into the library.
-The limits, 1 s of this process's time and 200 MB, are those a reader would notice; files are seeded, so that
-a failure can be repeated.
+Work is counted in calls, for time is the machine's: the costliest texts take 5 million, less than a second
+where this was written, the worst of the small ones 40 thousand. 200 MB is what a reader would notice. Files
+are seeded, so that a failure can be repeated.
 """
 
 import hashlib
@@ -11,7 +12,6 @@ import random
 import stat
 import subprocess
 import sys
-import time
 import tracemalloc
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -24,9 +24,11 @@ from hostile import COSTLY, FILE_NAMES, LEAST, broken_pack, broken_scenario
 from game.shelf import PACKS, SCENARIOS, HeldPack, Shelf, Taken
 from levels.files import ScenarioError, parse_scenario, read_scenario
 from levels.packs import LARGEST_PACK, PackError, parse_pack, read_pack
+from tests.work_done import counted
 
 HOUSE = Path(__file__).parents[2]
-SECOND, MEMORY = 1.0, 200.0  # s of CPU, MB
+MEMORY = 200.0  # MB
+COSTLIEST, SMALL, HARDLY = 10_000_000, 100_000, 2_000  # calls: any legal size; a few kB; not read at all
 EACH = 1000
 KINDS: dict[str, Callable[[random.Random], bytes]] = {"scenario": broken_scenario, "pack": broken_pack}
 HUGE = 100_000_000  # bytes
@@ -61,11 +63,11 @@ def fingerprint(root: Path) -> str:
     return told.hexdigest()
 
 
-def taken_in(shelf: Shelf, path: Path) -> tuple[Taken, float]:
-    """What came of it, and the time (s) it took this process."""
-    start = time.process_time()
-    taken = shelf.take(path)
-    return taken, time.process_time() - start
+def taken_in(shelf: Shelf, path: Path) -> tuple[Taken, int]:
+    """What came of it, and the calls it took."""
+    with counted() as calls:
+        taken = shelf.take(path)
+    return taken, calls[0]
 
 
 def check(taken: Taken, shelf: Shelf) -> None:
@@ -89,7 +91,7 @@ def test_twenty_thousand_broken_files(
     """1,000 a seed and kind, each taken into the library."""
     monkeypatch.setattr("levels.files.os.fsync", lambda _: None)  # the disk's time is not what is tried here
     chance = random.Random(f"{kind} {seed}")
-    shelf, slowest, opened = Shelf(house / "home"), 0.0, 0
+    shelf, most, opened = Shelf(house / "home"), 0, 0
     source = house.parent / f"{house.name}-source"
     source.mkdir()
     before = fingerprint(house)
@@ -98,15 +100,15 @@ def test_twenty_thousand_broken_files(
         raw = KINDS[kind](chance)
         path.write_bytes(raw)
         taken, spent = taken_in(shelf, path)
-        slowest = max(slowest, spent)
-        assert spent <= SECOND, raw[:2000]
+        most = max(most, spent)
+        assert spent <= SMALL, raw[:2000]
         check(taken, shelf)
         assert path.read_bytes() == raw
         opened += bool(taken.added)
         path.unlink()
     assert fingerprint(house) == before
     assert not [p for p in (house / "home").rglob(".*")], "nothing half done is left"
-    record_property("slowest_s", slowest)
+    record_property("most_calls", most)
     record_property("opened", opened)
     assert EACH * 0.03 < opened < EACH * 0.8, "mutations should neither all break nor all pass"
     look = [*shelf.scenarios(), *shelf.packs()]
@@ -115,22 +117,22 @@ def test_twenty_thousand_broken_files(
 
 
 @pytest.mark.parametrize("name", COSTLY)
-def test_what_costs_most_is_still_quick(name: str, tmp_path: Path) -> None:
+def test_what_costs_most_is_still_bounded(name: str, tmp_path: Path) -> None:
     """The texts near every limit, as scenario and as pack."""
     path = tmp_path / "costly.toml"
     path.write_text(COSTLY[name](), encoding="utf-8")
     for read in (read_scenario, read_pack):
-        start = time.process_time()
-        try:
-            read(path)
-            told: tuple[str, ...] = ()
-        except ScenarioError as error:
-            told = error.problems
-        assert time.process_time() - start <= SECOND
+        told: tuple[str, ...] = ()
+        with counted() as calls:
+            try:
+                read(path)
+            except ScenarioError as error:
+                told = error.problems
+        assert calls[0] <= COSTLIEST
         assert all(clear(t) for t in told), told[0]
     taken, spent = taken_in(Shelf(tmp_path / "home"), path)
     check(taken, Shelf(tmp_path / "home"))
-    assert spent <= 2 * SECOND  # it is looked at twice: which kind, and what it holds
+    assert spent <= 2 * COSTLIEST  # it is looked at twice: which kind, and what it holds
 
 
 def test_memory_stays_small(tmp_path: Path) -> None:
@@ -166,13 +168,14 @@ def test_a_hundred_megabytes_are_never_read(fill: str, house: Path) -> None:
             for _ in range(HUGE // len(piece)):
                 file.write(piece)
     shelf, before = Shelf(house / "home"), fingerprint(house)
-    start = time.process_time()
     with traced() as peak:
         taken = shelf.take(path)
         for read in (read_scenario, read_pack):
             with pytest.raises(ScenarioError, match=r"is too large; allowed: \d+ bytes\.$"):
                 read(path)
-    assert time.process_time() - start <= SECOND
+    with counted() as calls:
+        shelf.take(path)
+    assert calls[0] <= HARDLY
     assert peak[0] <= 3 * LARGEST_PACK / 1e6
     assert taken.sentence == "huge.pack.toml: is too large; allowed: 5000000 bytes."
     assert fingerprint(house) == before
@@ -202,16 +205,15 @@ def test_odd_places_are_refused_at_once(house: Path) -> None:
     places, shelf = odd_places(house), Shelf(house / "home")
     before = fingerprint(house)
     for what, path in places.items():
-        start = time.perf_counter()
         for read in (read_scenario, read_pack):
             with pytest.raises(ScenarioError) as caught:
                 read(path)
             assert all(clear(t) for t in caught.value.problems), what
             assert "cannot be read" in str(caught.value), what
-        taken = shelf.take(path)
+        taken, calls = taken_in(shelf, path)
         assert not taken.added
         assert "cannot be read" in taken.sentence, what
-        assert time.perf_counter() - start <= 3 * SECOND, what
+        assert calls <= HARDLY, what
     assert fingerprint(house) == before
 
 
