@@ -93,11 +93,22 @@ class State:
         return replace(self, now=setting)
 
     def on(self, ground: str) -> "State":
-        """The ball on other ground; shots from the old one are put away. KeyError for unknown ground."""
-        SURFACES[ground]
+        """The ball on other ground, brushed as deep as is usual there; shots from the old one are put away.
+        KeyError for unknown ground."""
+        depth = SURFACES[ground].usual_depth
         if ground == self.ground:
             return self
-        return replace(self, ground=ground, shot=None, ghost=None, second_shot=None)
+        now, settled = (s.with_value("depth", depth) for s in (self.now, self.settled))
+        second = self.second.with_value("depth", depth) if self.second else None
+        return replace(
+            self, ground=ground, now=now, settled=settled, second=second, shot=None, ghost=None,
+            second_shot=None,
+        )  # fmt: skip
+
+    @property
+    def standard(self) -> Setting:
+        """A plain chip from this ground."""
+        return Setting().with_value("depth", SURFACES[self.ground].usual_depth)
 
     def played(self, shot: Shot, second: Shot | None = None) -> "State":
         """After a shot (and the same stroke with the second setting)."""

@@ -190,5 +190,6 @@ def swish(tone: float, rate: int, seed: int) -> Wave:
 
 
 RECIPES: dict[str, Recipe] = {
-    f.__name__: f for f in (crisp, double, thin, dig, brush, sand, landing, roll, cup, stick, wood, water, swish)
+    f.__name__: f
+    for f in (crisp, double, thin, dig, brush, sand, landing, roll, cup, stick, wood, water, swish)
 }

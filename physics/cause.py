@@ -162,7 +162,9 @@ def _ball_phrases(shot: Shot) -> list[Phrase]:
             return [Phrase("the sand carried the ball", "ball")]
         case Contact.SOLID:
             clean = k.met is Meeting.FACE and (k.lead <= 0.005 or k.head_loss < HEARD)
-            return [Phrase("the face met the ball cleanly" if clean else "the ball still came off solid", "face")]
+            return [
+                Phrase("the face met the ball cleanly" if clean else "the ball still came off solid", "face")
+            ]
         case Contact.FAT:
             short = f"{100 * exp(k.struck_gap):.0f} % of its distance"
             return [Phrase(f"the ball, hit fat, kept about {short}", "ball")]
@@ -176,7 +178,9 @@ def _thin(shot: Shot) -> str:
     k = shot.strike
     if k.met in (Meeting.EDGE, Meeting.EDGE_ABOVE):
         part = "above" if k.met is Meeting.EDGE_ABOVE else "below"
-        return f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
+        return (
+            f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
+        )
     if ground_of(shot.course) == "sand":
         return "too little sand came between club and ball"
     return "the low face caught the ball thin"
@@ -264,7 +268,9 @@ def _junior_strike(shot: Shot, leant: bool) -> Phrase:
             return Phrase("The ball came out well. Good strike.", "ball")
         case _ if k.turf is TurfAction.NONE:
             return Phrase("The face met the ball first. Good strike.", "face")
-    return Phrase(f"The club's belly brushed the {'mat' if ground == 'mat' else 'grass'}. Good strike.", "sole")
+    return Phrase(
+        f"The club's belly brushed the {'mat' if ground == 'mat' else 'grass'}. Good strike.", "sole"
+    )
 
 
 def _soil(ground: str) -> str:

@@ -101,7 +101,7 @@ class Desk(Screen):
 
     def standard(self) -> None:
         """Everything back to a plain chip."""
-        self.change(self.state.take(Setting()))
+        self.change(self.state.take(self.state.standard))
 
     # ---- computing, beside the picture
 

@@ -217,7 +217,7 @@ def _said(made: tuple[Case, ...]) -> str:
 
 def _notes() -> str:
     return (
-        f"Bars: strokes out of {STROKES} of a club player who aims as the chip was aimed, where the ball came "
-        f"off solid: within a quarter of the distance that the same stroke gives it with nothing in the "
+        f"Bars: strokes out of {STROKES} of a club player who aims as the chip was aimed, where the ball "
+        f"came off solid: within a quarter of the distance that the same stroke gives it with nothing in the "
         f"way. {PRESET_NOTE} {NOTE}"
     )
