@@ -8,7 +8,6 @@ from functools import partial
 
 import pygame
 
-from game.bench_model import Setting
 from game.scene import ControlPanel, GolferPanel, SentenceView
 from game.scene.controls import LEVELS
 from game.scene.numbers import rows_of

@@ -25,6 +25,7 @@ from physics.cloud import cloud
 from physics.results import Contact, Shot, TurfAction
 from physics.shot import play
 from physics.spread import PLAYERS
+from physics.surfaces import SURFACES
 
 HOUSE = Path(cli.__file__).resolve().parent.parent
 Run = Callable[..., str]
@@ -139,9 +140,17 @@ def test_a_scenario_sets_everything_and_options_override_it(ok: Run) -> None:
     ))  # fmt: skip
     assert round(degrees(other.setup.face_open), 9) == 20
     assert other.setup.ball_position == shot.setup.ball_position
+    assert other.motion == replace(shot.motion, depth=SURFACES["tight"].usual_depth)
     assert other.course.hole is not None
     assert (other.course.hole.x, other.course.lie.surface, other.course.wind) == (12.0, "tight", 0.0)
     assert other.course.ground == shot.course.ground
+
+
+@pytest.mark.parametrize("lie", SURFACES)
+def test_depth_follows_the_lie_until_it_is_given(ok: Run, lie: str) -> None:
+    usual = shot_from_json(ok("shot", "--surface", lie, "--json")).motion
+    assert usual == Motion(depth=SURFACES[lie].usual_depth)
+    assert shot_from_json(ok("shot", "--surface", lie, "--depth", "3", "--json")).motion == Motion(depth=3e-3)
 
 
 def test_a_scenario_file_is_read(ok: Run) -> None:

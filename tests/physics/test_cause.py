@@ -1,7 +1,7 @@
 """Cause and effect in words, and repairs that repair."""
 
 import re
-from math import degrees, isnan, radians
+from math import degrees, exp, isnan, radians
 
 import pytest
 
@@ -25,14 +25,20 @@ def strayed(
     return replay(course, Setup(), motion or Motion(), EXACT, 0, stray)
 
 
+BLAST = Motion(swing_length=radians(100), depth=0.018)
+SAND = Course(GROUND, lie=Lie("sand"), hole=Hole(7.0))
+SPLASH, HEAVY = strayed(SAND, BLAST), strayed(SAND, BLAST, up=-0.02)
 BEGINNERS = [play(COURSE, Setup(), Motion(radians(35)), PLAYERS["beginner"], seed) for seed in range(60)]
+WET = strayed(Course(GROUND, hole=Hole(7.0), hazards=(Water(3.0, 5.0, 0.02),)))
+GONE = strayed(Course(GROUND, hazards=(OutOfBounds(4.0),)))
 SHOTS = [
     *BEGINNERS,
     *(strayed(up=u) for u in (0.0, 0.018, 0.038, 0.07, -0.012)),
-    strayed(Course(GROUND, hole=Hole(7.0), hazards=(Water(3.0, 5.0, 0.02),))),
-    strayed(Course(GROUND, hazards=(OutOfBounds(4.0),))),
+    WET, GONE,
     strayed(Course(GROUND, lie=Lie("soft")), Motion(lean_change=radians(12), depth=0.01)),
-]
+    strayed(up=-0.014),
+    SPLASH, HEAVY,
+]  # fmt: skip
 
 
 def test_shots_tried_here_cover_every_contact_and_several_endings() -> None:
@@ -96,9 +102,39 @@ def test_heights_have_their_words(up: float, words: str) -> None:
     assert "mm high" in text
 
 
+def test_sand_that_carries_the_ball_is_told_as_sand() -> None:
+    assert SPLASH.strike.contact is Contact.SPLASHED
+    said, young = " ".join(explain(SPLASH)), " ".join(explain(SPLASH, junior=True))
+    assert "the sand carried the ball" in said
+    assert f"the sand took {100 * SPLASH.strike.head_loss:.0f} % of the speed" in said
+    assert "Good splash." in young
+    for shot in (SPLASH, HEAVY):
+        for text in (*explain(shot), *explain(shot, junior=True)):
+            assert not re.search("turf|grass", text)
+
+
+def test_fat_is_said_of_what_the_ball_got() -> None:
+    """Not of what the head lost: a solid strike through much sand or turf is no fat one."""
+    for shot in SHOTS:
+        told = "hit fat" in " ".join(explain(shot))
+        assert told == (shot.strike.contact is Contact.FAT)
+        if told:
+            share = f"about {100 * exp(shot.strike.struck_gap):.0f} % of its distance"
+            assert share in " ".join(explain(shot))
+    assert SPLASH.strike.head_loss > 0.3
+
+
+def test_a_second_touch_is_told_once() -> None:
+    twice = [s for s in SHOTS if s.strike.contact is Contact.TWICE]
+    assert twice
+    for shot in twice:
+        assert " ".join(explain(shot)).count("twice") == 1
+        assert "twice" in " ".join(explain(shot, junior=True))
+
+
 def test_endings_have_their_words() -> None:
-    assert explain(SHOTS[-3])[-1].endswith("into the water.")
-    assert explain(SHOTS[-2])[-1].endswith("out of bounds.")
+    assert explain(WET)[-1].endswith("into the water.")
+    assert explain(GONE)[-1].endswith("out of bounds.")
     rest = strayed(Course(GROUND)).run.rest
     holed = strayed(Course(GROUND, hole=Hole(rest - 0.1, False)))
     assert explain(holed)[-1].endswith("into the hole.")
@@ -113,7 +149,7 @@ def test_endings_have_their_words() -> None:
 def test_lean_match_is_the_coachs_check(lean_deg: float, match: str) -> None:
     """Common practice: within one degree matched, three close, beyond six a set-up that fights itself."""
     shot = strayed(up=0.004, lean_deg=lean_deg)
-    assert degrees(shot.strike.lean - shot.setup.shaft_lean) == pytest.approx(lean_deg, abs=0.3)
+    assert degrees(shot.strike.lean - shot.setup.shaft_lean) == pytest.approx(lean_deg, abs=0.4)  # met a little early or late
     assert lean_match(shot) == match
 
 
