@@ -54,9 +54,8 @@ class Setting:
 
     def lying_on(self, ground: str) -> "Setting":
         """With the depth usual on that ground, unless the player set one."""
-        if self.own_depth:
-            return self
-        return replace(self, motion=replace(self.motion, depth=SURFACES[ground].usual_depth))
+        usual = SURFACES[ground].usual_depth
+        return self if self.own_depth else replace(self, motion=replace(self.motion, depth=usual))
 
 
 @dataclass(frozen=True)
@@ -108,13 +107,14 @@ class State:
         now, settled = self.now.lying_on(ground), self.settled.lying_on(ground)
         second = self.second and self.second.lying_on(ground)
         return replace(
-            self, ground=ground, now=now, settled=settled, second=second,
-            shot=None, ghost=None, second_shot=None,
+            self, ground=ground, now=now, settled=settled, second=second, shot=None, ghost=None,
+            second_shot=None,
         )  # fmt: skip
 
-    def plain(self) -> "State":
-        """Everything set as for a plain chip from this ground."""
-        return replace(self, now=Setting().lying_on(self.ground))
+    @property
+    def standard(self) -> Setting:
+        """A plain chip from this ground."""
+        return Setting().lying_on(self.ground)
 
     def played(self, shot: Shot, second: Shot | None = None) -> "State":
         """After a shot (and the same stroke with the second setting)."""

@@ -55,17 +55,22 @@ def add_order(parser: ArgumentParser, player: str) -> None:
     )
     for c in CONTROLS.values():
         shown = f"{c.low * c.scale:.6g} to {c.high * c.scale:.6g} {c.unit}".rstrip()
-        usual = f"{getattr(own[c.owner], c.name) * c.scale:.4g}"
-        if c.name == "depth":
-            depths = (f"{name} {s.usual_depth * c.scale:.4g}" for name, s in SURFACES.items())
-            usual = f"what is usual from the surface ({', '.join(depths)}), or the scenario's own"
+        usual = getattr(own[c.owner], c.name) * c.scale
         groups[c.owner].add_argument(
             option_of(c.name), dest=c.name, metavar=CONTROL_UNITS[c.unit],
             type=number(c.low, c.high, c.unit, c.scale),
-            help=f"{c.plain} {shown}; default {usual}".replace("%", "%%"),
+            help=f"{c.plain} {shown}; default {_usual(c.name, usual)}".replace("%", "%%"),
         )  # fmt: skip
     _add_course(parser)
     _add_player(parser, player)
+
+
+def _usual(name: str, value: float) -> str:
+    """The default of a control as it is told."""
+    if name != "depth":
+        return f"{value:.4g}"
+    depths = (f"{lie} {s.usual_depth * CONTROLS[name].scale:.4g}" for lie, s in SURFACES.items())
+    return f"as is usual from the lie ({', '.join(depths)})"
 
 
 def _add_course(parser: ArgumentParser) -> None:
@@ -76,8 +81,8 @@ def _add_course(parser: ArgumentParser) -> None:
     )
     group.add_argument(
         "--surface", metavar="NAME", type=name_of(SURFACES),
-        help=f"what the ball lies on: {', '.join(SURFACES)}; default fairway. Without a scenario the aimed "
-        "depth goes with it unless --depth is given",
+        help=f"what the ball lies on: {', '.join(SURFACES)}; default fairway; without --depth the sole is "
+        "meant to brush as deep as is usual there",
     )  # fmt: skip
     group.add_argument(
         "--hole", metavar="M", type=length(*HOLES),
@@ -137,6 +142,8 @@ def order_of(args: Namespace) -> Order:
         course, setup, motion = scenario.course(), scenario.setup(), scenario.motion()
         player = args.default_player if args.default_player == "exact" else _player(scenario.player, args)
         course = _moved(course, args)
+        if args.surface is not None:
+            motion = replace(motion, depth=SURFACES[args.surface].usual_depth)
     course = replace(course, **{
         name: getattr(args, name)
         for name in ("green_speed", "firmness", "wind") if getattr(args, name) is not None

@@ -101,7 +101,7 @@ class Desk(Screen):
 
     def standard(self) -> None:
         """Everything back to a plain chip."""
-        self.change(self.state.plain())
+        self.change(self.state.take(self.state.standard))
 
     def lie_on(self, ground: str) -> None:
         """The ball on other ground; says so where the aimed depth goes with it."""

@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import replace
-from math import degrees, isnan, radians
+from math import degrees, exp, isnan, radians
 
 import pytest
 
@@ -27,25 +27,20 @@ def strayed(
     return replay(course, Setup(), motion or Motion(), EXACT, 0, stray)
 
 
+BLAST = Motion(swing_length=radians(100), depth=0.018)
+SAND = Course(GROUND, lie=Lie("sand"), hole=Hole(7.0))
+SPLASH, HEAVY = strayed(SAND, BLAST), strayed(SAND, BLAST, up=-0.02)
 BEGINNERS = [play(COURSE, Setup(), Motion(radians(35)), PLAYERS["beginner"], seed) for seed in range(60)]
+WET = strayed(Course(GROUND, hole=Hole(7.0), hazards=(Water(3.0, 5.0, 0.02),)))
+GONE = strayed(Course(GROUND, hazards=(OutOfBounds(4.0),)))
 SHOTS = [
     *BEGINNERS,
     *(strayed(up=u) for u in (0.0, 0.018, 0.038, 0.07, -0.012)),
-    strayed(Course(GROUND, hole=Hole(7.0), hazards=(Water(3.0, 5.0, 0.02),))),
-    strayed(Course(GROUND, hazards=(OutOfBounds(4.0),))),
+    WET, GONE,
     strayed(Course(GROUND, lie=Lie("soft")), Motion(lean_change=radians(12), depth=0.01)),
-]
-SAND = Course(GROUND, hole=Hole(7.0), lie=Lie("sand"))
-SPLASH = Motion(depth=SURFACES["sand"].usual_depth)
-
-
-def strike_as(shot: Shot, contact: Contact) -> Shot:
-    """The same shot with another name of the strike."""
-    return replace(shot, strike=replace(shot.strike, contact=contact))
-
-
-SHOTS += [strayed(SAND, SPLASH), strayed(SAND, SPLASH, up=0.012), strayed(SAND, SPLASH, up=-0.008)]
-SHOTS += [strike_as(SHOTS[0], Contact.TWICE)]  # a second touch is rare: only its words are tried
+    strayed(up=-0.014),
+    SPLASH, HEAVY,
+]  # fmt: skip
 
 
 def test_shots_tried_here_cover_every_contact_and_several_endings() -> None:
@@ -109,10 +104,39 @@ def test_heights_have_their_words(up: float, words: str) -> None:
     assert "mm high" in text
 
 
+def test_sand_that_carries_the_ball_is_told_as_sand() -> None:
+    assert SPLASH.strike.contact is Contact.SPLASHED
+    said, young = " ".join(explain(SPLASH)), " ".join(explain(SPLASH, junior=True))
+    assert "the sand carried the ball" in said
+    assert f"the sand took {100 * SPLASH.strike.head_loss:.0f} % of the speed" in said
+    assert "Good splash." in young
+    for shot in (SPLASH, HEAVY):
+        for text in (*explain(shot), *explain(shot, junior=True)):
+            assert not re.search("turf|grass", text)
+
+
+def test_fat_is_said_of_what_the_ball_got() -> None:
+    """Not of what the head lost: a solid strike through much sand or turf is no fat one."""
+    for shot in SHOTS:
+        told = "hit fat" in " ".join(explain(shot))
+        assert told == (shot.strike.contact is Contact.FAT)
+        if told:
+            share = f"about {100 * exp(shot.strike.struck_gap):.0f} % of its distance"
+            assert share in " ".join(explain(shot))
+    assert SPLASH.strike.head_loss > 0.3
+
+
+def test_a_second_touch_is_told_once() -> None:
+    twice = [s for s in SHOTS if s.strike.contact is Contact.TWICE]
+    assert twice
+    for shot in twice:
+        assert " ".join(explain(shot)).count("twice") == 1
+        assert "twice" in " ".join(explain(shot, junior=True))
+
+
 def test_endings_have_their_words() -> None:
-    ends = {s.run.outcome: explain(s)[-1] for s in SHOTS}
-    assert ends[Outcome.WATER].endswith("into the water.")
-    assert ends[Outcome.OUT].endswith("out of bounds.")
+    assert explain(WET)[-1].endswith("into the water.")
+    assert explain(GONE)[-1].endswith("out of bounds.")
     rest = strayed(Course(GROUND)).run.rest
     holed = strayed(Course(GROUND, hole=Hole(rest - 0.1, False)))
     assert explain(holed)[-1].endswith("into the hole.")
@@ -194,15 +218,11 @@ def test_a_junior_hears_whether_it_is_the_swing() -> None:
 
 # ---- sand
 
-
-def test_a_splash_is_told_in_words_of_sand() -> None:
-    said = explain(strayed(SAND, SPLASH))[0]
-    assert "the sand carried the ball" in said
-    assert not re.search("turf|grass|dug|mm low", said)
+PLAIN = Motion(depth=SURFACES["sand"].usual_depth)
 
 
 def test_fat_and_thin_from_sand_say_how_much_sand() -> None:
-    fat, thin = strayed(SAND, SPLASH, up=-0.008), strayed(SAND, SPLASH, up=0.016)
+    fat, thin = strayed(SAND, PLAIN, up=-0.008), strayed(SAND, PLAIN, up=0.016)
     assert fat.strike.contact is Contact.FAT
     assert thin.strike.contact in (Contact.THIN, Contact.TOPPED)
     assert "mm deeper than usual in sand" in " ".join(explain(fat))
@@ -215,6 +235,11 @@ def test_a_plain_stroke_from_any_lie_is_not_blamed_for_its_height(lie: str) -> N
     course = Course(GROUND, hole=Hole(7.0), lie=Lie(lie))
     said = " ".join(explain(play(course, Setup(), Motion(depth=SURFACES[lie].usual_depth))))
     assert "came in" not in said
+
+
+def strike_as(shot: Shot, contact: Contact) -> Shot:
+    """The same shot with another name of the strike."""
+    return replace(shot, strike=replace(shot.strike, contact=contact))
 
 
 def test_the_name_of_a_strike_decides_its_words() -> None:
