@@ -17,7 +17,7 @@ __all__ = ["Phrase", "explain", "ground_of", "lean_match", "tell"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
-YARD = 0.9144
+YARD, INCH = 0.9144, 0.0254
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,7 @@ def tell(shot: Shot, yards: bool = False, junior: bool = False) -> tuple[tuple[P
     if junior:
         return _junior(shot)
     lean = _lean_phrases(shot)
-    turf = [*_height_phrases(shot), *_turf_phrases(shot), *_ball_phrases(shot)]
+    turf = [*_height_phrases(shot, yards), *_turf_phrases(shot, yards), *_ball_phrases(shot, yards)]
     strike = [lean, turf] if len(lean) + len(turf) > LONGEST_CHAIN else [lean + turf]
     run = _run_phrases(shot, yards)
     return (*(_join(part) for part in strike if part), *((run,) if run else ()))
@@ -129,7 +129,7 @@ LOW, HIGH = 1.0e-3, 5.5e-3  # m below and above the usual depth that are worth a
 LOW_SAND = 4.0e-3  # m below the usual depth in sand, assumed
 
 
-def _height_phrases(shot: Shot) -> list[Phrase]:
+def _height_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     """How high the head came in, where that is off what a plain stroke from here brushes."""
     low, surface = shot.strike.low, _surface(shot.course)
     off = low - surface.usual_depth
@@ -137,23 +137,23 @@ def _height_phrases(shot: Shot) -> list[Phrase]:
         if -HIGH <= off <= LOW_SAND:
             return []
         way = "deeper" if off > 0.0 else "higher"
-        return [Phrase(f"the head came in {abs(off) * 1e3:.0f} mm {way} than usual in sand", "hands")]
+        return [Phrase(f"the head came in {_small(abs(off), yards)} {way} than usual in sand", "hands")]
     if off > LOW and low > 0.0:
-        return [Phrase(f"the head came in {low * 1e3:.0f} mm low", "hands")]
+        return [Phrase(f"the head came in {_small(low, yards)} low", "hands")]
     if off < -HIGH and low < 0.0:
-        return [Phrase(f"the head came in {-low * 1e3:.0f} mm high", "hands")]
+        return [Phrase(f"the head came in {_small(-low, yards)} high", "hands")]
     return []
 
 
 HEARD = 0.03  # share of the head speed that is worth a word, assumed
 
 
-def _turf_phrases(shot: Shot) -> list[Phrase]:
+def _turf_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     """What the sole did, and what that cost the head."""
     k, ground = shot.strike, ground_of(shot.course)
     met = k.contact is not Contact.MISSED
-    where = f" {k.lead * 1e3:.0f} mm before the ball" if k.lead > 0.005 and met else ""
-    deep = f"{k.depth * 1e3:.0f} mm"
+    where = f" {_small(k.lead, yards)} before the ball" if k.lead > 0.005 and met else ""
+    deep = _small(k.depth, yards)
     words = []
     match k.turf:
         case TurfAction.NONE:
@@ -185,11 +185,16 @@ def _number(value: float, places: int = 1) -> str:
     return text.lstrip("-") if float(text) == 0.0 else text.replace("-", "\N{MINUS SIGN}")
 
 
+def _small(metres: float, yards: bool) -> str:
+    """A length in the turf, in the unit that goes with the long ones."""
+    return f"{metres / INCH:.1f} in" if yards else f"{metres * 1e3:.0f} mm"
+
+
 def _after(where: str) -> str:
     return f",{where}" if where else ""
 
 
-def _ball_phrases(shot: Shot) -> list[Phrase]:
+def _ball_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     """What the strike was, as the ball had it: never from what the head lost."""
     k = shot.strike
     match k.contact:
@@ -208,17 +213,17 @@ def _ball_phrases(shot: Shot) -> list[Phrase]:
             short = f"{100 * exp(k.struck_gap):.0f} % of its distance"
             return [Phrase(f"the ball, hit fat, kept about {short}", "ball")]
         case _:
-            out = [Phrase(_thin(shot), "ball")]
+            out = [Phrase(_thin(shot, yards), "ball")]
     return [*out, Phrase("it met the ball twice", "ball")] if k.double_hit else out
 
 
-def _thin(shot: Shot) -> str:
+def _thin(shot: Shot, yards: bool) -> str:
     """Thin and topped: which part of the head met the ball, or that too little sand lay between."""
     k = shot.strike
     if k.met in (Meeting.EDGE, Meeting.EDGE_ABOVE):
         part = "above" if k.met is Meeting.EDGE_ABOVE else "below"
         return (
-            f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
+            f"the leading edge caught the ball {_small(max(k.edge_height, 0.0), yards)} up, {part} its middle"
         )
     if ground_of(shot.course) == "sand":
         return "too little sand came between club and ball"

@@ -135,7 +135,11 @@ def test_pieces_come_to_rest_on_the_ground_and_never_sink_into_it(which):
     height = track.y[-1] - np.interp(track.x[-1], *ground)
     reach = np.array([max((hypot(*p) for p in c.outline), default=c.radius) for c in track.pieces])
     assert (height > -0.002).all()
-    assert (height < reach + 0.004).all()
+    x, y = track.x[-1], track.y[-1]
+    for i in np.flatnonzero(height >= reach + 0.004):  # what is not on the ground lies on another piece
+        apart = np.hypot(np.delete(x, i) - x[i], np.delete(y, i) - y[i])
+        assert (apart < np.delete(reach, i) + reach[i] + 0.004).any()
+        assert height[i] < 2.0 * reach.max()
     lowest = (track.y - np.interp(track.x, *ground)).min()
     assert lowest > -0.015  # a fast piece presses in for a step, and is pushed out
     last = np.hypot(np.diff(track.x[-4:], axis=0), np.diff(track.y[-4:], axis=0))
