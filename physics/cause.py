@@ -115,9 +115,10 @@ def _motion_phrases(shot: Shot) -> list[Phrase]:
     than = f"{abs(brought):.0f} degrees further {_way(brought)} than it was set {BY_MOTION}"
     told = [Phrase(f"the motion brought the handle {than}", "hands")]
     by_chance = degrees(swing.delivered - swing.by_motion - added)
-    for off, how in ((degrees(added), "were added"), (by_chance, "came by chance")):
-        if abs(off) > TELLING:
-            told.append(Phrase(f"{abs(off):.0f} degrees {_way(off)} {how}", "hands"))
+    for who, off in (("habit", degrees(added)), ("chance", by_chance)):
+        if abs(off) > MATCHED:
+            much = f"{abs(off):.0f} degree{'s' if abs(off) >= 1.5 else ''}"
+            told.append(Phrase(f"{who} added {much} {_way(off)}", "hands"))
     return told
 
 
@@ -258,7 +259,7 @@ def _ending(shot: Shot, scale: float, unit: str) -> str:
         case _ if hole is None:
             return "."
     past = shot.run.rest - hole.x
-    if abs(past) < 0.02:
+    if abs(past) < 0.05:
         return ", beside the hole."
     return f", {abs(past) * scale:.1f} {unit} {'past' if past > 0 else 'short of'} the hole."
 

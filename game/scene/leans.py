@@ -43,10 +43,10 @@ class LeanMark:
         self.box = Rect(0, 0, 0, 0)
 
     def draw(
-        self, surface: pygame.Surface, rect: Rect, theme: Theme, camera: Camera, intent: Intent, way: Way,
-        numbers: bool, knobs: Sequence[Rect],
+        self, surface: pygame.Surface, rect: Rect, theme: Theme, camera: Camera, intent: Intent,
+        ways: Sequence[Way], numbers: bool, knobs: Sequence[Rect],
     ) -> None:  # fmt: skip
-        """Over a golfer drawn in the rect by the camera; `way` and `knobs` are what words keep clear of."""
+        """Over a golfer drawn in the rect by the camera; `ways` and `knobs` are what words keep clear of."""
         if rect.w < 8 or rect.h < 8:
             return
         unit = max(0.8, min(rect.h / 320, 1.4))
@@ -60,10 +60,10 @@ class LeanMark:
         key = (intent, c, theme.palette, rect.w, rect.h)
         surface.blit(self._sheet.get(key, sheet), (round(rect.x), round(rect.y)))
         self.words = lean_words(intent.promised, intent.delivered, numbers)
-        self._tell(surface, rect, theme, camera, way, knobs)
+        self._tell(surface, rect, theme, camera, ways, knobs)
 
     def _tell(
-        self, surface: pygame.Surface, rect: Rect, theme: Theme, camera: Camera, way: Way,
+        self, surface: pygame.Surface, rect: Rect, theme: Theme, camera: Camera, ways: Sequence[Way],
         knobs: Sequence[Rect],
     ) -> None:  # fmt: skip
         """The words on a plate, each behind a piece of its shaft."""
@@ -72,7 +72,7 @@ class LeanMark:
         mark = 2.0 * pad
         rows = [(i, row) for i, text in enumerate(self.words) for row in type_.wrap(text, "small", room)]
         wide = max(type_.width(row, "small") for _, row in rows) + mark + 3 * pad
-        self.box = _free(rect, camera, way, knobs, wide, len(rows) * line + pad)
+        self.box = _free(rect, camera, ways, knobs, wide, len(rows) * line + pad)
         box, tones = self.box, _tones(theme.palette)
         paint.box(surface, box, theme.palette.paper, theme.palette.rule, theme.radius)
         last = -1
@@ -114,10 +114,12 @@ def _shafts(pen: Pen, c: Camera, palette: Palette, intent: Intent, unit: float) 
         pen.line(arc, 2.0 * unit, _tones(palette)[1])
 
 
-def _free(rect: Rect, camera: Camera, way: Way, knobs: Sequence[Rect], wide: float, tall: float) -> Rect:
+def _free(
+    rect: Rect, camera: Camera, ways: Sequence[Way], knobs: Sequence[Rect], wide: float, tall: float
+) -> Rect:
     """The first place beside the ball, else in a corner above, where the plate covers no line or knob."""
     spots = list(_spots(rect, camera, wide, tall))
-    lines = [[camera.at(*p) for p in part] for part in (way.hands, way.top, way.finish)]
+    lines = [[camera.at(*p) for p in part] for w in ways for part in (w.hands, w.top, w.finish)]
 
     def clear(box: Rect) -> bool:
         plate = pygame.Rect(int(box.x) - 3, int(box.y) - 3, int(box.w) + 6, int(box.h) + 6)

@@ -154,7 +154,8 @@ class Pictures:
                 now, intent = way_of(s.now.setup, s.now.motion), _intent(s.now)
                 self.meant.draw(surface, rect, theme, golfer.camera, now, way)
                 knobs = [knob.rect for knob in golfer.parts]
-                self.leans.draw(surface, rect, theme, golfer.camera, intent, now, look.numbers, knobs)
+                ways = (now, way) if way else (now,)
+                self.leans.draw(surface, rect, theme, golfer.camera, intent, ways, look.numbers, knobs)
                 for knob in golfer.parts:
                     knob.draw(surface, theme)
             if s.comparing:

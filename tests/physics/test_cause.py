@@ -186,7 +186,7 @@ def test_a_motion_that_does_not_bring_the_lean_that_was_set_is_named(setup: Setu
     way = "forward" if off > 0 else "back"
     said = told(setup, motion)
     assert f"motion brought the handle {abs(off):.0f} degrees further {way} than it was set (release" in said
-    assert "were added" not in said
+    assert "added" not in said
 
 
 def test_what_the_player_added_is_told_apart_from_the_motion() -> None:
@@ -195,12 +195,15 @@ def test_what_the_player_added_is_told_apart_from_the_motion() -> None:
     off = abs(degrees(shot.swing.by_motion - shot.swing.promised))
     said = told(motion=motion)
     assert f"motion brought the handle {off:.0f} degrees further back" in said
-    assert "9 degrees forward were added" in said
+    assert "habit added 9 degrees forward" in said
     assert "motion brought" not in told(motion=Motion(lean_change=radians(9)))
 
 
 def test_what_came_by_chance_is_told_apart_too() -> None:
-    assert "4 degrees back came by chance" in explain(strayed(motion=Motion(release=1.6), lean_deg=-4.0))[0]
+    for off, much in ((-4.0, "4 degrees"), (-1.2, "1 degree")):
+        text = explain(strayed(motion=Motion(release=1.6), lean_deg=off))[0]
+        assert f"chance added {much} back" in text
+    assert "chance" not in explain(strayed(motion=Motion(release=1.6), lean_deg=-0.9))[0]
 
 
 def test_habit_that_makes_up_for_the_motion_brings_the_shaft_back_where_it_was_set() -> None:
