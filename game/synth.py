@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 from physics.equipment import HOLE_DEPTH, HOLE_RADIUS
 
 __all__ = [
-    "RECIPES", "Recipe", "brush", "crisp", "cup", "dig", "double", "landing", "roll", "sand", "stick", "swish", "thin",
-    "water", "wood",
+    "RECIPES", "Recipe", "brush", "crisp", "cup", "dig", "double", "landing", "roll", "sand", "stick", "swish",
+    "thin", "water", "wood",
 ]  # fmt: skip
 
 Wave = NDArray[np.float32]
@@ -190,5 +190,6 @@ def swish(tone: float, rate: int, seed: int) -> Wave:
 
 
 RECIPES: dict[str, Recipe] = {
-    f.__name__: f for f in (crisp, double, thin, dig, brush, sand, landing, roll, cup, stick, wood, water, swish)
+    f.__name__: f
+    for f in (crisp, double, thin, dig, brush, sand, landing, roll, cup, stick, wood, water, swish)
 }

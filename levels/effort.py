@@ -8,12 +8,14 @@ from math import sqrt
 from typing import Literal
 
 from levels.search import Plan
-from physics.course import Course, Tree
+from physics.course import Course, Tree, Wall
 from physics.shot import lie_of
+from physics.surfaces import SAND
 
 __all__ = ["EFFORTS", "FULL", "SMALL", "Effort", "cost_of"]
 
-SAND_COST, CANOPY_COST = 3.0, 24.0  # of a stroke beside one from turf in the open, measured
+# of a stroke beside one from turf in the open, measured
+SAND_COST, WALL_COST, CANOPY_COST = 3.0, 2.0, 24.0
 
 
 @dataclass(frozen=True)
@@ -76,4 +78,6 @@ def cost_of(course: Course) -> float:
     low = (h for h in course.hazards if isinstance(h, Tree))
     if any(abs(h.x) < h.radius and h.trunk - h.radius < 1.0 for h in low):  # the ball lies under branches
         return CANOPY_COST
-    return SAND_COST if lie_of(course)[0].name == "sand" else 1.0
+    if lie_of(course)[0].kind == SAND:
+        return SAND_COST
+    return WALL_COST if any(isinstance(h, Wall) for h in course.hazards) else 1.0

@@ -56,7 +56,7 @@ class Facts:
     solid: Flags
     splashed: Flags
     struck_gap: Floats  # logarithm of distance against the same stroke with nothing in the way
-    depth: Floats
+    depth: Floats  # of the mark; in a cloud that behind the ball counts only where a brush is asked for
     lean_off: Floats  # shaft lean at the ball minus at address
     height: Floats  # ball's bottom over the ground at the place to clear; nan if never over it
 
@@ -126,6 +126,27 @@ def _heights(
             out[i] = _free_height(table, x, y, vx, vy, blow.spin, at)
 
 
+@law
+def _marks(
+    club: Any, surface: Any, lift: float, base: Stroke, strays: Floats, work: Soil, log: Floats, out: Floats
+) -> None:
+    """Depth (m) of the whole mark of each stroke, before and behind the ball, shape (n,)."""
+    for i in range(len(strays)):
+        blow = strike_stray(club, surface, lift, base, strays[i], work, log, True, NO_STANDARD).blow
+        out[i] = max(blow.deepest, work.cut.max())
+
+
+def _marked(course: Course, setup: Setup, motion: Motion, strays: Floats) -> Floats:
+    """Depths as the replay of each stroke shows them; a cloud's own strokes end with the ball."""
+    out = np.full(len(strays), nan)
+    surface, _, _ = lie_of(course)
+    _marks(
+        as_record(setup.club), as_record(surface), course.lie.lift, stroke_of(setup, motion), strays,
+        bench(), np.zeros((0, LOG_COLUMNS)), out,
+    )  # fmt: skip
+    return out
+
+
 def _cleared(goal: Goal, course: Course, setup: Setup, motion: Motion, strays: Floats) -> Floats:
     out = np.full(len(strays), nan)
     if goal.must_clear is not None:
@@ -143,9 +164,11 @@ def cloud_facts(
 ) -> Facts:  # fmt: skip
     """The facts of `count` strokes of a player; the same strokes as `physics.cloud.cloud`."""
     c = cloud(course, setup, motion, spread, seed, count)
-    height = _cleared(goal, course, setup, motion, draw(spread, seed, count))
+    strays = draw(spread, seed, count)
+    height = _cleared(goal, course, setup, motion, strays)
+    depth = _marked(course, setup, motion, strays) if goal.strike == "brush" else c.depth
     return Facts(
-        c.leave, c.strokes, c.carry, c.solid, c.kind == SPLASHED, c.struck_gap, c.depth,
+        c.leave, c.strokes, c.carry, c.solid, c.kind == SPLASHED, c.struck_gap, depth,
         c.lean - setup.shaft_lean, height,
     )  # fmt: skip
 

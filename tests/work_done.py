@@ -1,8 +1,8 @@
 """Work counted instead of timed: calls made, which no busy machine changes."""
 
-from cProfile import Profile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from cProfile import Profile
 
 __all__ = ["counted"]
 

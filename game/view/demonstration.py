@@ -1,7 +1,7 @@
 """The coach's picture: one chip with more and more lean, and the same small mistake in each."""
 
 from dataclasses import dataclass, replace
-from math import degrees, hypot, isnan, radians
+from math import degrees, exp, hypot, isnan, radians
 
 import pygame
 
@@ -15,14 +15,14 @@ from physics.address import Motion, Setup
 from physics.cause import ground_of
 from physics.cloud import cloud
 from physics.course import Course
-from physics.results import Contact, Outcome, Shot
+from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.shot import play
 from physics.spread import PLAYERS
 
-__all__ = ["LEANS", "LOW", "Case", "Plan", "cases", "draw_demonstration", "plan"]
+__all__ = ["LEANS", "LOWS", "Case", "Plan", "cases", "draw_demonstration", "forgiven", "plan"]
 
 LEANS = (0.0, 3.0, 6.0, 9.0)  # degrees of lean beyond the address
-LOW = 0.006  # m the sole arrives too low: one and a half standard deviations of the club player's height
+LOWS = (0.006, 0.005, 0.004)  # m the sole may arrive too low: 1 to 1.5 standard deviations of a club player
 STROKES = 400  # of each cloud
 SIZE = (1600, 760)
 PLAYER = "club"
@@ -36,6 +36,7 @@ class Case:
 
     extra: float  # rad of lean beyond the address
     shot: Shot
+    low: float  # m the sole came in lower than the same stroke is aimed
     solid: float  # share of the player's strokes aimed where the chip was aimed
 
     @property
@@ -43,6 +44,11 @@ class Case:
         """Share of the head speed the ground took before the ball; all of it when the ball was missed."""
         k = self.shot.strike
         return 1.0 if k.contact is Contact.MISSED else k.head_loss
+
+    @property
+    def kept(self) -> float:
+        """About how far the ball goes, over how far the same stroke sends it with nothing in the way."""
+        return exp(self.shot.strike.struck_gap)
 
 
 @dataclass(frozen=True)
@@ -57,20 +63,30 @@ class Plan:
     words: tuple[Word, ...]
 
 
+def forgiven(course: Course, setup: Setup, motion: Motion) -> float:
+    """The largest of LOWS that the chip as it is set still stands: struck solid. The least when none."""
+    for low in LOWS:
+        if play(course, setup, replace(motion, depth=motion.depth + low)).strike.solid:
+            return low
+    return LOWS[-1]
+
+
 def cases(
-    course: Course, setup: Setup, motion: Motion, leans: tuple[float, ...] = LEANS, low: float = LOW,
-    count: int = STROKES,
+    course: Course, setup: Setup, motion: Motion, leans: tuple[float, ...] = LEANS,
+    low: float | None = None, count: int = STROKES,
 ) -> tuple[Case, ...]:  # fmt: skip
-    """Play the chip at each extra lean (degrees) with the sole `low` m too deep.
+    """Play the chip at each extra lean (degrees) with the sole `low` m too deep; None: what is forgiven.
 
     The cloud is aimed as `motion` is: how low a stroke comes in is then the player's own spread.
     """
     out = []
+    low = forgiven(course, setup, motion) if low is None else low
     for extra in leans:
         leaning = replace(motion, lean_change=motion.lean_change + radians(extra))
+        aimed = play(course, setup, leaning)
         shot = play(course, setup, replace(leaning, depth=motion.depth + low))
         many = cloud(course, setup, leaning, PLAYERS[PLAYER], seed=0, count=count)
-        out.append(Case(radians(extra), shot, many.solid_share))
+        out.append(Case(radians(extra), shot, shot.strike.low - aimed.strike.low, many.solid_share))
     return tuple(out)
 
 
@@ -174,16 +190,16 @@ def _lean(case: Case) -> str:
 
 
 def _figures(case: Case) -> tuple[str, ...]:
-    k = case.shot.strike
+    k, ground = case.shot.strike, ground_of(case.shot.course)
     if k.contact is Contact.MISSED:
         return (
             f"{k.turf.value}, {case.shot.run.outcome.value}",
-            f"{k.depth * 1e3:.1f} mm into the {ground_of(case.shot.course)}",
+            f"{k.depth * 1e3:.1f} mm into the {ground}",
         )
     return (
-        f"{_share(case.lost)} of the speed lost",
+        f"{k.contact.value}: {_share(case.kept)} of its distance",
+        f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep; {_share(case.lost)} of the speed",
         f"loft {_angle(k.loft)}, bounce {_angle(k.bounce)} at the ball",
-        f"{k.contact.value}; {k.turf.value}, {k.depth * 1e3:.1f} mm deep",
         _leave(case.shot),
     )
 
@@ -200,24 +216,29 @@ def _leave(shot: Shot) -> str:
 def _said(made: tuple[Case, ...]) -> str:
     """What the four windows show, from their own numbers."""
     first, last = made[0], made[-1]
-    ground = ground_of(first.shot.course)
-    low = first.shot.strike.low * 1e3
-    start = f"The sole arrives {low:.0f} mm low in every window: the same small mistake."
+    start = f"The sole arrives {first.low * 1e3:.0f} mm too low in every window: the same small mistake."
     if isnan(first.shot.strike.bounce) or isnan(last.shot.strike.bounce) or len(made) < 2:
         return start
-    turfs = [f"{_share(c.lost)} of the speed" for c in (first, last)]
-    bounces = [_angle(c.shot.strike.bounce) for c in (first, last)]
     return (
-        f"{start} With the lean as set, {bounces[0]} of bounce is left and the {ground} takes {turfs[0]}. "
-        f"With {degrees(last.extra):.0f}{DEGREE} more, bounce is {bounces[1]} and it takes {turfs[1]}. "
+        f"{start} With the lean as set, {_left(first)}. "
+        f"With {degrees(last.extra):.0f}{DEGREE} more, {_left(last)}. "
         f"Over many strokes the share that stays solid goes from {_share(first.solid)} to "
         f"{_share(last.solid)}."
     )
 
 
+def _left(case: Case) -> str:
+    """What bounce was left, what the sole did with it, and what the ball kept."""
+    did = {TurfAction.DIG: "the leading edge digs", TurfAction.NONE: "the club never touches the ground"}
+    return (
+        f"bounce is {_angle(case.shot.strike.bounce)}, {did.get(case.shot.strike.turf, 'the sole slides')} "
+        f"and the ball keeps {_share(case.kept)} of its distance"
+    )
+
+
 def _notes() -> str:
     return (
-        f"Bars: strokes out of {STROKES} of a club player who aims as the chip was aimed, where the ball came "
-        f"off solid: within a quarter of the distance that the same stroke gives it with nothing in the "
-        f"way. {PRESET_NOTE} {NOTE}"
+        f"Distance: about, against the same stroke with nothing in the way. Solid: within a quarter of it. "
+        f"Speed: of the head, taken by the ground before the ball. Bars: solid strokes out of {STROKES} of a "
+        f"club player who aims as the chip was aimed. {PRESET_NOTE} {NOTE}"
     )

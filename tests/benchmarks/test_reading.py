@@ -12,10 +12,10 @@ from time import process_time
 from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "levels"))
-from hostile import COSTLY, LEAST  # noqa: E402
+from hostile import COSTLY, LEAST
 
-from levels.files import LARGEST, ScenarioError  # noqa: E402
-from levels.packs import read_pack  # noqa: E402
+from levels.files import LARGEST, ScenarioError
+from levels.packs import read_pack
 
 
 def spent(path: Path, text: str) -> float:

@@ -8,7 +8,18 @@ import numpy as np
 from physics.address import Motion, Setup
 from physics.course import Course, Ground, Hole, Lip, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BAG
-from physics.results import Contact, Meeting, Launch, Outcome, Run, Shot, SoleTrace, Strike, SwingTrace, TurfAction
+from physics.results import (
+    Contact,
+    Launch,
+    Meeting,
+    Outcome,
+    Run,
+    Shot,
+    SoleTrace,
+    Strike,
+    SwingTrace,
+    TurfAction,
+)
 from physics.spread import EXACT, Spread, Stray
 
 __all__ = ["bunker", "level", "made_up", "missed", "parkland"]
@@ -64,6 +75,7 @@ def _swing(lean: float) -> SwingTrace:
         trace(t), (trace(hub_x), trace(hub_y)), (trace(hands_x), trace(hands_y)),
         (trace(head_x), trace(head_y)),
         trace(-club), trace(6.5 * np.cos(t * 3)), low_point=0.035, flat_spot=0.115, attack=radians(-3),
+        promised=radians(5), by_motion=lean, delivered=lean,
     )  # fmt: skip
 
 

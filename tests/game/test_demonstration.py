@@ -9,10 +9,12 @@ import pygame
 import pytest
 
 from game.commands.options import level_course
-from game.view import demonstration
 from game.view.camera import Rect
-from game.view.demonstration import Case, cases, draw_demonstration, plan
+from game.view.demonstration import LOWS, Case, cases, draw_demonstration, forgiven, plan
 from physics.address import Motion, Setup
+from physics.equipment import BAG
+from physics.results import Contact, TurfAction
+from physics.shot import play
 
 COURSE = level_course("fairway", 8.0)
 
@@ -24,7 +26,31 @@ def made() -> tuple[Case, ...]:
 
 def test_every_sole_arrives_equally_low(made: tuple[Case, ...]) -> None:
     assert [round(degrees(c.extra)) for c in made] == [0, 3, 6, 9]
-    assert all(abs(c.shot.strike.low - demonstration.LOW) < 3e-4 for c in made)
+    low = forgiven(COURSE, Setup(), Motion())
+    assert all(abs(c.low - low) < 3e-4 for c in made)
+
+
+def test_the_mistake_is_the_largest_that_the_chip_as_set_forgives() -> None:
+    chip, low = Motion(), forgiven(COURSE, Setup(), Motion())
+    assert low in LOWS
+    assert play(COURSE, Setup(), replace(chip, depth=chip.depth + low)).strike.solid
+    worse = [x for x in LOWS if x > low]
+    assert not any(play(COURSE, Setup(), replace(chip, depth=chip.depth + x)).strike.solid for x in worse)
+
+
+def test_without_bounce_a_smaller_mistake_is_shown() -> None:
+    """A high-lofted wedge without bounce on soft turf forgives none of them: the least is drawn."""
+    course, setup = level_course("soft", 8.0), Setup(club=BAG["LW-low"])
+    assert forgiven(course, setup, Motion()) == min(LOWS)
+    assert forgiven(level_course("fairway", 8.0), Setup(club=BAG["GW"]), Motion()) < max(LOWS)
+
+
+def test_as_set_it_is_solid_and_with_nine_degrees_more_the_edge_digs(made: tuple[Case, ...]) -> None:
+    first, last = made[0].shot.strike, made[-1].shot.strike
+    assert (first.contact, first.turf) == (Contact.SOLID, TurfAction.SKID)
+    assert (last.contact, last.turf) == (Contact.FAT, TurfAction.DIG)
+    kept = [c.kept for c in made]
+    assert kept == sorted(kept, reverse=True)
 
 
 def test_the_more_lean_the_less_bounce_and_the_more_the_turf_takes(made: tuple[Case, ...]) -> None:
@@ -41,8 +67,10 @@ def test_the_caption_says_what_was_measured(made: tuple[Case, ...]) -> None:
     said = " ".join(w.text for w in plan(made, (1600, 760)).words)
     for case in (made[0], made[-1]):
         assert f"{100 * case.lost:.0f} % of the speed" in said
+        assert f"{100 * case.kept:.0f} % of its distance" in said
         assert f"{100 * case.solid:.0f} % solid" in said
-    assert "6 mm low in every window" in said
+    assert f"{made[0].low * 1e3:.0f} mm too low in every window" in said
+    assert "the leading edge digs" in said
     assert "illustrative" in said
 
 

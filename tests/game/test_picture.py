@@ -21,6 +21,7 @@ from game.view.turf import poses
 from physics.address import Motion, Setup
 from physics.equipment import BAG
 from physics.face import open_face
+from physics.head import FACE_LENGTH, reach_of_face
 from physics.shot import play
 from physics.spread import PLAYERS
 

@@ -246,7 +246,7 @@ def test_a_shot_and_a_cloud_are_judged_alike(name: str) -> None:
     for i in range(n):
         one = shot_facts(goal, replay(course, *matched, spread, 0, strays[i]))
         assert one.solid[0] == facts.solid[i]
-        assert one.head_loss[0] == pytest.approx(facts.head_loss[i], abs=1e-9)
+        assert one.struck_gap[0] == pytest.approx(facts.struck_gap[i], abs=1e-9)
         if goal.match_deg is not None:
             assert one.lean_off[0] == pytest.approx(facts.lean_off[i], abs=1e-9)
         if goal.must_clear is not None:

@@ -1,13 +1,13 @@
 """Marks: every goal told and judged, strokes and match against the reference, the gap to what was called."""
 
 from dataclasses import FrozenInstanceError, replace
-from math import isnan, nan, radians
+from math import isnan, log, nan, radians
 
 import numpy as np
 import pytest
 from test_scenario import plain
 
-from levels.facts import Facts, cloud_facts, goals_met, meets, passed, shot_facts
+from levels.facts import CLEAN_GAP, Facts, cloud_facts, goals_met, meets, passed, shot_facts
 from levels.files import load_library
 from levels.scenario import Scenario
 from levels.scoring import (
@@ -23,8 +23,8 @@ from levels.teaching import Goal
 from physics.cause import lean_match
 from physics.putting import PUTTERS, strokes_left
 from physics.results import Contact, Outcome, Shot, TurfAction
-from physics.shot import play
-from physics.spread import PLAYERS
+from physics.shot import play, replay
+from physics.spread import PLAYERS, draw
 
 
 @pytest.fixture(scope="module")
@@ -69,20 +69,22 @@ def test_each_goal_has_its_edge(good: Shot) -> None:
 
 
 def test_strike_goals_ask_more_and_more(good: Shot) -> None:
-    def struck(lost: float, depth: float, solid: bool = True) -> Shot:
-        k = good.strike
-        return replace(
-            good,
-            strike=replace(k, speed_at_ball=k.speed_before * (1 - lost), depth=depth, solid=solid),
-        )
+    """Every strike goal asks for a solid one; clean for the distance, brush for the turf, splash for sand."""
 
-    cases = {"solid": (0.08, 0.02), "clean": (0.02, 0.02), "brush": (0.08, 0.002)}
-    fits = {
-        kind: {other for other, (lost, depth) in cases.items() if met(struck(lost, depth), strike=kind)}
-        for kind in cases
-    }
-    assert fits == {"solid": {"solid", "clean", "brush"}, "clean": {"clean"}, "brush": {"brush"}}
-    assert not any(met(struck(0.0, 0.0, False), strike=kind) for kind in cases)
+    def struck(gap: float, depth: float, contact: Contact = Contact.SOLID, solid: bool = True) -> Shot:
+        k = replace(good.strike, contact=contact, solid=solid, struck_gap=gap, depth=depth)
+        return replace(good, strike=k)
+
+    cases = {
+        "solid": struck(-0.2, 0.02), "clean": struck(-0.05, 0.02), "brush": struck(0.2, 0.002),
+        "splash": struck(-0.2, 0.02, Contact.SPLASHED),
+    }  # fmt: skip
+    fits = {kind: {one for one, shot in cases.items() if met(shot, strike=kind)} for kind in cases}
+    assert fits == {"solid": set(cases), "clean": {"clean"}, "brush": {"brush"}, "splash": {"splash"}}
+    assert not any(met(struck(0.0, 0.0, Contact.SPLASHED, False), strike=kind) for kind in cases)
+    assert log(0.9) > -CLEAN_GAP - 0.011, "clean is within about a tenth of the distance"
+    assert met(struck(-CLEAN_GAP + 1e-6, 0.02), strike="clean")
+    assert not met(struck(CLEAN_GAP + 1e-6, 0.02), strike="clean")
 
 
 def test_height_over_a_place_is_that_of_the_flight(good: Shot) -> None:
@@ -96,20 +98,31 @@ def test_height_over_a_place_is_that_of_the_flight(good: Shot) -> None:
 
 
 def test_a_cloud_of_exact_strokes_is_the_shot(chip: Scenario, good: Shot) -> None:
-    goal = Goal.model_validate(
-        {"leave_m": 1, "match_deg": 3, "must_clear": {"x_m": 0.5 * good.run.carry, "height_m": 0.1}}
-    )
+    over = {"x_m": 0.5 * good.run.carry, "height_m": 0.1}
+    goal = Goal.model_validate({"leave_m": 1, "match_deg": 3, "must_clear": over, "strike": "brush"})
     one = shot_facts(goal, good)
     many = cloud_facts(goal, chip.course(), good.setup, good.motion, PLAYERS["exact"], 0, 3)
-    for name in ("strokes", "leave", "carry", "head_loss", "lean_off"):
+    for name in ("strokes", "leave", "carry", "struck_gap", "depth", "lean_off"):
         assert getattr(many, name) == pytest.approx([getattr(one, name)[0]] * 3, abs=1e-9), name
     assert many.height == pytest.approx([one.height[0]] * 3, abs=2e-3)
     assert list(many.solid) == [one.solid[0]] * 3
+    assert list(many.splashed) == [one.splashed[0]] * 3
+
+
+def test_a_brush_is_judged_by_the_mark_that_is_shown(chip: Scenario, good: Shot) -> None:
+    """The sole goes on into the turf behind the ball: a cloud's depths are those of its strokes replayed."""
+    goal, spread = Goal(strike="brush"), PLAYERS["club"]
+    many = cloud_facts(goal, chip.course(), good.setup, good.motion, spread, 5, 6)
+    shots = [replay(chip.course(), good.setup, good.motion, spread, 5, one) for one in draw(spread, 5, 6)]
+    assert many.depth == pytest.approx([shot.strike.depth for shot in shots], abs=1e-9)
+    brushed = goals_met(goal, many)
+    assert [bool(goals_met(goal, shot_facts(goal, shot))[0]) for shot in shots] == list(brushed)
 
 
 def test_nan_never_meets_a_goal() -> None:
     none = np.array([nan])
-    facts = Facts(none, none, none, np.array([True]), none, none, none, none)
+    yes = np.array([True])
+    facts = Facts(none, none, none, yes, yes, none, none, none, none)
     goal = Goal.model_validate(
         {"leave_m": 20, "land_between_m": [0, 100], "must_clear": {"x_m": 1, "height_m": 0.02},
          "strike": "clean", "match_deg": 15}

@@ -27,7 +27,7 @@ from physics.equipment import BALL
 )
 @pytest.mark.parametrize("plain", [False, True], ids=["compiled", "plain"])
 def test_bottom_of_the_arc(reach, plane, millimetre, attack, height, plain):
-    """0.01 deg and 0.01 mm; also against the exact inclined circle, 0.5 % (next order is u^2/R^2)."""
+    """Derived: 0.01 deg and 0.01 mm; also against the exact inclined circle, 0.5 % (next order u^2/R^2)."""
     u, radius = millimetre / 1e3, reach / sin(radians(plane))
     rise, slope = (f.py_func if plain else f for f in (arc_height, arc_attack))
     assert degrees(slope(u, radius)) == pytest.approx(attack, abs=0.01)
@@ -50,13 +50,13 @@ def test_free_arc_is_longer_than_real_divots(millimetre, chord):
     [(20, 14.04), (30, 10.67), (40, 7.62), (45, 6.25), (50, 4.99), (56, 3.65), (46, 5.99)],
 )
 def test_highest_edge_that_still_strikes_clean(loft, millimetre):
-    """r (1 - sin loft), ball 42.67 mm; half the last digit printed."""
+    """Derived: r (1 - sin loft), ball 42.67 mm; half the last digit printed."""
     assert clean_contact_height(BALL.radius, radians(loft)) * 1e3 == pytest.approx(millimetre, abs=6e-3)
 
 
 @pytest.mark.parametrize("loft_deg", [20, 46, 56])
 def test_clean_limit_touches_face_and_edge_at_once(loft_deg):
-    """Independent construction: at the limit the face line through the edge is tangent to the ball
+    """Derived by a second construction: at the limit the face line through the edge is tangent to the ball
     at the edge itself, so the edge's contact normal is the face normal."""
     loft = radians(loft_deg)
     height = clean_contact_height(BALL.radius, loft)
@@ -71,13 +71,13 @@ def test_clean_limit_touches_face_and_edge_at_once(loft_deg):
 )
 @pytest.mark.parametrize("plain", [False, True], ids=["compiled", "plain"])
 def test_thin_contact_normal(millimetre, elevation, plain):
-    """asin(1 - h/r); 0.06 deg (one digit printed)."""
+    """Derived: asin(1 - h/r); 0.06 deg (one digit printed)."""
     law = edge_contact_normal.py_func if plain else edge_contact_normal
     assert degrees(law(BALL.radius, millimetre / 1e3)) == pytest.approx(elevation, abs=0.06)
 
 
 def test_edge_above_the_equator_points_down():
-    """At the equator level, above it down, never beyond straight down."""
+    """Derived: at the equator level, above it down, never beyond straight down."""
     assert edge_contact_normal(BALL.radius, BALL.radius) == pytest.approx(0.0, abs=1e-12)
     assert edge_contact_normal(BALL.radius, 1.5 * BALL.radius) == pytest.approx(radians(-30))
     assert edge_contact_normal(BALL.radius, 3.0 * BALL.radius) == pytest.approx(radians(-90))

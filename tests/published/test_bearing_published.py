@@ -1,9 +1,9 @@
 """Bearing, sinkage, shear and Clegg laws against published values.
 
-Soils: Wong, Theory of Ground Vehicles (2008), constants as transcribed in an open
-vehicle-terrain code; the pressures are those constants put through Bekker's formula by
-independent arithmetic (0.1 %). Bearing factors: formulas of Prandtl, Reissner, Meyerhof, Vesic
-and Terzaghi, tabulated to two decimals (0.5 %, or half the last digit). Drops: ASTM D5874.
+Soils: Wong 2008, Theory of Ground Vehicles; the book was not seen, the constants are from a transcription.
+The pressures are those constants put through Bekker's formula by independent arithmetic (0.1 %). Bearing
+factors: formulas of Prandtl, Reissner, Meyerhof, Vesic and Terzaghi, tabulated to two decimals (half the
+last digit). Drops: ASTM D5874.
 """
 
 from math import inf, pi, radians, tan
@@ -64,7 +64,9 @@ def soil(name):
     ],
 )
 def test_bekker_pressures_of_wongs_soils(name, side, depth, kilopascal):
-    """Tolerance 0.15 %: three of the figures are printed to three digits."""
+    """Wong 2008 for the soils, pressures derived. Tolerance 0.15 %: three of the figures are printed to three
+    digits.
+    """
     assert bekker_pressure(*soil(name), side, depth) == pytest.approx(kilopascal * KILO, rel=1.5e-3)
 
 
@@ -72,12 +74,14 @@ def test_bekker_pressures_of_wongs_soils(name, side, depth, kilopascal):
     ("name", "millimetre"), [("dry sand", 44.4), ("sandy loam 15 %", 7.3), ("clay 38 %", 3.7)]
 )
 def test_sinkage_at_50_kpa(name, millimetre):
-    """0.1 m plate; half of the last digit printed."""
+    """Wong 2008 for the soils, sinkage derived. 0.1 m plate; half of the last digit printed."""
     assert bekker_sinkage(*soil(name), 0.10, 50 * KILO) == pytest.approx(millimetre / 1e3, abs=0.05e-3)
 
 
 def test_sandy_loam_shear_and_work():
-    """c 1.72 kPa, phi 29 deg (Wong); Janosi & Hanamoto at slip K: 63.21 %, at 3 K: 95.02 %. 0.1 %."""
+    """Wong 2008: c 1.72 kPa, phi 29 deg. Derived from Janosi and Hanamoto's law (its paper not seen):
+    63.21 % at slip K, 95.02 % at 3 K. 0.1 %.
+    """
     full = 1.72 * KILO + 50 * KILO * tan(radians(29))
     loam = (1.72 * KILO, 50 * KILO, radians(29))
     assert full == pytest.approx(29.435 * KILO, rel=1e-3)
@@ -105,7 +109,9 @@ FACTORS = [
 @pytest.mark.parametrize("row", FACTORS, ids=[f"phi {row[0]}" for row in FACTORS])
 @pytest.mark.parametrize("plain", [False, True], ids=["compiled", "plain"])
 def test_bearing_factor_table(row, plain):
-    """0.1 %, or half the last digit printed for the small ones."""
+    """Derived from the formulas of Prandtl and Reissner, Meyerhof, Vesic and Terzaghi, whose own texts were
+    not seen (the forms from memory and a manual). 0.1 %, or half the last digit printed for the small ones.
+    """
     laws = (prandtl_nc, prandtl_nq, meyerhof_ng, vesic_ng, terzaghi_nc, terzaghi_nq)
     for law, value in zip(laws, row[1:], strict=True):
         found = (law.py_func if plain else law)(radians(row[0]))
@@ -113,7 +119,7 @@ def test_bearing_factor_table(row, plain):
 
 
 def test_worked_square_footing():
-    """Published example: 2 m square, c 24 kPa, gamma 18, local shear factors -> 353.92 kPa.
+    """An exercise, from memory: 2 m square, c 24 kPa, gamma 18, local shear factors -> 353.92 kPa (derived).
 
     Terzaghi's square shape: 1.3 on cohesion, 0.4 instead of 0.5 on weight; c' = 2c/3.
     """
@@ -122,7 +128,9 @@ def test_worked_square_footing():
 
 
 def test_worked_strip_footing():
-    """Textbook problem: B 2 m, 1.5 m deep, c 20 kPa, phi 25, gamma 18, Ng 9.7 -> 1020.6 kPa, 0.1 %."""
+    """An exercise, from memory: B 2 m, 1.5 m deep, c 20 kPa, phi 25, gamma 18, Ng 9.7 (Terzaghi's, from
+    memory). It came without an answer: 1020.6 kPa is derived, 0.1 %.
+    """
     phi = radians(25)
     found = strip_capacity(20 * KILO, 27 * KILO, 18 * KILO, 2.0, terzaghi_nc(phi), terzaghi_nq(phi), 9.7)
     assert found == pytest.approx(1020.6 * KILO, rel=1e-3)
@@ -156,7 +164,10 @@ def test_clegg_readings(gravities, stiffness, peak):
 
 
 def test_light_hammer():
-    """0.5 kg from 0.30 m at 100 gravities: 42 MPa/m, 250 kPa."""
+    """The light hammer of ASTM D5874, 0.5 kg from 0.30 m; its face of 50 mm as the others' (from memory).
+
+    Spring rule at 100 gravities, derived: 42 MPa/m, 250 kPa; last digit printed.
+    """
     assert clegg_stiffness(0.5, 100, 0.30, 0.05) == pytest.approx(42e6, abs=0.5e6)
     assert clegg_peak_pressure(0.5, 100, 0.05) == pytest.approx(250 * KILO, abs=0.5 * KILO)
 

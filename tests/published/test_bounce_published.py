@@ -1,4 +1,4 @@
-"""Landing law against Penner 2002 ("The run of a golf ball"), arithmetic derived from his formulas."""
+"""Landing law against Penner 2002 ("The run of a golf ball"), from memory; arithmetic derived."""
 
 from math import cos, degrees, radians, sin
 
@@ -17,7 +17,7 @@ GREEN = as_record(SURFACES["green"])  # crater and bounce scale 1, friction 0.40
      (18, 0.1276), (20, 0.1212), (25, 0.1200)],
 )  # fmt: skip
 def test_restitution(speed: float, e: float) -> None:
-    """Tolerance 1e-4 (rounding of the table)."""
+    """Derived from the polynomial of Penner 2002 (from memory): 1e-4 (rounding of the table)."""
     assert restitution(float(speed)) == pytest.approx(e, abs=1e-4)
 
 
@@ -34,7 +34,7 @@ def test_restitution(speed: float, e: float) -> None:
 def test_bounce_table(
     v: float, angle: float, spin: float, tilt: float, x: float, y: float, out: float
 ) -> None:
-    """Tolerance 0.2 %, and half a unit of the table's last digit."""
+    """Derived from Penner 2002 (from memory), by hand: 0.2 %, and half a unit of the last digit."""
     a = radians(angle)
     assert degrees(crater_tilt(v, a)) == pytest.approx(tilt, abs=0.005)
     got = land(v * sin(a), -v * cos(a), float(spin), 0.0, GREEN)
@@ -45,7 +45,7 @@ def test_bounce_table(
 
 @pytest.mark.parametrize("angle", [0.0, 20.0, 44.4, 60.0, 72.0, 85.0])
 def test_crater_tilt_is_linear_in_speed_and_angle(angle: float) -> None:
-    """The published rule at every angle, flat landings too: 15.4 degrees at 18.6 m/s and 44.4 degrees."""
+    """Penner 2002 (from memory) at every angle, flat landings too: 15.4 degrees at 18.6 m/s and 44.4."""
     for v in (1.0, 6.0, 20.0):
         assert degrees(crater_tilt(v, radians(angle))) == pytest.approx(15.4 * v / 18.6 * angle / 44.4)
 

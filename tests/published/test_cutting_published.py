@@ -1,8 +1,8 @@
-"""Cutting law against closed forms, a published example and golf-sized arithmetic.
+"""Cutting law against closed forms, a large blade and golf-sized arithmetic.
 
-Reece 1964 and McKyes 1985 for the equation; the published example is a bulldozer-blade problem
-(delta 20, phi 35 deg, 1800 kg/m3, 0.5 m deep, 1 m wide) recomputed by hand. Golf-sized figures
-are derived from the same equation by a separate search over planes, 0.5 %.
+Reece 1964 and McKyes 1985 for the equation, both seen in quotation only. The large blade (delta 20, phi 35
+deg, 1800 kg/m3, 0.5 m deep, 1 m wide) is an exercise whose author is lost: from memory, recomputed by hand.
+Golf-sized figures are derived from the same equation by a separate search over planes, 0.5 %.
 """
 
 from math import cos, degrees, exp, pi, radians, sqrt
@@ -14,7 +14,7 @@ from physics.cutting import cutting_factors, cutting_force, easiest_plane, reece
 
 @pytest.mark.parametrize("rake_deg", [45, 60, 90])
 def test_frictionless_cohesive_wedge(rake_deg):
-    """phi = delta = 0, no weight: beta = 90 - a/2, Nc = 1/cos^2(a/2); at 90 the classic 2c. Exact."""
+    """Derived: phi = delta = 0, weightless: beta = 90 - a/2, Nc = 1/cos^2(a/2); at 90 it is 2c. Exact."""
     rake = radians(rake_deg)
     beta, stress = easiest_plane(0.5, 0.0, rake, 0.0, 1e4, 0.0, 0.0, 0.0)
     assert beta == pytest.approx(pi / 2 - rake / 2, abs=1e-5)
@@ -23,13 +23,13 @@ def test_frictionless_cohesive_wedge(rake_deg):
 
 @pytest.mark.parametrize(("rake_deg", "nc"), [(45, 1.1716), (90, 2.0)])
 def test_frictionless_cohesion_factor(rake_deg, nc):
-    """The same closed form through the factor itself, 0.01 %."""
+    """The same derived closed form through the factor itself, 0.01 %."""
     rake = radians(rake_deg)
     assert cutting_factors(rake, pi / 2 - rake / 2, 0.0, 0.0)[1] == pytest.approx(nc, rel=1e-4)
 
 
 def test_smooth_wall_is_rankine_passive():
-    """a = 90, delta = 0, phi = 30: beta 30, Ng Kp/2 = 1.5, Nq Kp = 3, Nc 2 sqrt(Kp), Nv 2. Exact."""
+    """Derived: a = 90, delta = 0, phi = 30: beta 30, Ng Kp/2 = 1.5, Nq Kp = 3, Nc 2 sqrt(Kp), Nv 2. Exact."""
     phi = radians(30)
     beta, stress = easiest_plane(0.5, 0.0, pi / 2, 1800.0, 0.0, phi, 0.0, 0.0)
     assert degrees(beta) == pytest.approx(30.0, abs=1e-4)
@@ -47,8 +47,8 @@ def test_smooth_wall_is_rankine_passive():
     ],
 )
 @pytest.mark.parametrize("start", [0.0, 1.0])
-def test_published_blade(rake, beta, ng, whole, drag, pull, start):
-    """Weight only; angles to 0.03 deg, factor to 0.1 %, forces (kN) to the last digit printed."""
+def test_large_blade(rake, beta, ng, whole, drag, pull, start):
+    """From memory, recomputed; weight only: angles to 0.03 deg, factor to 0.1 %, kN to the last digit."""
     a, phi, delta = radians(rake), radians(35), radians(20)
     found_drag, found_pull, plane = cutting_force(0.5, 1.0, 0.0, a, 1800.0, 0.0, phi, delta, start)
     assert degrees(plane) == pytest.approx(beta, abs=0.03)
@@ -58,8 +58,8 @@ def test_published_blade(rake, beta, ng, whole, drag, pull, start):
     assert sqrt(found_drag**2 + found_pull**2) / 1e3 == pytest.approx(whole, abs=6e-3)
 
 
-def test_published_blade_in_sticky_soil():
-    """Same blade at rake 60 with c 10 kPa and adhesion 5 kPa: beta 28.2 deg, 25.1 kN (printed), 0.5 %."""
+def test_large_blade_in_sticky_soil():
+    """Same blade, rake 60, c 10 kPa, adhesion 5 kPa: beta 28.2 deg and 25.1 kN from memory, 25.14 derived."""
     found = min(
         (
             reece_force(0.5, 1.0, 0.0, radians(60), b / 1e4, 1800.0, 1e4, 5e3, 0.0, radians(35), radians(20))[
@@ -86,7 +86,7 @@ WIDTH, PHI, STEEL = 0.070, radians(30), radians(20)
     ],
 )
 def test_wedge_sized_blade_at_rest(rake, beta, nc, nv, drag, pull):
-    """5 mm deep, 70 mm wide, c 15 kPa, phi 30, delta 20, 1600 kg/m3."""
+    """Derived: 5 mm deep, 70 mm wide, c 15 kPa, phi 30, delta 20, 1600 kg/m3."""
     found = cutting_force(5e-3, WIDTH, 0.0, radians(rake), 1600.0, 15e3, PHI, STEEL, 0.0)
     assert found[0] == pytest.approx(drag, rel=5e-3)
     assert found[1] == pytest.approx(pull, rel=5e-3)
@@ -100,7 +100,7 @@ def test_wedge_sized_blade_at_rest(rake, beta, nc, nv, drag, pull):
     [(34, 38.54, 25.22, 20.41, 14.83), (45, 31.01, 32.36, 29.33, 13.68)],
 )
 def test_wedge_sized_blade_at_chip_speed(rake, beta, whole, drag, pull):
-    """The same soil at 7 m/s: the plane flattens and the force grows three- to fourfold."""
+    """Derived: the same soil at 7 m/s; the plane flattens and the force grows three- to fourfold."""
     found = cutting_force(5e-3, WIDTH, 7.0, radians(rake), 1600.0, 15e3, PHI, STEEL, 0.0)
     assert found[0] == pytest.approx(drag, rel=2e-3)
     assert found[1] == pytest.approx(pull, rel=2e-3)
@@ -110,7 +110,7 @@ def test_wedge_sized_blade_at_chip_speed(rake, beta, whole, drag, pull):
 
 @pytest.mark.parametrize(("speed", "drag"), [(0.0, 0.137), (3.0, 4.77), (7.0, 25.3), (15.0, 115.8)])
 def test_dry_sand_blade(speed, drag):
-    """No cohesion, phi 33, delta 20, rake 34, 10 mm deep: drag by speed, last digit printed."""
+    """Derived: no cohesion, phi 33, delta 20, rake 34, 10 mm deep: drag by speed, last digit printed."""
     found = cutting_force(0.010, WIDTH, speed, radians(34), 1550.0, 0.0, radians(33), STEEL, 0.0)
     assert found[0] == pytest.approx(drag, rel=3e-3)
 

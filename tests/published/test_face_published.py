@@ -35,6 +35,7 @@ LOB = replace(BAG["LW"], loft=radians(60), bounce=radians(8), lie=radians(64))
     ],
 )
 def test_opened_wedges(club, opened, loft, azimuth, bounce):
+    """Derived by turning both normals about the shaft by hand; two digits printed."""
     found = open_face(club, radians(opened))
     assert degrees(found.loft) == pytest.approx(loft, abs=0.02)
     assert degrees(found.azimuth) == pytest.approx(azimuth, abs=0.02)
@@ -50,7 +51,7 @@ def turned(axis, angle):
 
 @pytest.mark.parametrize("opened_deg", [-5, 3, 15, 40])
 def test_same_as_turning_the_vectors(opened_deg):
-    """Independent route: rotate the two normals with a matrix and read the angles off. 1e-9 rad."""
+    """Derived by a second route: rotate the two normals with a matrix and read the angles off. 1e-9 rad."""
     shaft = np.array([0.0, cos(WEDGE.lie), sin(WEDGE.lie)])
     turn = turned(shaft, -radians(opened_deg))
     face = turn @ np.array([cos(WEDGE.loft), 0.0, sin(WEDGE.loft)])
@@ -62,7 +63,7 @@ def test_same_as_turning_the_vectors(opened_deg):
 
 
 def test_small_openings():
-    """First order: loft and bounce gain o cos(lie) (0.44 a degree), azimuth o sin(lie) to first order.
+    """Derived to first order: loft and bounce gain o cos(lie) (0.44 a degree), azimuth o sin(lie).
 
     The printed azimuth o sin l/(1 - o cos l tan L) carries one more order, checked at 1 deg to 1 %.
     """
@@ -75,7 +76,7 @@ def test_small_openings():
 
 
 def test_open_then_lean():
-    """Open 20, then lean 10 forward: loft 55.07, azimuth 15.42, bounce 8.16.
+    """Derived: open 20, then lean 10 forward: loft 55.07, azimuth 15.42, bounce 8.16.
 
     Lean turns about the horizontal axis to the golfer, so bounce falls by exactly the lean;
     the leaned face is built from the opened one's loft and azimuth.
@@ -92,7 +93,7 @@ def test_open_then_lean():
 
 
 def test_flatter_lie_gains_more():
-    """A flatter lie turns more of the opening into loft and bounce."""
+    """Derived: a flatter lie turns more of the opening into loft and bounce."""
     flat = replace(WEDGE, lie=radians(60))
     assert open_face(flat, 0.2).loft > open_face(WEDGE, 0.2).loft
     assert open_face(flat, 0.2).bounce > open_face(WEDGE, 0.2).bounce

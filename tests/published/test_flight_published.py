@@ -1,4 +1,4 @@
-"""Flight against exact solutions and published figures."""
+"""Flight against exact solutions, and the spin decay of Dewhurst 2015."""
 
 from math import cos, degrees, pi, radians, sin
 
@@ -74,7 +74,9 @@ def test_trajectory_table(speed: float, spin: float, carry: float, apex: float, 
 
 
 def test_no_air_gives_the_parabola(monkeypatch: pytest.MonkeyPatch) -> None:
-    """R = v^2 sin 2a / g, exact: 0.1 %. The step is run as plain Python with an air density of nothing."""
+    """R = v^2 sin 2a / g, exact (derived): 0.1 %. The step is run as plain Python with an air density of
+    nothing.
+    """
     monkeypatch.setattr(flight, "_PUSH", 0.0)
     monkeypatch.setattr(flight, "air_force", flight.air_force.py_func)  # type: ignore[attr-defined]
     v, angle = 15.0, radians(35.0)

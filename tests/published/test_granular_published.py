@@ -30,12 +30,13 @@ ALPHAS = [
 @pytest.mark.parametrize(("tilt", "heading", "x", "z"), ALPHAS)
 @pytest.mark.parametrize("plain", [False, True], ids=["compiled", "plain"])
 def test_generic_resistances(tilt, heading, x, z, plain):
+    """Coefficients of Li, Zhang & Goldman 2013, table S2, summed by hand (derived): half a last digit."""
     found = (resistive_alpha.py_func if plain else resistive_alpha)(radians(tilt), radians(heading))
     assert found == pytest.approx((x, z), abs=5e-4)
 
 
 def test_sole_side_lifts_more_than_plough_side():
-    """Leading edge high pushes up several times harder than leading edge low (Li et al., fig. 3)."""
+    """Leading edge high pushes up several times harder than leading edge low (Li et al. 2013)."""
     assert resistive_alpha(pi / 4, 0.0)[1] > 5.0 * resistive_alpha(-pi / 4, 0.0)[1]
 
 
@@ -44,14 +45,14 @@ QUIET = (ZETA, 0.0, 0.0, 0.0)
 
 
 def test_level_plate_pushed_down():
-    """60 x 20 mm at 10 mm depth, 1 N/cm3: 12.0 N up, exact."""
+    """Derived: 60 x 20 mm at 10 mm depth, 1 N/cm3: 12.0 N up, exact."""
     x, y = sand_stress(0.0, pi / 2, 0.010, 1.0, *QUIET)
     assert y * 60e-3 * 20e-3 == pytest.approx(12.0, rel=1e-9)
     assert x == pytest.approx(0.0, abs=1e-6)
 
 
 def test_upright_plate_dragged():
-    """The same plate upright, buried 0-20 mm: 4.44 N back, 0.444 N up (0.1 %)."""
+    """Derived: the same plate upright, buried 0-20 mm: 4.44 N back, 0.444 N up (0.1 %)."""
     strips = 200
     back = up = 0.0
     for i in range(strips):
@@ -77,7 +78,7 @@ def test_inertial_push(incidence, newton):
 def test_poppy_seed_scales():
     """A level plate pushed down finds exactly the scale: loose poppy 0.254, close 0.464 N/cm3.
 
-    Sums A00 + A10 + B01 + (B11 + B-11 cancel at tilt 0 to their sum) of table S2's columns.
+    Sums A00 + A10 + B01 + (B11 + B-11 cancel at tilt 0 to their sum) of Li et al. 2013, table S2.
     """
     loose = 0.051 + 0.047 + 0.083 + 0.053 + 0.020
     close = 0.094 + 0.092 + 0.151 + 0.092 + 0.035

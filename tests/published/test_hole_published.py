@@ -48,7 +48,7 @@ def test_free_fall_limit_over_the_middle() -> None:
 
 
 def test_simulated_fall_reaches_the_far_rim_level_as_derived() -> None:
-    """A ball just above the free-fall limit meets the far rim with its centre at the rim's level, 0.5 mm."""
+    """Derived: just above the free-fall limit a ball meets the far rim with its centre level, 0.5 mm."""
     log = np.zeros((500, 7))
     speed = free_fall_limit(HOLE_RADIUS)
     _, rows = rolled(FIELDS[False], speed, 0.0, log)
@@ -58,17 +58,22 @@ def test_simulated_fall_reaches_the_far_rim_level_as_derived() -> None:
 
 
 def test_capture_over_the_middle() -> None:
-    """Between the free-fall limit and 1.63 m/s; 3 % above for the rim's assumed restitution."""
+    """Between the free-fall limit and Holmes 1991 (from memory), 1.63 m/s; 3 % above for the rim's assumed
+    restitution.
+    """
     assert 1.314 < capture_speed(0.0) < 1.63 * 1.03
 
 
 @pytest.mark.parametrize("share", [0.0, 0.25, 0.5, 0.75])
 def test_capture_falls_off_the_middle(share: float) -> None:
-    """1.63 (1 - share^2) within 5 % (our opening is fitted to it; the plane cannot go further off)."""
+    """Penner 2002 (from memory): 1.63 (1 - share^2) within 5 % (our opening is fitted to it; the plane cannot
+    go further off).
+    """
     assert capture_speed(share * HOLE_RADIUS) == pytest.approx(1.63 * (1.0 - share**2), rel=0.05)
 
 
 def test_every_ball_below_the_free_fall_limit_is_caught() -> None:
+    """Derived: its centre is below the far rim when it gets there."""
     assert all(holed(0.1 * k, 0.0, False) for k in range(1, 14))
 
 

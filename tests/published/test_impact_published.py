@@ -37,7 +37,7 @@ def struck(speed, spin_loft_deg, tangent, mu, scale=1.0, plain=False):
 )
 @pytest.mark.parametrize("plain", [False, True], ids=["compiled", "plain"])
 def test_unit_table(speed, loft, tangent, mu, e, u_n, u_t, ball, phi, rpm, plain):
-    """0.1 % throughout."""
+    """Derived by hand, with the restitution of Penner 2001 (from memory): 0.1 % throughout."""
     assert restitution(speed * cos(radians(loft))) == pytest.approx(e, rel=1e-3)
     found = struck(float(speed), loft, tangent, mu, plain=plain)
     assert found == pytest.approx((u_n, u_t, ball, phi, rpm), rel=1e-3)
@@ -45,7 +45,7 @@ def test_unit_table(speed, loft, tangent, mu, e, u_n, u_t, ball, phi, rpm, plain
 
 @pytest.mark.parametrize(("loft", "share"), [(25, 0.82), (30, 0.81), (45, 0.78), (55, 0.75), (60, 0.72)])
 def test_launch_as_share_of_loft_when_gripping(loft, share):
-    """Level attack, no tangential restitution, e 0.83: +-0.008 (two digits printed)."""
+    """Derived: level attack, no tangential restitution, e 0.83: +-0.008 (two digits printed)."""
     scale = 0.83 / restitution(10.0 * cos(radians(loft)))
     phi = struck(10.0, loft, 0.0, 1.0, scale)[3]
     assert 1.0 - phi / loft == pytest.approx(share, abs=8e-3)
@@ -53,7 +53,7 @@ def test_launch_as_share_of_loft_when_gripping(loft, share):
 
 @pytest.mark.parametrize(("loft", "share"), [(45, 0.87), (55, 0.90)])
 def test_launch_as_share_of_loft_when_slipping(loft, share):
-    """mu 0.1 slips at these lofts: launch angle = loft - atan(0.1), whatever e. +-0.006."""
+    """Derived: mu 0.1 slips at these lofts: launch angle = loft - atan(0.1), whatever e. +-0.006."""
     assert 1.0 - struck(10.0, loft, 0.0, 0.1)[3] / loft == pytest.approx(share, abs=6e-3)
 
 
@@ -69,7 +69,7 @@ SLIP_LIMITS = [
 
 @pytest.mark.parametrize(("mu", "rolling", "springy"), SLIP_LIMITS)
 def test_largest_spin_loft_that_grips(mu, rolling, springy):
-    """e 0.83, head 0.30 kg; e_T 0 and 0.2. Within 0.1 deg of the limit printed it changes over."""
+    """Derived: e 0.83, head 0.30 kg; e_T 0 and 0.2. Within 0.1 deg of the limit printed it changes over."""
     for tangent, limit in ((0.0, rolling), (0.2, springy)):
         for loft, grips in ((limit - 0.1, True), (limit + 0.1, False)):
             scale = 0.83 / restitution(10.0 * cos(radians(loft)))
@@ -78,7 +78,7 @@ def test_largest_spin_loft_that_grips(mu, rolling, springy):
 
 
 def test_ball_inertia_of_a_measured_impact_study():
-    """Measured momentum-transfer study (MDPI Proceedings 49:47, 2020): I = 83.63 g cm2, 1 %."""
+    """Table 1 of a momentum-transfer study (Proceedings 49(1):47, MDPI 2020): I = 83.63 g cm2, 1 %."""
     assert pytest.approx(83.63e-7, rel=0.01) == BALL.inertia
     assert pytest.approx(0.4, rel=0.01) == BALL.inertia / (BALL.mass * BALL.radius**2)
 

@@ -1,4 +1,4 @@
-"""The two-link swing against what is known of pendulums and of golf swings."""
+"""The two-link swing against pendulums, energy and common practice."""
 
 from math import cos, pi, radians, sin, sqrt
 
@@ -21,7 +21,7 @@ def link_of(club: Club, motion: Motion, **more: float) -> Links:
 
 
 def test_undriven_swing_has_the_period_of_a_physical_pendulum() -> None:
-    """Textbook: T = 2 pi sqrt(I / M g_eff) for small swings about the lowest point, 1 % at 10 degrees.
+    """Derived: T = 2 pi sqrt(I / M g_eff) for small swings about the lowest point, 1 % at 10 degrees.
 
     Release 1 and no fold make arms and club one body; gravity counts with the sine of the plane.
     """
@@ -42,7 +42,7 @@ def test_undriven_swing_has_the_period_of_a_physical_pendulum() -> None:
 
 
 def test_longer_swing_gives_speed_with_about_the_root_of_its_turn() -> None:
-    """Energy: work of a steady torque goes with the turn, so speed with its root (derived; 25 %).
+    """Derived: work of a steady torque goes with the turn, so speed with its root (25 %).
 
     Up to 45 degrees, where the torque is steady; longer swings are driven harder.
     """

@@ -58,6 +58,7 @@ def test_roll_to_carry_within_one_club_of_the_rule_of_twelve(name: str, swing_de
 
 
 def test_every_club_up_in_loft_rolls_a_smaller_share() -> None:
+    """Common practice, the rule of twelve without its numbers."""
     ratios = [ratio(chip(name)) for name in ("7i", "8i", "9i", "PW", "GW", "SW", "LW")]
     assert (np.diff(ratios) < 0.0).all()
 
