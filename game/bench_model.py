@@ -36,6 +36,7 @@ class Setting:
 
     setup: Setup = field(default_factory=Setup)
     motion: Motion = field(default_factory=Motion)
+    own_depth: bool = field(default=False, compare=False)  # the player set the aimed depth
 
     def value(self, name: str) -> float:
         """Value (SI) of a control."""
@@ -45,10 +46,16 @@ class Setting:
         """With that control at a value, held to its limits."""
         control = CONTROLS[name]
         held = min(max(value, control.low), control.high)
-        return Setting(*with_control(self.setup, self.motion, name, held))
+        own = self.own_depth or name == "depth"
+        return Setting(*with_control(self.setup, self.motion, name, held), own)
 
     def with_club(self, name: str) -> "Setting":
-        return Setting(replace(self.setup, club=BAG[name]), self.motion)
+        return replace(self, setup=replace(self.setup, club=BAG[name]))
+
+    def lying_on(self, ground: str) -> "Setting":
+        """With the depth usual on that ground, unless the player set one."""
+        usual = SURFACES[ground].usual_depth
+        return self if self.own_depth else replace(self, motion=replace(self.motion, depth=usual))
 
 
 @dataclass(frozen=True)
@@ -93,11 +100,21 @@ class State:
         return replace(self, now=setting)
 
     def on(self, ground: str) -> "State":
-        """The ball on other ground; shots from the old one are put away. KeyError for unknown ground."""
-        SURFACES[ground]
+        """The ball on other ground, brushed as deep as is usual there unless the player set the depth; shots
+        from the old one are put away. KeyError for unknown ground."""
         if ground == self.ground:
             return self
-        return replace(self, ground=ground, shot=None, ghost=None, second_shot=None)
+        now, settled = self.now.lying_on(ground), self.settled.lying_on(ground)
+        second = self.second and self.second.lying_on(ground)
+        return replace(
+            self, ground=ground, now=now, settled=settled, second=second, shot=None, ghost=None,
+            second_shot=None,
+        )  # fmt: skip
+
+    @property
+    def standard(self) -> Setting:
+        """A plain chip from this ground."""
+        return Setting().lying_on(self.ground)
 
     def played(self, shot: Shot, second: Shot | None = None) -> "State":
         """After a shot (and the same stroke with the second setting)."""

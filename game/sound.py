@@ -73,7 +73,8 @@ def _ball_words(strike: Strike, surface: Surface) -> tuple[str, str]:
         words = "dull brush: sand slowed the club" if sandy else "dull brush: grass slowed the club"
         return ("brush", words) if silent else ("", "")
     if strike.contact is Contact.SPLASHED:
-        return ("sand", "burst of sand: the sand carried the ball") if silent else ("", "")
+        heard = silent or not sandy
+        return ("sand", "burst of sand: the sand carried the ball") if heard else ("", "")
     if strike.contact is Contact.TWICE:
         return "double", "two quick clicks"
     if strike.turf in (TurfAction.NONE, TurfAction.DIG) or surface.kind == SAND:

@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 from physics.equipment import HOLE_DEPTH, HOLE_RADIUS
 
 __all__ = [
-    "RECIPES", "Recipe", "brush", "crisp", "cup", "dig", "double", "landing", "roll", "sand", "stick", "swish",
-    "thin", "water", "wood",
+    "RECIPES", "Recipe", "brush", "crisp", "cup", "dig", "double", "landing", "roll", "sand", "stick",
+    "swish", "thin", "water", "wood",
 ]  # fmt: skip
 
 Wave = NDArray[np.float32]

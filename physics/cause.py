@@ -11,7 +11,7 @@ from math import degrees, exp, isnan, radians
 from physics.course import Course
 from physics.face import open_face
 from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
-from physics.surfaces import MAT, SAND, SURFACES
+from physics.surfaces import MAT, SAND, SURFACES, Surface
 
 __all__ = ["Phrase", "explain", "ground_of", "lean_match", "tell"]
 
@@ -31,10 +31,14 @@ class Phrase:
 
 def ground_of(course: Course) -> str:
     """What the ball lies on and the club goes through, in a word: turf, sand or mat."""
+    return {SAND: "sand", MAT: "mat"}.get(_surface(course).kind, "turf")
+
+
+def _surface(course: Course) -> Surface:
+    """What the ball lies on."""
     ground = course.ground
     at = min(max(bisect_right(ground.x, 0.0) - 1, 0), len(ground.surfaces) - 1)
-    kind = SURFACES[course.lie.surface or ground.surfaces[at]].kind
-    return {SAND: "sand", MAT: "mat"}.get(kind, "turf")
+    return SURFACES[course.lie.surface or ground.surfaces[at]]
 
 
 def lean_match(shot: Shot) -> str:
@@ -80,30 +84,63 @@ def _join(phrases: list[Phrase]) -> tuple[Phrase, ...]:
     return tuple(out)
 
 
+TELLING = 1.5  # degrees of lean that are worth a word, assumed
+BY_MOTION = "(release, follow-through or ball position)"
+
+
 def _lean_phrases(shot: Shot) -> list[Phrase]:
+    """What the motion brought by itself, what was added and strayed, and what that left of the bounce."""
     k = shot.strike
     if isnan(k.lean):
         return []
     change = degrees(k.lean - shot.setup.shaft_lean)
-    if abs(change) < MATCHED + 0.5:
-        return [Phrase("the shaft came back where it was set", "hands")]
-    way = "forward" if change > 0 else "back"
+    told = _motion_phrases(shot)
+    if abs(change) < TELLING:
+        return [*told, Phrase(f"{'so ' if told else ''}the shaft came back where it was set", "hands")]
+    if not told:
+        told = [Phrase(f"the handle came back {abs(change):.0f} degrees further {_way(change)}", "hands")]
     set_bounce = degrees(open_face(shot.setup.club, shot.setup.face_open).bounce - shot.setup.shaft_lean)
     verb = "fell" if k.bounce < radians(set_bounce) else "rose"
-    return [
-        Phrase(f"the handle came back {abs(change):.0f} degrees further {way}", "hands"),
-        Phrase(f"so bounce {verb} from {_whole(set_bounce)} to {_whole(degrees(k.bounce))} degrees", "sole"),
-    ]
+    bounce = f"so bounce {verb} from {_whole(set_bounce)} to {_whole(degrees(k.bounce))} degrees"
+    return [*told, Phrase(bounce, "sole")]
 
 
-LOW, HIGH = 2.5e-3, 4.0e-3  # m off the turf surface at the ball that is worth a word, assumed
+def _motion_phrases(shot: Shot) -> list[Phrase]:
+    """The lean by the motion alone, apart from what the player added and strayed; nothing where the motion
+    brings about the lean that was set."""
+    swing, added = shot.swing, shot.motion.lean_change
+    brought = degrees(swing.by_motion - swing.promised)
+    if abs(brought) <= TELLING:
+        return []
+    than = f"{abs(brought):.0f} degrees further {_way(brought)} than it was set {BY_MOTION}"
+    told = [Phrase(f"the motion brought the handle {than}", "hands")]
+    by_chance = degrees(swing.delivered - swing.by_motion - added)
+    for off, how in ((degrees(added), "were added"), (by_chance, "came by chance")):
+        if abs(off) > TELLING:
+            told.append(Phrase(f"{abs(off):.0f} degrees {_way(off)} {how}", "hands"))
+    return told
+
+
+def _way(lean: float) -> str:
+    return "forward" if lean > 0.0 else "back"
+
+
+LOW, HIGH = 1.0e-3, 5.5e-3  # m below and above the usual depth that are worth a word, assumed
+LOW_SAND = 4.0e-3  # m below the usual depth in sand, assumed
 
 
 def _height_phrases(shot: Shot) -> list[Phrase]:
-    low = shot.strike.low
-    if low > LOW:
+    """How high the head came in, where that is off what a plain stroke from here brushes."""
+    low, surface = shot.strike.low, _surface(shot.course)
+    off = low - surface.usual_depth
+    if surface.kind == SAND:
+        if -HIGH <= off <= LOW_SAND:
+            return []
+        way = "deeper" if off > 0.0 else "higher"
+        return [Phrase(f"the head came in {abs(off) * 1e3:.0f} mm {way} than usual in sand", "hands")]
+    if off > LOW and low > 0.0:
         return [Phrase(f"the head came in {low * 1e3:.0f} mm low", "hands")]
-    if low < -HIGH:
+    if off < -HIGH and low < 0.0:
         return [Phrase(f"the head came in {-low * 1e3:.0f} mm high", "hands")]
     return []
 
@@ -122,6 +159,8 @@ def _turf_phrases(shot: Shot) -> list[Phrase]:
         case TurfAction.NONE:
             never = {"sand": "the sand", "mat": "the mat"}.get(ground, "the ground")
             words.append(Phrase(f"the club never touched {never}", "turf"))
+        case TurfAction.DIG if k.contact is Contact.SPLASHED:
+            words.append(Phrase(f"the club went {deep} deep through the sand{_after(where)}", "turf"))
         case TurfAction.DIG:
             into = " into the sand" if ground == "sand" else ""
             words.append(Phrase(f"the leading edge dug in {deep}{into}{_after(where)}", "edge"))
@@ -162,7 +201,9 @@ def _ball_phrases(shot: Shot) -> list[Phrase]:
             return [Phrase("the sand carried the ball", "ball")]
         case Contact.SOLID:
             clean = k.met is Meeting.FACE and (k.lead <= 0.005 or k.head_loss < HEARD)
-            return [Phrase("the face met the ball cleanly" if clean else "the ball still came off solid", "face")]
+            return [
+                Phrase("the face met the ball cleanly" if clean else "the ball still came off solid", "face")
+            ]
         case Contact.FAT:
             short = f"{100 * exp(k.struck_gap):.0f} % of its distance"
             return [Phrase(f"the ball, hit fat, kept about {short}", "ball")]
@@ -176,7 +217,9 @@ def _thin(shot: Shot) -> str:
     k = shot.strike
     if k.met in (Meeting.EDGE, Meeting.EDGE_ABOVE):
         part = "above" if k.met is Meeting.EDGE_ABOVE else "below"
-        return f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
+        return (
+            f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
+        )
     if ground_of(shot.course) == "sand":
         return "too little sand came between club and ball"
     return "the low face caught the ball thin"
@@ -217,14 +260,17 @@ def _ending(shot: Shot, scale: float, unit: str) -> str:
 
 def _junior(shot: Shot) -> tuple[tuple[Phrase, ...], ...]:
     """At most twelve short words a sentence, no numbers."""
-    k = shot.strike
+    k, swing = shot.strike, shot.swing
     out: list[Phrase] = []
     if not isnan(k.lean):
         change = degrees(k.lean - shot.setup.shaft_lean)
+        mostly = degrees(swing.by_motion - swing.promised) / change > 0.5 if abs(change) > CLOSE else False
         if change > CLOSE:
-            out.append(Phrase("The handle came back too far forward.", "hands"))
+            way = "Your swing brings the handle" if mostly else "The handle came back"
+            out.append(Phrase(f"{way} too far forward.", "hands"))
         elif change < -CLOSE:
-            out.append(Phrase("The club passed your hands too soon.", "hands"))
+            way = "Your swing lets the club pass your hands" if mostly else "The club passed your hands"
+            out.append(Phrase(f"{way} too soon.", "hands"))
     out.append(_junior_strike(shot, bool(out)))
     if shot.launch and shot.course.hole:
         past = shot.run.rest - shot.course.hole.x
@@ -264,7 +310,9 @@ def _junior_strike(shot: Shot, leant: bool) -> Phrase:
             return Phrase("The ball came out well. Good strike.", "ball")
         case _ if k.turf is TurfAction.NONE:
             return Phrase("The face met the ball first. Good strike.", "face")
-    return Phrase(f"The club's belly brushed the {'mat' if ground == 'mat' else 'grass'}. Good strike.", "sole")
+    return Phrase(
+        f"The club's belly brushed the {'mat' if ground == 'mat' else 'grass'}. Good strike.", "sole"
+    )
 
 
 def _soil(ground: str) -> str:

@@ -92,7 +92,8 @@ def run(args: Namespace) -> int:
 
 
 def _print(order: Order, found: dict[str, Any], units: Units) -> None:
-    lead = f"{percent(found['solid'])} of {found['count']} strokes are solid"
+    solid, as_set = percent(found["solid"]), percent(found["as_set"])
+    lead = f"{solid} of {found['count']} strokes are solid, {as_set} do as the set-up promised"
     tell([f"{lead}; {found['mean_strokes']:.2f} strokes to hole out from here."])
     say(describe(order, units))
     print()

@@ -59,10 +59,18 @@ def add_order(parser: ArgumentParser, player: str) -> None:
         groups[c.owner].add_argument(
             option_of(c.name), dest=c.name, metavar=CONTROL_UNITS[c.unit],
             type=number(c.low, c.high, c.unit, c.scale),
-            help=f"{c.plain} {shown}; default {usual:.4g}".replace("%", "%%"),
+            help=f"{c.plain} {shown}; default {_usual(c.name, usual)}".replace("%", "%%"),
         )  # fmt: skip
     _add_course(parser)
     _add_player(parser, player)
+
+
+def _usual(name: str, value: float) -> str:
+    """The default of a control as it is told."""
+    if name != "depth":
+        return f"{value:.4g}"
+    depths = (f"{lie} {s.usual_depth * CONTROLS[name].scale:.4g}" for lie, s in SURFACES.items())
+    return f"as is usual from the lie ({', '.join(depths)})"
 
 
 def _add_course(parser: ArgumentParser) -> None:
@@ -73,7 +81,8 @@ def _add_course(parser: ArgumentParser) -> None:
     )
     group.add_argument(
         "--surface", metavar="NAME", type=name_of(SURFACES),
-        help=f"what the ball lies on: {', '.join(SURFACES)}; default fairway",
+        help=f"what the ball lies on: {', '.join(SURFACES)}; default fairway; without --depth the sole is "
+        "meant to brush as deep as is usual there",
     )  # fmt: skip
     group.add_argument(
         "--hole", metavar="M", type=length(*HOLES),
@@ -125,13 +134,16 @@ def order_of(args: Namespace) -> Order:
             raise UsageError(
                 f"--hole must be between {span(NEAREST, HOLES[1], 'm')} on level ground, not {args.hole:g}."
             )
-        course = level_course(args.surface or "fairway", args.hole or HOLE)
-        setup, motion, player = Setup(), Motion(), args.default_player
+        surface = args.surface or "fairway"
+        course = level_course(surface, args.hole or HOLE)
+        setup, motion, player = Setup(), Motion(depth=SURFACES[surface].usual_depth), args.default_player
     else:
         scenario = _scenario(args.scenario)
         course, setup, motion = scenario.course(), scenario.setup(), scenario.motion()
         player = args.default_player if args.default_player == "exact" else _player(scenario.player, args)
         course = _moved(course, args)
+        if args.surface is not None:
+            motion = replace(motion, depth=SURFACES[args.surface].usual_depth)
     course = replace(course, **{
         name: getattr(args, name)
         for name in ("green_speed", "firmness", "wind") if getattr(args, name) is not None

@@ -3,10 +3,10 @@
 import json
 import sys
 from collections.abc import Sequence
-from math import hypot, isnan
+from math import exp, hypot, isnan
 from typing import Any
 
-from game.commands.units import Units, angle, revolutions
+from game.commands.units import Units, angle, percent, revolutions
 from physics.results import Contact, Outcome, Shot
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "Section",
     "as_json",
     "grid",
+    "lean_rows",
     "leave_of",
     "say",
     "sections_of",
@@ -90,7 +91,7 @@ def leave_of(shot: Shot) -> float:
 
 
 def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
-    """Strike, launch and run of a shot as labels and values."""
+    """Lean, strike, launch and run of a shot as labels and values."""
     strike, launch, run = shot.strike, shot.launch, shot.run
     turf = [("turf", strike.turf.value)]
     if strike.length > 0.0:
@@ -103,12 +104,17 @@ def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
     if strike.double_hit and strike.contact is not Contact.TWICE:
         contact += ", hit twice"
     strike_rows = [("contact", contact), *turf, ("head speed", units.speed(strike.speed_before))]
+    lean = ("Lean", lean_rows(shot))
     if launch is None:
-        return (("Strike", tuple(strike_rows)), ("Run", (("outcome", run.outcome.value),)))
+        return (lean, ("Strike", tuple(strike_rows)), ("Run", (("outcome", run.outcome.value),)))
+    strike_rows[1:1] = [
+        ("distance as struck", f"{percent(exp(strike.struck_gap))} of the same stroke unspoilt"),
+        ("distance as set", f"{percent(exp(strike.set_gap))} of what was set"),
+        ("as set", "yes" if strike.as_set else "no"),
+    ]
     strike_rows += [
         ("  at the ball", units.speed(strike.speed_at_ball)),
         ("  after", units.speed(strike.speed_after)),
-        ("lean at the ball", angle(strike.lean)),
         ("loft at the ball", angle(strike.loft)),
         ("bounce at the ball", angle(strike.bounce)),
         ("attack", angle(strike.attack)),
@@ -118,7 +124,23 @@ def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
         ("angle", angle(launch.angle)),
         ("spin", revolutions(launch.spin)),
     )
-    return (("Strike", tuple(strike_rows)), ("Launch", launch_rows), ("Run", _run_rows(shot, units)))
+    return (
+        lean,
+        ("Strike", tuple(strike_rows)),
+        ("Launch", launch_rows),
+        ("Run", _run_rows(shot, units)),
+    )
+
+
+def lean_rows(shot: Shot) -> tuple[tuple[str, str], ...]:
+    """The lean that was set and the one that came back, and what each part gave."""
+    swing, met = shot.swing, shot.launch is not None
+    rows = [
+        ("set", angle(swing.promised)),
+        ("the motion brings", angle(swing.by_motion)),
+        ("with habit and stray", angle(swing.delivered)),
+    ]
+    return (*rows, ("at the ball", angle(shot.strike.lean))) if met else tuple(rows)
 
 
 def _run_rows(shot: Shot, units: Units) -> tuple[tuple[str, str], ...]:

@@ -57,6 +57,8 @@ class Intent:
     flat_spot: float  # m
     loft: float  # at the ball, rad
     bounce: float
+    promised: float  # shaft lean of the address, rad
+    delivered: float  # shaft lean that motion and habit bring to the ball
 
 
 @lru_cache(32)
@@ -68,7 +70,7 @@ def intend(setup: Setup, motion: Motion) -> Intent:
     club = setup.club
     sole_elements(face.bounce, club.sole_width, club.camber, club.edge_radius, elements)
     link = links(as_record(club), stroke_of(setup, motion), face.loft, elements)
-    lean = setup.shaft_lean + motion.lean_change
+    lean = link.delivered
     hub = (link.hub_x, link.hub_y)
     r = reach(link, link.arm_ball)
     hands = (hub[0] + r * sin(link.arm_ball), hub[1] - link.sine * r * cos(link.arm_ball))
@@ -84,6 +86,7 @@ def intend(setup: Setup, motion: Motion) -> Intent:
         Stance(hub, hands, (x, y), lean),
         (tuple(near[:, 0].tolist()), tuple(near[:, 1].tolist())),
         float(points[lowest, 0]), float(flat.max() - flat.min()), face.loft - lean, face.bounce - lean,
+        link.promised, lean,
     )  # fmt: skip
 
 

@@ -8,7 +8,6 @@ from functools import partial
 
 import pygame
 
-from game.bench_model import Setting
 from game.scene import ControlPanel, GolferPanel, SentenceView
 from game.scene.controls import LEVELS
 from game.scene.numbers import rows_of
@@ -173,7 +172,7 @@ class Bench(Desk):
     def _hint(self) -> str:
         """What a newcomer may do next."""
         s = self.state
-        if s.shot is None or s.seed != 1 or self._told < 2 or s.settled != Setting() or self.asked_why.words:
+        if s.shot is None or s.seed != 1 or self._told < 2 or s.settled != s.standard or self.asked_why.words:
             return ""
         return NEXT_JUNIOR if self.junior else NEXT
 

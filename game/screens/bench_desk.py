@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pygame
 
-from game.bench_model import Setting, State, is_poor
+from game.bench_model import Setting, State, is_poor, shown_control
 from game.scene import ControlPanel, TimeRibbon
 from game.scene.controls import LEVELS
 from game.scene.meant import idle_words
@@ -101,7 +101,15 @@ class Desk(Screen):
 
     def standard(self) -> None:
         """Everything back to a plain chip."""
-        self.change(self.state.take(Setting()))
+        self.change(self.state.take(self.state.standard))
+
+    def lie_on(self, ground: str) -> None:
+        """The ball on other ground; says so where the aimed depth goes with it."""
+        old = self.state.now.motion.depth
+        self.change(self.state.on(ground))
+        depth = self.state.now.motion.depth
+        if depth != old and "depth" in self.panel.names:
+            self.app.say(f"Aimed depth goes with the lie: {shown_control('depth', depth)}.")
 
     # ---- computing, beside the picture
 

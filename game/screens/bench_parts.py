@@ -68,7 +68,7 @@ class Parts:
         )  # fmt: skip
         self.ground = Choice(
             "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES], GROUND_NAMES.index(s.ground),
-            lambda i: bench.change(bench.state.on(GROUND_NAMES[i])), tooltip="What the ball sits on.",
+            lambda i: bench.lie_on(GROUND_NAMES[i]), tooltip="What the ball sits on.",
         )  # fmt: skip
         self.player = Choice(
             "Player", [PLAYERS[n].label for n in PLAYER_NAMES], PLAYER_NAMES.index(s.player),

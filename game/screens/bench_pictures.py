@@ -6,6 +6,7 @@ import pygame
 
 from game.bench_model import Setting, State
 from game.scene import GolferPanel, Intent, Stage, Stance, TurfWindow, intend, stance_at
+from game.scene.leans import LeanMark
 from game.scene.meant import MeantSwing, way_of
 from game.scene.spray import Track
 from game.scene.stage import Scene
@@ -66,7 +67,7 @@ class Pictures:
     """Keeps what stands still; A and B have a stage and a turf window each."""
 
     def __init__(self, golfer: GolferPanel) -> None:
-        self.golfer, self.meant = golfer, MeantSwing()
+        self.golfer, self.meant, self.leans = golfer, MeantSwing(), LeanMark()
         self.stages, self.turfs = (Stage(), Stage()), (TurfWindow(), TurfWindow())
 
     def scene(self, look: Look) -> Scene:
@@ -150,7 +151,10 @@ class Pictures:
             golfer.draw(surface, theme, None, old, other)
             way = way_of(older.setup, older.motion) if older else None
             with paint.clipped(surface, rect):
-                self.meant.draw(surface, rect, theme, golfer.camera, way_of(s.now.setup, s.now.motion), way)
+                now, intent = way_of(s.now.setup, s.now.motion), _intent(s.now)
+                self.meant.draw(surface, rect, theme, golfer.camera, now, way)
+                knobs = [knob.rect for knob in golfer.parts]
+                self.leans.draw(surface, rect, theme, golfer.camera, intent, now, look.numbers, knobs)
                 for knob in golfer.parts:
                     knob.draw(surface, theme)
             if s.comparing:

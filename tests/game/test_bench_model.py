@@ -16,6 +16,7 @@ from game.bench_model import (
 from physics.address import CONTROLS
 from physics.repair import Repair
 from physics.shot import play
+from physics.surfaces import SURFACES
 from tests.game.scene.shots import chip, leaning, over
 
 
@@ -36,11 +37,26 @@ def test_a_played_shot_leaves_the_one_before_as_ghost_and_takes_the_next_stroke(
     assert (state.shot, state.ghost, state.seed) == (leaning(), chip(), 2)
 
 
-def test_other_ground_puts_the_shots_away_and_keeps_the_setting():
-    state = State().set("depth", 0.004).played(chip()).played(leaning())
+def test_a_depth_the_player_set_stays_on_other_ground_and_the_standard_setting_forgets_it():
+    state = State().set("depth", 0.004).compare().on("sand")
+    assert state.now.motion.depth == state.second.motion.depth == 0.004
+    assert state.swap().on("soft").now.motion.depth == 0.004
+    plain = state.take(state.standard)
+    assert plain.now.motion.depth == SURFACES["sand"].usual_depth
+    assert plain.on("tight").now.motion.depth == SURFACES["tight"].usual_depth
+    other = State().take(Setting().with_club("LW")).on("sand")
+    assert other.now.motion.depth == SURFACES["sand"].usual_depth
+    with pytest.raises(KeyError):
+        state.on("carpet")
+
+
+def test_other_ground_puts_the_shots_away_and_sets_its_usual_depth():
+    state = State().played(chip()).played(leaning())
     moved = state.on("rough")
     assert (moved.shot, moved.ghost) == (None, None)
-    assert moved.now == state.now
+    assert moved.now == moved.settled.with_value("depth", SURFACES["rough"].usual_depth)
+    assert moved.now.setup == state.now.setup
+    assert moved.now == moved.standard
     assert state.on("fairway") is state
     with pytest.raises(KeyError):
         state.on("carpet")
@@ -51,6 +67,8 @@ def test_every_ground_can_be_played_from(ground):
     state = State().on(ground)
     shot = play(state.course, state.now.setup, state.now.motion)
     assert shot.course.ground.surfaces[0] == ground
+    assert state.now.motion.depth == SURFACES[ground].usual_depth
+    assert state.compare().on("mat").second.motion.depth == SURFACES["mat"].usual_depth
 
 
 def test_compare_keeps_b_copy_makes_it_the_same_and_swap_exchanges():

@@ -4,11 +4,12 @@ import csv
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import replace
-from math import degrees, isclose
+from math import degrees, exp, isclose
 from pathlib import Path
 
 import pytest
@@ -22,9 +23,11 @@ from levels.files import load_library
 from levels.shotfile import shot_from_json
 from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import cloud
+from physics.quality import THIN
 from physics.results import Contact, Shot, TurfAction
 from physics.shot import play
 from physics.spread import PLAYERS
+from physics.surfaces import SURFACES
 
 HOUSE = Path(cli.__file__).resolve().parent.parent
 Run = Callable[..., str]
@@ -66,11 +69,8 @@ def test_shot_is_told_in_words_then_in_two_columns(ok: Run) -> None:
     out = ok("shot")
     first, rest = out.split("\n\n", 1)
     assert all(line.endswith((".", "!")) for line in first.splitlines())
-    assert [h for h in ("Strike", "Launch", "Run") if f"\n{h}\n" in f"\n{rest}"] == [
-        "Strike",
-        "Launch",
-        "Run",
-    ]
+    sections = ("Lean", "Strike", "Launch", "Run")
+    assert all(f"\n{h}\n" in f"\n{rest}" for h in sections)
     assert report.SIDE_VIEW in out
     assert report.PRESETS not in out
     assert "\x1b" not in out
@@ -82,6 +82,29 @@ def test_shot_prints_what_physics_computes(ok: Run) -> None:
     assert f"{shot.run.carry:.1f} m" in out
     assert f"{shot.launch.speed:.1f} m/s" in out  # type: ignore[union-attr]
     assert f"{degrees(shot.strike.attack):.1f} deg" in out
+
+
+def test_shot_tells_both_leans_and_both_distances(ok: Run) -> None:
+    argv = ("shot", "--release", "1.6", "--lean-change", "2")
+    shot, out = shot_from_json(ok(*argv, "--json")), ok(*argv)
+    swing, strike = shot.swing, shot.strike
+    for label, lean in (
+        ("set", swing.promised), ("the motion brings", swing.by_motion),
+        ("with habit and stray", swing.delivered), ("at the ball", strike.lean),
+    ):  # fmt: skip
+        assert re.search(rf"  {label} +{degrees(lean):.1f} deg\n", out)
+    assert f"{100 * exp(strike.struck_gap):.0f} % of the same stroke unspoilt" in out
+    assert f"{100 * exp(strike.set_gap):.0f} % of what was set" in out
+    assert re.search(rf"  as set +{'yes' if strike.as_set else 'no'}\n", out)
+
+
+def test_cloud_leads_with_both_shares(ok: Run) -> None:
+    data, out = (ok("cloud", "--count", "50", "--seed", "2", *form) for form in (("--json",), ()))
+    told = json.loads(data)
+    assert out.startswith(
+        f"{percent(told['solid'])} of 50 strokes are solid, {percent(told['as_set'])} do as"
+    )
+    assert all(kind in out for kind in Contact)
 
 
 def test_json_is_the_whole_shot_and_nothing_else(ok: Run) -> None:
@@ -139,9 +162,17 @@ def test_a_scenario_sets_everything_and_options_override_it(ok: Run) -> None:
     ))  # fmt: skip
     assert round(degrees(other.setup.face_open), 9) == 20
     assert other.setup.ball_position == shot.setup.ball_position
+    assert other.motion == replace(shot.motion, depth=SURFACES["tight"].usual_depth)
     assert other.course.hole is not None
     assert (other.course.hole.x, other.course.lie.surface, other.course.wind) == (12.0, "tight", 0.0)
     assert other.course.ground == shot.course.ground
+
+
+@pytest.mark.parametrize("lie", SURFACES)
+def test_depth_follows_the_lie_until_it_is_given(ok: Run, lie: str) -> None:
+    usual = shot_from_json(ok("shot", "--surface", lie, "--json")).motion
+    assert usual == Motion(depth=SURFACES[lie].usual_depth)
+    assert shot_from_json(ok("shot", "--surface", lie, "--depth", "3", "--json")).motion == Motion(depth=3e-3)
 
 
 def test_a_scenario_file_is_read(ok: Run) -> None:
@@ -183,7 +214,7 @@ def test_a_missed_ball_is_reported_without_a_launch() -> None:
     shot = missed()
     headings = [heading for heading, _ in report.sections_of(shot, UNITS["m"])]
     assert shot.strike.contact is Contact.MISSED
-    assert headings == ["Strike", "Run"]
+    assert headings == ["Lean", "Strike", "Run"]
 
 
 def test_picture_is_a_png_of_the_asked_size(ok: Run, tmp_path: Path) -> None:
@@ -280,9 +311,11 @@ def test_cloud_counts_what_physics_played(ok: Run) -> None:
     whole = cloud(level_course("fairway", 8.0), Setup(), Motion(), PLAYERS["club"], 5, 60)
     assert isclose(sum(data["strikes"].values()), 1.0)
     assert isclose(data["strikes"]["missed"], float((whole.met == 0).mean()))
-    assert isclose(data["strikes"]["thin"], float((whole.met == 2).mean()))
+    assert list(data["strikes"]) == list(Contact)
+    assert isclose(data["strikes"]["thin"], float((whole.kind == THIN).mean()))
     assert data["solid"] == whole.solid_share
-    assert data["solid"] <= data["strikes"]["clean"]
+    assert isclose(data["solid"], data["strikes"]["solid"] + data["strikes"]["splashed"])
+    assert data["as_set"] == whole.as_set_share <= data["solid"]
     assert data["mean_strokes"] == whole.mean_strokes
     assert (data["count"], data["player"]) == (60, "club")
     for values in data["percentiles"].values():

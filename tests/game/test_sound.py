@@ -138,6 +138,22 @@ def test_each_strike_has_its_sound() -> None:
     assert names(struck(Contact.TOPPED, TurfAction.NONE)) == ["thin"]
     assert names(struck(Contact.FAT, TurfAction.DIG, "sand", 0.03)) == ["sand"]
     assert names(struck(Contact.SOLID, TurfAction.SKID, "wet_sand")) == ["crisp", "sand"]
+    assert names(struck(Contact.SPLASHED, TurfAction.DIG, "sand", 0.03)) == ["sand"]
+    assert names(struck(Contact.TWICE, TurfAction.DIG, lead=0.03)) == ["dig", "double"]
+
+
+def test_words_of_splash_second_touch_and_mat() -> None:
+    (splash,) = struck(Contact.SPLASHED, TurfAction.DIG, "sand", 0.03)
+    assert "the sand carried the ball" in splash.caption
+    captions = [cue.caption for cue in struck(Contact.TWICE, TurfAction.NONE)]
+    assert sum("twice" in text for text in captions) == 1
+    assert "mat" in struck(Contact.FAT, TurfAction.SKID, "mat", 0.03)[0].caption
+
+
+def test_a_second_click_is_heard_apart_and_softer() -> None:
+    double = RECIPES["double"](0.5, RATE, 0)
+    first, gap, second = energy(double, 0, 0.03), energy(double, 0.035, 0.048), energy(double, 0.05, 0.09)
+    assert first > second > 10.0 * gap
 
 
 @pytest.mark.parametrize("contact", Contact)

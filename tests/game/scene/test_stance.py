@@ -12,18 +12,31 @@ from tests.game.scene.shots import chip, leaning
 def test_the_intended_pose_is_the_one_the_physics_swings_to(shot):
     intent, swing = intend(shot.setup, shot.motion), shot.swing
     head = [np.interp(0.0, swing.t, v) for v in swing.head]
-    assert intent.ball.edge == pytest.approx(head, abs=1e-5)
+    assert intent.ball.edge == pytest.approx(head, abs=2e-5)  # the trace is sampled
     assert intent.low_point == pytest.approx(swing.low_point, abs=0.006)  # sampled more coarsely
     assert intent.flat_spot == pytest.approx(swing.flat_spot, abs=0.015)
-    assert intent.bounce == pytest.approx(shot.strike.bounce, abs=radians(0.2))
-    assert intent.loft == pytest.approx(shot.strike.loft, abs=radians(0.2))
+    assert intent.bounce == pytest.approx(shot.strike.bounce, abs=radians(0.3))  # turf turns the head
+    assert intent.loft == pytest.approx(shot.strike.loft, abs=radians(0.3))
 
 
-def test_lean_at_address_and_at_the_ball_differ_by_the_change():
-    intent = intend(Setup(shaft_lean=radians(4)), Motion(lean_change=radians(6)))
-    assert intent.address.lean == pytest.approx(radians(4))
-    assert intent.ball.lean == pytest.approx(radians(10))
-    assert intent.ball.hands[0] > intent.address.hands[0]
+def test_the_lean_at_the_ball_is_the_motions_own_and_what_the_player_adds():
+    plain, added = (intend(Setup(shaft_lean=radians(4)), Motion(lean_change=radians(d))) for d in (0, 6))
+    for intent in (plain, added):
+        assert intent.address.lean == intent.promised == pytest.approx(radians(4))
+        assert intent.ball.lean == intent.delivered
+    assert added.delivered - plain.delivered == pytest.approx(radians(6))
+    assert added.loft - plain.loft == pytest.approx(-radians(6))
+    assert added.bounce - plain.bounce == pytest.approx(-radians(6))
+    assert added.ball.hands[0] > added.address.hands[0]
+    held = intend(Setup(shaft_lean=radians(4)), Motion(follow_through=0.2))
+    assert held.delivered != plain.delivered  # a motion brings its own lean, whatever was set
+
+
+def test_leans_are_those_of_the_shot():
+    shot = leaning()
+    intent = intend(shot.setup, shot.motion)
+    assert intent.promised == pytest.approx(shot.swing.promised)
+    assert intent.delivered == pytest.approx(shot.swing.delivered)
 
 
 def test_swinging_back_keeps_the_club_as_long_as_it_is():
