@@ -198,7 +198,7 @@ def _figures(case: Case) -> tuple[str, ...]:
         )
     return (
         f"{k.contact.value}: {_share(case.kept)} of its distance",
-        f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep; {_share(case.lost)} of the speed",
+        f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep; {_share(case.lost)} of the speed lost",
         f"loft {_angle(k.loft)}, bounce {_angle(k.bounce)} at the ball",
         _leave(case.shot),
     )
