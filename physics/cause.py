@@ -17,7 +17,7 @@ __all__ = ["Phrase", "explain", "ground_of", "lean_match", "tell"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
-YARD = 0.9144
+YARD, INCH = 0.9144, 0.0254  # m, exact by definition
 
 
 @dataclass(frozen=True)
@@ -62,7 +62,7 @@ def tell(shot: Shot, yards: bool = False, junior: bool = False) -> tuple[tuple[P
     if junior:
         return _junior(shot)
     lean = _lean_phrases(shot)
-    turf = [*_height_phrases(shot), *_turf_phrases(shot), *_ball_phrases(shot)]
+    turf = [*_height_phrases(shot, yards), *_turf_phrases(shot, yards), *_ball_phrases(shot, yards)]
     strike = [lean, turf] if len(lean) + len(turf) > LONGEST_CHAIN else [lean + turf]
     run = _run_phrases(shot, yards)
     return (*(_join(part) for part in strike if part), *((run,) if run else ()))
@@ -99,24 +99,29 @@ def _lean_phrases(shot: Shot) -> list[Phrase]:
 LOW, HIGH = 2.5e-3, 4.0e-3  # m off the turf surface at the ball that is worth a word, assumed
 
 
-def _height_phrases(shot: Shot) -> list[Phrase]:
+def _small(metres: float, yards: bool) -> str:
+    """A length at the strike: whole millimetres, or inches."""
+    return f"{metres / INCH:.1f} in" if yards else f"{metres * 1e3:.0f} mm"
+
+
+def _height_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     low = shot.strike.low
     if low > LOW:
-        return [Phrase(f"the head came in {low * 1e3:.0f} mm low", "hands")]
+        return [Phrase(f"the head came in {_small(low, yards)} low", "hands")]
     if low < -HIGH:
-        return [Phrase(f"the head came in {-low * 1e3:.0f} mm high", "hands")]
+        return [Phrase(f"the head came in {_small(-low, yards)} high", "hands")]
     return []
 
 
 HEARD = 0.03  # share of the head speed that is worth a word, assumed
 
 
-def _turf_phrases(shot: Shot) -> list[Phrase]:
+def _turf_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     """What the sole did, and what that cost the head."""
     k, ground = shot.strike, ground_of(shot.course)
     met = k.contact is not Contact.MISSED
-    where = f" {k.lead * 1e3:.0f} mm before the ball" if k.lead > 0.005 and met else ""
-    deep = f"{k.depth * 1e3:.0f} mm"
+    where = f" {_small(k.lead, yards)} before the ball" if k.lead > 0.005 and met else ""
+    deep = _small(k.depth, yards)
     words = []
     match k.turf:
         case TurfAction.NONE:
@@ -150,7 +155,7 @@ def _after(where: str) -> str:
     return f",{where}" if where else ""
 
 
-def _ball_phrases(shot: Shot) -> list[Phrase]:
+def _ball_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     """What the strike was, as the ball had it: never from what the head lost."""
     k = shot.strike
     match k.contact:
@@ -169,18 +174,17 @@ def _ball_phrases(shot: Shot) -> list[Phrase]:
             short = f"{100 * exp(k.struck_gap):.0f} % of its distance"
             return [Phrase(f"the ball, hit fat, kept about {short}", "ball")]
         case _:
-            out = [Phrase(_thin(shot), "ball")]
+            out = [Phrase(_thin(shot, yards), "ball")]
     return [*out, Phrase("it met the ball twice", "ball")] if k.double_hit else out
 
 
-def _thin(shot: Shot) -> str:
+def _thin(shot: Shot, yards: bool) -> str:
     """Thin and topped: which part of the head met the ball, or that too little sand lay between."""
     k = shot.strike
     if k.met in (Meeting.EDGE, Meeting.EDGE_ABOVE):
         part = "above" if k.met is Meeting.EDGE_ABOVE else "below"
-        return (
-            f"the leading edge caught the ball {max(k.edge_height, 0.0) * 1e3:.0f} mm up, {part} its middle"
-        )
+        up = _small(max(k.edge_height, 0.0), yards)
+        return f"the leading edge caught the ball {up} up, {part} its middle"
     if ground_of(shot.course) == "sand":
         return "too little sand came between club and ball"
     return "the low face caught the ball thin"
@@ -214,7 +218,7 @@ def _ending(shot: Shot, scale: float, unit: str) -> str:
         case _ if hole is None:
             return "."
     past = shot.run.rest - hole.x
-    if abs(past) < 0.02:
+    if abs(past) < 0.05:
         return ", beside the hole."
     return f", {abs(past) * scale:.1f} {unit} {'past' if past > 0 else 'short of'} the hole."
 

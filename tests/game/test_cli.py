@@ -22,6 +22,7 @@ from levels.files import load_library
 from levels.shotfile import shot_from_json
 from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import cloud
+from physics.quality import THIN
 from physics.results import Contact, Shot, TurfAction
 from physics.shot import play
 from physics.spread import PLAYERS
@@ -289,9 +290,9 @@ def test_cloud_counts_what_physics_played(ok: Run) -> None:
     whole = cloud(level_course("fairway", 8.0), Setup(), Motion(), PLAYERS["club"], 5, 60)
     assert isclose(sum(data["strikes"].values()), 1.0)
     assert isclose(data["strikes"]["missed"], float((whole.met == 0).mean()))
-    assert isclose(data["strikes"]["thin"], float((whole.met == 2).mean()))
+    assert isclose(data["strikes"]["thin"], float((whole.kind == THIN).mean()))
     assert data["solid"] == whole.solid_share
-    assert data["solid"] <= data["strikes"]["clean"]
+    assert isclose(data["solid"], data["strikes"]["solid"] + data["strikes"]["splashed"])
     assert data["mean_strokes"] == whole.mean_strokes
     assert (data["count"], data["player"]) == (60, "club")
     for values in data["percentiles"].values():

@@ -149,7 +149,9 @@ def test_endings_have_their_words() -> None:
 def test_lean_match_is_the_coachs_check(lean_deg: float, match: str) -> None:
     """Common practice: within one degree matched, three close, beyond six a set-up that fights itself."""
     shot = strayed(up=0.004, lean_deg=lean_deg)
-    assert degrees(shot.strike.lean - shot.setup.shaft_lean) == pytest.approx(lean_deg, abs=0.4)  # met a little early or late
+    assert degrees(shot.strike.lean - shot.setup.shaft_lean) == pytest.approx(
+        lean_deg, abs=0.4
+    )  # met a little early or late
     assert lean_match(shot) == match
 
 
