@@ -20,12 +20,12 @@ from physics.bounce import land, settles
 from physics.corridor import stroke_of
 from physics.course import Course
 from physics.equipment import BALL
-from physics.face import opened_face
+from physics.face import opened_head
 from physics.flight import air_force
-from physics.head import EDGE_ELEMENTS, EDGE_WIDTH, ELEMENTS, SOLE_WIDTH, sole_elements
+from physics.head import EDGE_ELEMENTS, EDGE_WIDTH, ELEMENTS, SOLE_WIDTH, reach_of_face, sole_elements
 from physics.roll import roll_pull, slide_pull, slips
 from physics.sole import CELL, CELLS, GROUND_LEFT, _edge_cut, _turf_element, yield_pressure
-from physics.strike import CONTACT_STEP, Ball, _blow, _gap
+from physics.strike import CONTACT_STEP, Ball, _blow, _film
 from physics.surfaces import SURFACES, Surface, green
 from physics.swing import Links, arm_rate, club_angle, edge, links
 from physics.twolink import Limbs, Pose, drive_at, kicked, pose_of
@@ -87,7 +87,7 @@ class Head(NamedTuple):
 def address(setup: Setup, motion: Motion, surface: Surface) -> Head:
     """The links and the sole of the intended stroke, over fresh ground."""
     club, stroke = setup.club, stroke_of(setup, motion)
-    loft, bounce, _ = plain(opened_face)(club.lie, club.loft, club.bounce, stroke.face_open)
+    loft, bounce, _ = plain(opened_head)(club, stroke.face_open)
     strips = np.zeros((ELEMENTS, 5))
     plain(sole_elements)(bounce, club.sole_width, club.camber, club.edge_radius, strips)
     link = Links(*map(float, plain(links)(club, stroke, loft, strips)))
@@ -147,13 +147,19 @@ def strike_rate(head: Head) -> Callable[[float, State], State]:
     return rate
 
 
+def between(head: Head, x: float, y: float, lean: float, ball_y: float) -> float:
+    """Distance (m) of the ball at 0 from edge and face of a head there."""
+    far = plain(reach_of_face)(x, y, lean, head.loft, head.edge_radius, 0.0, ball_y)[0]
+    return float(far) - BALL.radius
+
+
 def first_touch(head: Head, ball_y: float) -> float:
-    """Arm angle at which the intended swing brings the sole to the ground, or the face to the ball."""
-    rate, where, gap, link = plain(arm_rate), plain(edge), plain(_gap), head.link
+    """Arm angle at which the intended swing brings the sole to the ground, or the head to the ball."""
+    rate, where, link = plain(arm_rate), plain(edge), head.link
 
     def near(_: float, arm: State) -> float:
         x, y, lean = where(link, float(arm[0]))
-        return min(clearance(head, y, lean), gap(x, y, lean, head.loft, 0.0, ball_y)[0])
+        return min(clearance(head, y, lean), between(head, x, y, lean, ball_y))
 
     start = [max(link.arm_top + 1e-3, link.arm_ball - 0.6)]
     way = solve_ivp(
@@ -172,11 +178,11 @@ def strike(setup: Setup, motion: Motion, surface: Surface, lift: float) -> Ball:
         arm, plain(club_angle)(link, arm), drive.reach,
         drive.arm_turn, link.release * drive.arm_turn, drive.reach_rate, arm, *[0.0] * (1 + ELEMENTS),
     ]  # fmt: skip
-    pose_at, gap_of = plain(pose_of), plain(_gap)
+    pose_at = plain(pose_of)
 
     def gap(_: float, state: State) -> float:
         pose = pose_at(link, limbs_of(state))
-        return float(gap_of(pose.x, pose.y, pose.lean, head.loft, ball.x, ball.y)[0])
+        return between(head, pose.x, pose.y, pose.lean, ball.y)
 
     # The ground only ever gets deeper, so a look ahead by a stage of a step does no harm.
     way = solve_ivp(
@@ -186,7 +192,10 @@ def strike(setup: Setup, motion: Motion, surface: Surface, lift: float) -> Ball:
     if way.status != 1:
         raise ValueError("this stroke does not meet the ball")
     pose = pose_at(link, limbs_of(way.y[:, -1].tolist()))
-    struck: Ball = plain(_blow)(pose, head.loft, ball, float(way.y[7, -1]), setup.club.head_mass, surface)[0]
+    film = plain(_film)(pose, head.edge_radius, float(way.y[7, -1]), surface)
+    struck: Ball = plain(_blow)(
+        pose, head.loft, head.edge_radius, ball, film, setup.club.head_mass, surface
+    )[0]
     return struck
 
 
