@@ -193,9 +193,8 @@ def strike(setup: Setup, motion: Motion, surface: Surface, lift: float) -> Ball:
         raise ValueError("this stroke does not meet the ball")
     pose = pose_at(link, limbs_of(way.y[:, -1].tolist()))
     film = plain(_film)(pose, head.edge_radius, float(way.y[7, -1]), surface)
-    struck: Ball = plain(_blow)(
-        pose, head.loft, head.edge_radius, ball, film, setup.club.head_mass, surface
-    )[0]
+    mass, edge_radius = setup.club.head_mass, head.edge_radius
+    struck: Ball = plain(_blow)(pose, head.loft, edge_radius, ball, film, mass, surface)[0]
     return struck
 
 

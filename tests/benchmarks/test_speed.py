@@ -42,7 +42,7 @@ from tests.benchmarks.plain_shot import PlainShot, plain_shot
 SURFACES = ("fairway", "fringe", "green")
 OPEN = Course(Ground((-20.0, 3.0, 4.0, 40.0), (0.0, 0.0, 0.0, 0.0), SURFACES))
 HOLED = replace(OPEN, hole=Hole(8.0))
-SETUP, BRUSH = Setup(ball_position=0.0), Motion(depth=0.004)  # turf takes about 6 % before the ball
+SETUP, BRUSH = Setup(ball_position=0.0), Motion(depth=0.004)  # turf takes about 8 % before the ball
 COUNT, SEED = 1000, 1
 CLUB_PLAYER = draw(PLAYERS["club"], SEED, COUNT)
 ONE = draw(EXACT, SEED, 1)
@@ -138,16 +138,17 @@ def test_where_the_time_goes(benchmark: Any) -> None:
 
 
 def test_plain_shot_agrees(benchmark: Any) -> None:
-    """Other integrator, same laws. Tolerances: ball speed 0.5 %, rest 2 %.
+    """Other integrator, same laws. Tolerances: ball speed 0.5 %, rest 1 %.
 
-    The turf takes about 6 % of the head speed here: without its force the ball would rest 3 % short.
+    The turf takes about 8 % of the head speed here: without its force the ball would leave 1 % slower, the
+    handle not being kicked forward, and rest 2 % short.
     """
     row = play_many(OPEN, SETUP, BRUSH, ONE)[0][0]
     assert row[LEAD] > 0.03
     assert row[HEAD_LOSS] > 0.03
     found: PlainShot = benchmark(lambda: plain_shot(OPEN, SETUP, BRUSH))
     assert found.speed == pytest.approx(row[SPEED], rel=0.005)
-    assert found.rest == pytest.approx(row[REST_X], rel=0.02)
+    assert found.rest == pytest.approx(row[REST_X], rel=0.01)
     if benchmark.enabled:
         plain, many = best(lambda: plain_shot(OPEN, SETUP, BRUSH), lambda: play_alone(OPEN, SAME))
         compiled = many / COUNT
