@@ -243,6 +243,6 @@ def test_inclined_load_factor_of_cohesion(phi, delta, aspect, share):
 
 
 def test_a_load_too_inclined_bears_nothing():
-    """Sliding under its own friction at 45 degrees and beyond: no share, never a negative one."""
+    """Derived: at 45 degrees and beyond 1 - tan delta is gone: no share, never a negative one."""
     assert inclined_cohesion(radians(33), radians(45), 0.4) == 0.0
     assert inclined_cohesion(radians(33), radians(60), 0.4) == 0.0
