@@ -81,9 +81,8 @@ def test_random_strokes_are_the_same_strike_followed_to_the_end_or_not() -> None
 
 
 def test_strokes_that_dig_with_much_lean_are_the_same_strike_too() -> None:
-    """All that is known of the strike up to the ball, bit for bit, for heads 10 to 16 mm into turf with 6 to 17
-    degrees of lean added, where a ball is met twice most. What the head does afterwards only the replay sees.
-    """
+    """All that is known of the strike up to the ball, bit for bit, for heads 10 to 16 mm into turf with 6 to
+    17 degrees of lean added, where a ball is met twice most. Afterwards only the replay sees the head."""
     rng, work = np.random.default_rng(1), bench()
     clubs, double, stuck = sorted(BAG), 0, 0
     afterwards = {"speed_after", "deepest", "stuck", "lift", "pull", "incidence"}
