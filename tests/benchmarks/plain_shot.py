@@ -147,14 +147,19 @@ def strike_rate(head: Head) -> Callable[[float, State], State]:
     return rate
 
 
+def between(head: Head, x: float, y: float, lean: float, ball_y: float) -> float:
+    """Distance (m) of the ball at 0 from edge and face of a head there."""
+    far = plain(reach_of_face)(x, y, lean, head.loft, head.edge_radius, 0.0, ball_y)[0]
+    return float(far) - BALL.radius
+
+
 def first_touch(head: Head, ball_y: float) -> float:
-    """Arm angle at which the intended swing brings the sole to the ground, or the face to the ball."""
-    rate, where, far, link = plain(arm_rate), plain(edge), plain(reach_of_face), head.link
+    """Arm angle at which the intended swing brings the sole to the ground, or the head to the ball."""
+    rate, where, link = plain(arm_rate), plain(edge), head.link
 
     def near(_: float, arm: State) -> float:
         x, y, lean = where(link, float(arm[0]))
-        gap = far(x, y, lean, head.loft, head.edge_radius, 0.0, ball_y)[0] - BALL.radius
-        return min(clearance(head, y, lean), gap)
+        return min(clearance(head, y, lean), between(head, x, y, lean, ball_y))
 
     start = [max(link.arm_top + 1e-3, link.arm_ball - 0.6)]
     way = solve_ivp(
@@ -173,12 +178,11 @@ def strike(setup: Setup, motion: Motion, surface: Surface, lift: float) -> Ball:
         arm, plain(club_angle)(link, arm), drive.reach,
         drive.arm_turn, link.release * drive.arm_turn, drive.reach_rate, arm, *[0.0] * (1 + ELEMENTS),
     ]  # fmt: skip
-    pose_at, far = plain(pose_of), plain(reach_of_face)
+    pose_at = plain(pose_of)
 
     def gap(_: float, state: State) -> float:
         pose = pose_at(link, limbs_of(state))
-        away = far(pose.x, pose.y, pose.lean, head.loft, head.edge_radius, ball.x, ball.y)[0]
-        return float(away - BALL.radius)
+        return between(head, pose.x, pose.y, pose.lean, ball.y)
 
     # The ground only ever gets deeper, so a look ahead by a stage of a step does no harm.
     way = solve_ivp(
@@ -189,8 +193,8 @@ def strike(setup: Setup, motion: Motion, surface: Surface, lift: float) -> Ball:
         raise ValueError("this stroke does not meet the ball")
     pose = pose_at(link, limbs_of(way.y[:, -1].tolist()))
     film = plain(_film)(pose, head.edge_radius, float(way.y[7, -1]), surface)
-    blow = plain(_blow)(pose, head.loft, head.edge_radius, ball, film, setup.club.head_mass, surface)
-    struck: Ball = blow[0]
+    mass, edge_radius = setup.club.head_mass, head.edge_radius
+    struck: Ball = plain(_blow)(pose, head.loft, edge_radius, ball, film, mass, surface)[0]
     return struck
 
 

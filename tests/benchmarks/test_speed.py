@@ -28,9 +28,8 @@ from physics.cloud import (
     play_many,
 )
 from physics.compiled import as_record, law
-from physics.corridor import bench, strike_stray, stroke_of
+from physics.corridor import bench, standard_of, strike_stray, stroke_of
 from physics.course import Course, Ground, Hole
-from physics.quality import NO_STANDARD
 from physics.run import HOLED as IN_HOLE
 from physics.run import REST, SCENERY
 from physics.shot import lie_of
@@ -43,7 +42,7 @@ from tests.benchmarks.plain_shot import PlainShot, plain_shot
 SURFACES = ("fairway", "fringe", "green")
 OPEN = Course(Ground((-20.0, 3.0, 4.0, 40.0), (0.0, 0.0, 0.0, 0.0), SURFACES))
 HOLED = replace(OPEN, hole=Hole(8.0))
-SETUP, BRUSH = Setup(ball_position=0.0), Motion(depth=0.004)  # turf takes about 6 % before the ball
+SETUP, BRUSH = Setup(ball_position=0.0), Motion(depth=0.004)  # turf takes about 8 % before the ball
 COUNT, SEED = 1000, 1
 CLUB_PLAYER = draw(PLAYERS["club"], SEED, COUNT)
 ONE = draw(EXACT, SEED, 1)
@@ -76,8 +75,9 @@ def report(benchmark: Any, **numbers: float) -> None:
 def strikes(club: Any, surface: Any, lift: float, base: Stroke, strays: Any, work: Soil, log: Any) -> int:
     """The strikes of a cloud alone; how many met the ball."""
     met = 0
+    standard = standard_of(club, surface, lift, base, work, log)
     for i in range(strays.shape[0]):
-        met += strike_stray(club, surface, lift, base, strays[i], work, log, False, NO_STANDARD).blow.met > 0
+        met += strike_stray(club, surface, lift, base, strays[i], work, log, False, standard).blow.met > 0
     return met
 
 
@@ -138,16 +138,17 @@ def test_where_the_time_goes(benchmark: Any) -> None:
 
 
 def test_plain_shot_agrees(benchmark: Any) -> None:
-    """Other integrator, same laws. Tolerances: ball speed 0.5 %, rest 2 %.
+    """Other integrator, same laws. Tolerances: ball speed 0.5 %, rest 1 %.
 
-    The turf takes about 6 % of the head speed here: without its force the ball would rest 3 % short.
+    The turf takes about 8 % of the head speed here: without its force the ball would leave 1 % slower, the
+    handle not being kicked forward, and rest 2 % short.
     """
     row = play_many(OPEN, SETUP, BRUSH, ONE)[0][0]
     assert row[LEAD] > 0.03
     assert row[HEAD_LOSS] > 0.03
     found: PlainShot = benchmark(lambda: plain_shot(OPEN, SETUP, BRUSH))
     assert found.speed == pytest.approx(row[SPEED], rel=0.005)
-    assert found.rest == pytest.approx(row[REST_X], rel=0.02)
+    assert found.rest == pytest.approx(row[REST_X], rel=0.01)
     if benchmark.enabled:
         plain, many = best(lambda: plain_shot(OPEN, SETUP, BRUSH), lambda: play_alone(OPEN, SAME))
         compiled = many / COUNT

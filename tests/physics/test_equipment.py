@@ -1,5 +1,6 @@
 """The bag, the ball, and the face turned open."""
 
+from dataclasses import replace
 from itertools import pairwise
 from math import degrees, radians
 
@@ -7,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from physics.equipment import BAG, BALL, FLAGSTICK, HOLE_DEPTH, HOLE_RADIUS, club
-from physics.face import open_face
+from physics.compiled import as_record
+from physics.equipment import BAG, BALL, FLAGSTICK, HOLE_DEPTH, HOLE_RADIUS, Club, club
+from physics.face import open_face, opened_face, opened_head
 
 clubs = st.sampled_from([BAG[name] for name in sorted(BAG)])
 
@@ -61,3 +63,20 @@ def test_opening_adds_loft_and_bounce_and_turns_the_face_away(c: object, opened:
     shut = open_face(c, -opened)  # type: ignore[arg-type]
     assert shut.bounce < c.bounce  # type: ignore[attr-defined]
     assert shut.azimuth < 0.0
+
+
+@settings(deadline=None)
+@given(clubs, st.floats(radians(-10), radians(40)), st.floats(0.0, 1.0))
+def test_grind_leaves_a_share_of_the_bounce_an_open_face_gains(c: Club, opened: float, grind: float) -> None:
+    """Loft and azimuth are the exact geometry's; a full sole keeps the whole gain, none at 0 (derived)."""
+    loft, bounce, azimuth = opened_face(c.lie, c.loft, c.bounce, opened)
+    ground = replace(c, grind=grind)
+    face = open_face(ground, opened)
+    assert (face.loft, face.azimuth) == (loft, azimuth)
+    assert face.bounce - c.bounce == pytest.approx(grind * (bounce - c.bounce), abs=1e-12)
+    assert opened_head(as_record(ground), opened) == (face.loft, face.bounce, face.azimuth)
+    assert open_face(replace(c, grind=1.0), opened).bounce == pytest.approx(bounce, abs=1e-12)
+
+
+def test_grind_of_the_bag_is_within_its_assumed_range() -> None:
+    assert all(0.5 <= c.grind <= 0.8 for c in BAG.values())

@@ -193,3 +193,20 @@ def test_habit_adds_its_own_degrees() -> None:
     plain, leaning = (link_of(Setup(), Motion(lean_change=radians(d))) for d in (0.0, 9.0))
     assert degrees(leaning.delivered - plain.delivered) == pytest.approx(9.0)
     assert leaning.by_motion == plain.by_motion
+
+
+@pytest.mark.parametrize("name", TRIPLES)
+def test_fold_is_after_the_ball_and_hardly_turns_the_attack(name: str) -> None:
+    """Less than a degree from the shortest follow-through to the longest with the delivered lean held;
+    together with the lean it takes along, less than a degree and a half."""
+    setup, motion = TRIPLES[name]
+    held, loose = [], []
+    for follow in np.linspace(0.0, 1.0, 6):
+        free = link_of(setup, replace(motion, follow_through=follow))
+        habit = setup.shaft_lean - free.by_motion
+        keep = link_of(setup, replace(motion, follow_through=follow, lean_change=habit))
+        for link, attacks in ((keep, held), (free, loose)):
+            vx, vy = edge_velocity(link, link.arm_ball)
+            attacks.append(degrees(atan(vy / vx)))
+    assert np.ptp(held) < 1.0
+    assert np.ptp(loose) < 1.5

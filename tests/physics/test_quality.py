@@ -71,12 +71,13 @@ def test_gap_is_nought_for_the_same_launch_and_a_quarter_counts() -> None:
     assert distance_gap(quicker, 0.7, 2.0, 6.0, 0.7, 2.0) == pytest.approx(AS_FAR)
 
 
-@pytest.mark.parametrize("lie", ["fairway", "fringe", "soft", "rough", "mat"])
+@pytest.mark.parametrize("lie", ["fairway", "fringe", "green", "tight", "soft", "rough", "mat"])
 def test_an_unspoilt_stroke_is_solid_and_as_set(lie: str) -> None:
+    """Within 5 % of the distance of the clean blow; rough drags at the head before the ball, about 10 %."""
     shot = play(on(lie), Setup(), Motion(depth=SURFACES[lie].usual_depth))
     assert shot.strike.contact is Contact.SOLID
     assert shot.strike.as_set
-    assert abs(shot.strike.struck_gap) < 0.12
+    assert abs(shot.strike.struck_gap) < (0.12 if lie == "rough" else 0.05)
 
 
 def test_lean_added_is_struck_and_not_as_set() -> None:

@@ -17,6 +17,7 @@ from physics.bearing import (
     bekker_work,
     clegg_peak_pressure,
     clegg_stiffness,
+    inclined_cohesion,
     janosi_shear,
     meyerhof_ng,
     plate_pressure,
@@ -223,3 +224,25 @@ def test_fairway_stays_elastic_under_the_sole():
     """205 kPa under a 10-degree skid is below the 603 kPa of fairway: no lasting dent (derived)."""
     _, force, _, _ = bounce(100e6, bearing_pressure(20e3, radians(30)), 0.25)
     assert force / SOLE == pytest.approx(205e3, rel=5e-3)
+
+
+@pytest.mark.parametrize(
+    ("phi", "delta", "aspect", "share"),
+    [(33, 22, 0.4, 0.38835), (36, 22, 0.4, 0.39578), (30, 10, 0.0, 0.65996), (30, 0, 1.0, 1.0)],
+)
+def test_inclined_load_factor_of_cohesion(phi, delta, aspect, share):
+    """Vesic 1973, from memory: weightless soil without surcharge, so i_q = (1 - H/V)^m with H/V the tangent
+    of the inclination, i_c = i_q - (1 - i_q) / (Nc tan phi). Here by (Nq i_q - 1) / (Nq - 1), the same by
+    Nc tan phi = Nq - 1; and against figures of independent arithmetic (0.1 %)."""
+    slope, power = tan(radians(delta)), (2.0 + aspect) / (1.0 + aspect)
+    nq = prandtl_nq(radians(phi))
+    want = (nq * (1.0 - slope) ** power - 1.0) / (nq - 1.0)
+    found = inclined_cohesion(radians(phi), radians(delta), aspect)
+    assert found == pytest.approx(want, rel=1e-9)
+    assert found == pytest.approx(share, rel=1e-3)
+
+
+def test_a_load_too_inclined_bears_nothing():
+    """Derived: at 45 degrees and beyond 1 - tan delta is gone: no share, never a negative one."""
+    assert inclined_cohesion(radians(33), radians(45), 0.4) == 0.0
+    assert inclined_cohesion(radians(33), radians(60), 0.4) == 0.0
