@@ -106,7 +106,7 @@ def plan_chart(
     words = [type_.word(_axis(chart.up), "label", x, y, "ink")]
     ups = [(v, shown_value(chart.up, v)) for v in ticks(*chart.up_limits)]
     room = max(type_.width(text, "small") for _, text in ups) + gap
-    top = y + type_.line("label") + 0.3 * gap
+    top = y + type_.line("label") + 0.6 * small  # the uppermost value stands clear
     field = Rect(x + room, top, width - room - gap, min((width - room) * TALL, 30.0 * small))
     rising = [(_place(v, chart.up_limits, field.bottom, field.y), text) for v, text in ups]
     words += [type_.word(text, "small", field.x - gap, py - 0.5 * small, "muted", 1.0) for py, text in rising]
