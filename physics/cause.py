@@ -17,7 +17,7 @@ __all__ = ["Phrase", "explain", "ground_of", "lean_match", "tell"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
-YARD, INCH = 0.9144, 0.0254
+YARD, INCH = 0.9144, 0.0254  # m, exact by definition
 
 
 @dataclass(frozen=True)
