@@ -371,9 +371,10 @@ def _stroll(
             share, code = _met(field, here, here, offset, skip)
             return (code if share <= 1.0 else REST), here, skip, n
         leave, side = reach_time(s, u, a, field.ground[seg].first, field.ground[seg].last)
+        time = min(time, TIME_LIMIT + 1.0 - t)
         if leave > time:
-            side = 0
-        time = min(time, leave, TIME_LIMIT + 1.0 - t)
+            side = 0  # it does not get as far as the end of this ground
+        time = min(time, leave)
         end = s + u * time + 0.5 * a * time * time
         there = _on_ground(field, seg, t + time, end, u, spin)
         share, code = _met(field, here, there, offset, skip)
