@@ -16,8 +16,7 @@ from numpy.typing import NDArray
 from physics.address import Motion, Setup
 from physics.cause import CLOSE
 from physics.compiled import as_record, law
-from physics.corridor import bench, stroke_of
-from physics.corridor import intended_strike as strike
+from physics.corridor import bench, intended_strike, stroke_of
 from physics.course import Course, Ground
 from physics.equipment import BALL, Club
 from physics.run import NO_LOG, run_ball
@@ -63,7 +62,7 @@ def _intended(
     no_log: Floats,
 ) -> tuple[float, float, float]:
     """Lean added, landing angle (rad) and roll over carry of the stroke as it is meant."""
-    link, speed, angle, spin = strike(club, surface, lift, stroke, work, log)
+    link, speed, angle, spin = intended_strike(club, surface, lift, stroke, work, log)
     added = link.delivered - link.promised
     if speed <= 0.0:
         return added, nan, nan

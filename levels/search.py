@@ -88,16 +88,6 @@ class Space:
         """Whether a point lies within these limits."""
         return point.club in self.clubs and self.held(point.values) == point.values
 
-    def narrowed(self, control: str, low: float, high: float) -> "Space | None":
-        """The same with one control kept within low and high; None where nothing is left."""
-        i = self.controls.index(control)
-        a, b = max(low, self.low[i]), min(high, self.high[i])
-        if a > b:
-            return None
-        lows, highs = list(self.low), list(self.high)
-        lows[i], highs[i] = a, b
-        return replace(self, low=tuple(lows), high=tuple(highs))
-
 
 def space_of(scenario: Scenario) -> Space:
     """Clubs and open controls of a scenario; without clubs to choose from, the default set-up's."""

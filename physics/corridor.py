@@ -77,14 +77,20 @@ class Struck(NamedTuple):
 
 
 @law
+def _addressed(club: Any, stroke: Stroke, work: Soil) -> tuple[Links, float, float, float]:
+    """Links of a stroke; loft, bounce, azimuth (rad) of the opened face, whose sole is laid out in `work`."""
+    loft, bounce, azimuth = opened_head(club, stroke.face_open)
+    sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, work.elements)
+    return links(club, stroke, loft, work.elements), loft, bounce, azimuth
+
+
+@law
 def _struck(
     club: Any, surface: Any, lift: float, stroke: Stroke, work: Soil, log: Floats, whole: bool,
     fineness: float, standard: Standard,
 ) -> Struck:  # fmt: skip
     """Strike once and judge it."""
-    loft, bounce, azimuth = opened_head(club, stroke.face_open)
-    sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, work.elements)
-    link = links(club, stroke, loft, work.elements)
+    link, loft, bounce, azimuth = _addressed(club, stroke, work)
     blow = strike_ball(club, surface, lift, link, loft, work, log, whole, fineness)
     return Struck(
         blow, link, loft, bounce, azimuth, quality_of(club, surface, lift, link, loft, blow, standard)
@@ -123,9 +129,7 @@ def intended_strike(
 ) -> tuple[Links, float, float, float]:
     """Links, ball speed (m/s), launch angle (rad) and spin (rad/s) of a stroke as it is meant: the clean
     blow with the lean that is delivered; from sand the stroke itself. Speed 0 where it misses."""
-    loft, bounce, _ = opened_head(club, stroke.face_open)
-    sole_elements(bounce, club.sole_width, club.camber, club.edge_radius, work.elements)
-    link = links(club, stroke, loft, work.elements)
+    link, loft, _, _ = _addressed(club, stroke, work)
     if surface.kind == SAND:
         blow = strike_ball(club, surface, lift, link, loft, work, log, False, 1.0)
         return link, hypot(blow.ball_vx, blow.ball_vy), atan2(blow.ball_vy, blow.ball_vx), blow.spin

@@ -125,23 +125,16 @@ def quality_of(
     """Judge a strike. `loft` of the opened face (rad), `blow` of `strike_ball`, `standard` for sand."""
     if blow.met == 0:
         return Quality(MISSED, 0, 0, -9.0, -9.0, 1.0)
-    speed, angle, turn = (
-        hypot(blow.ball_vx, blow.ball_vy),
-        atan2(blow.ball_vy, blow.ball_vx),
-        blow.spin * RADIUS,
-    )
+    speed, angle = hypot(blow.ball_vx, blow.ball_vy), atan2(blow.ball_vy, blow.ball_vx)
+    turn = blow.spin * RADIUS
     sand = surface.kind == SAND and standard.struck_speed > 0.0
     if sand:
         v, k = blow.speed_before, standard
         struck = distance_gap(speed, angle, turn, k.struck_speed * v, k.struck_angle, k.struck_turn * v)
         as_set = distance_gap(speed, angle, turn, k.set_speed * v, k.set_angle, k.set_turn * v)
     else:
-        raised, mass, mu, edge_radius = (
-            surface.ball_raise + lift,
-            club.head_mass,
-            surface.face_friction,
-            club.edge_radius,
-        )
+        raised, mass, mu = surface.ball_raise + lift, club.head_mass, surface.face_friction
+        edge_radius = club.edge_radius
         v0, a0, w0 = clean_launch(link, loft, link.delivered, edge_radius, mass, mu, raised)
         v1, a1, w1 = clean_launch(link, loft, link.promised, edge_radius, mass, mu, raised)
         struck = distance_gap(speed, angle, turn, v0, a0, w0)

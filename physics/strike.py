@@ -226,10 +226,16 @@ def _blow(
 
 
 @law
+def _edge_depth(head: Pose, edge_radius: float) -> float:
+    """How far (m) the lowest point of the rounded edge is under the ground."""
+    return edge_radius - head.y - edge_centre(edge_radius, head.lean)[1]
+
+
+@law
 def _film(head: Pose, edge_radius: float, earth: float, surface: Any) -> float:
     """Earth or sand (m) between face and ball: what the edge cut, or what the edge's depth leaves packed."""
     if surface.kind == SAND:
-        return packed_film(edge_radius - head.y - edge_centre(edge_radius, head.lean)[1])
+        return packed_film(_edge_depth(head, edge_radius))
     return earth / CHIP_HEIGHT
 
 
@@ -238,7 +244,7 @@ def _carried(
     ball: Ball, head: Pose, loft: float, edge_radius: float, beta: float, surface: Any, dt: float
 ) -> tuple[Ball, float]:
     """The ball a step on in the stream of sand before the face, and the impulse (N s) it got."""
-    depth = edge_radius - head.y - edge_centre(edge_radius, head.lean)[1]
+    depth = _edge_depth(head, edge_radius)
     ahead = ball.x - head.x - RADIUS * cos(beta)
     rake = 1.5707963267948966 - (loft - head.lean)
     over = ball.y - RADIUS - (head.y + edge_centre(edge_radius, head.lean)[1] - edge_radius)

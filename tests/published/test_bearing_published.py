@@ -1,6 +1,6 @@
 """Bearing, sinkage, shear and Clegg laws against published values.
 
-Soils: Wong 2008, Theory of Ground Vehicles; the book was not seen, the constants are from a transcription.
+Soils: Wong 2008, Theory of Ground Vehicles; the book was not seen, the constants are quoted second-hand.
 The pressures are those constants put through Bekker's formula by independent arithmetic (0.1 %). Bearing
 factors: formulas of Prandtl, Reissner, Meyerhof, Vesic and Terzaghi, tabulated to two decimals (half the
 last digit). Drops: ASTM D5874.
