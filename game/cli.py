@@ -133,7 +133,7 @@ def _run(argv: Sequence[str]) -> int:
 
 
 def _window(args: argparse.Namespace) -> int:
-    from game.app import run
+    from game.app.frame import run
 
     return run(args)
 

@@ -186,7 +186,7 @@ def _picture(made: Any, proof: Any, dark: bool) -> bytes:
 
     import pygame
 
-    from game.view.proof import proof_page
+    from game.draw.proof import proof_page
 
     out = BytesIO()
     pygame.image.save(proof_page(made, proof, dark=dark), out, "proof.png")
@@ -208,7 +208,7 @@ def _print(one: Checked, rows: list[dict[str, Any]]) -> None:
 
 
 def _tell_proof(title: str, data: dict[str, Any], stale: bool) -> None:
-    from game import proof_words as words
+    from game.text import proof as words
     from levels.proof import Proof
 
     proof = Proof.model_validate(data)

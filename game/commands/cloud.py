@@ -10,8 +10,8 @@ from game.commands.options import Order, add_order, describe, order_of
 from game.commands.progress import preparing
 from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, say, tell
 from game.commands.shot import add_units
-from game.commands.units import UNITS, Units, percent
 from game.commands.values import whole
+from game.text.units import UNITS, Units, percent
 
 __all__ = ["add_options", "clouded", "ends", "kinds", "quantiles", "run", "summary"]
 

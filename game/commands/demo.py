@@ -95,7 +95,7 @@ def _build(out: Path, dark: bool) -> None:
     """Build, prove and open a scenario on the Builder's screen."""
     import pygame
 
-    from game.builder.walk import walk
+    from game.commands.builder_pictures import walk
 
     with TemporaryDirectory(prefix="fringework-") as home:
         for name, surface in counted(walk(Path(home), dark), STEPS, "Steps"):
@@ -108,7 +108,7 @@ def _lean_ladder(chip: Order, dark: bool) -> bytes:
     """The chip with more and more lean as PNG bytes; the player sinks just enough to stay at the height."""
     import pygame
 
-    from game.view.demonstration import draw_demonstration
+    from game.draw.demonstration import draw_demonstration
 
     out = BytesIO()
     level = replace(chip.motion, drop=1.0)

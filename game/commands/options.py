@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from game.commands.common import BadFileError, UsageError
-from game.commands.units import UNITS, Units
 from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
+from game.text.units import UNITS, Units
 from physics.address import CONTROLS, Motion, Setup
 from physics.course import Course, Ground, Hole
 from physics.equipment import BAG, HOLE_RADIUS

@@ -55,7 +55,7 @@ def add_options(parser: ArgumentParser) -> None:
 
 def run(args: Namespace) -> int:
     """Write the pack. Returns the exit code."""
-    from game.shelf import first, hand_out
+    from game.library.shelf import first, hand_out
     from levels.packs import PackError
 
     can_hold(args.out)

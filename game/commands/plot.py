@@ -12,8 +12,8 @@ from matplotlib.figure import Figure
 
 from game.commands.options import Order, describe
 from game.commands.report import PRESETS, SIDE_VIEW
-from game.commands.units import Units
-from game.view.palette import DARK, LIGHT, Colour, Palette, contrast
+from game.draw.palette import DARK, LIGHT, Colour, Palette, contrast
+from game.text.units import Units
 from physics.spread import EXACT
 
 if TYPE_CHECKING:

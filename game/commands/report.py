@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import exp, hypot, isnan
 from typing import Any
 
-from game.commands.units import Units, angle, percent, revolutions
+from game.text.units import Units, angle, percent, revolutions
 from physics.results import Contact, Outcome, Shot
 
 __all__ = [

@@ -6,8 +6,8 @@ from game.commands.common import can_hold, write
 from game.commands.options import Order, add_order, order_of
 from game.commands.progress import preparing
 from game.commands.report import PRESETS, SIDE_VIEW, say, sections_of, table, tell
-from game.commands.units import UNITS, Units
 from game.commands.values import file_ending, name_of, picture_size
+from game.text.units import UNITS, Units
 from physics.results import Shot
 from physics.spread import EXACT
 
@@ -80,7 +80,7 @@ def picture(
 
     import pygame
 
-    from game.view.picture import draw_shot
+    from game.draw.picture import draw_shot
 
     out = BytesIO()
     pygame.image.save(draw_shot(shot, sentences, size, dark), out, "shot.png")

@@ -17,8 +17,8 @@ from game.commands.options import Order, add_order, describe, order_of, with_con
 from game.commands.progress import counted, preparing
 from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, leave_of, say
 from game.commands.shot import add_units
-from game.commands.units import UNITS, Units, percent
 from game.commands.values import file_ending, number, whole
+from game.text.units import UNITS, Units, percent
 from physics.address import CONTROLS, Control
 from physics.spread import EXACT
 

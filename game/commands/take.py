@@ -20,8 +20,8 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Take it in. Returns the exit code."""
-    from game.settings import data_home
-    from game.shelf import Shelf
+    from game.library.settings import data_home
+    from game.library.shelf import Shelf
 
     shelf = Shelf(data_home(args.data_dir))
     taken = shelf.take(args.file)

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import layout, paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget, walk
-from game.view.camera import Rect
 
 __all__ = ["Column", "Row"]
 

@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
-from game.view.camera import Rect
 
 __all__ = ["PRESS", "Button", "Toggle"]
 

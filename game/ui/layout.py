@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from game.view.camera import Rect
+from game.draw.camera import Rect
 
 __all__ = ["column", "flow", "grid", "row", "split", "take"]
 

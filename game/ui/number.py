@@ -5,10 +5,10 @@ from math import isfinite
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
-from game.view.camera import Rect
 
 __all__ = ["OPENS", "Bounds", "NumberEntry", "Typing", "shown"]
 

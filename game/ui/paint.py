@@ -5,10 +5,10 @@ from math import ceil
 
 import pygame
 
+from game.draw.camera import Rect
+from game.draw.palette import Colour
+from game.draw.type import Type
 from game.ui.theme import Theme
-from game.view.camera import Rect
-from game.view.palette import Colour
-from game.view.type import Type
 
 __all__ = ["box", "chevron", "clipped", "disc", "lines", "pixels", "ring", "text"]
 

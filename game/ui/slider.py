@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import paint
 from game.ui.number import OPENS, Bounds, NumberEntry, shown
 from game.ui.theme import Theme
-from game.view.camera import Rect
 from physics.address import Control
 
 __all__ = ["Slider", "for_control"]

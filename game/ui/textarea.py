@@ -4,13 +4,13 @@ from collections.abc import Callable
 
 import pygame
 
+from game.draw.camera import Rect
+from game.draw.type import Type
 from game.ui import paint
+from game.ui.text_edit import Written
 from game.ui.textfield import COMMANDS, ENTER, TextField
 from game.ui.theme import Theme
 from game.ui.widget import Position
-from game.ui.written import Written
-from game.view.camera import Rect
-from game.view.type import Type
 
 __all__ = ["TextArea", "wrapped"]
 

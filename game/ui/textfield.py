@@ -4,13 +4,13 @@ from collections.abc import Callable
 
 import pygame
 
+from game.draw.camera import Rect
+from game.draw.palette import mix
 from game.ui import paint
-from game.ui.held import held
+from game.ui.modifiers import held
+from game.ui.text_edit import Written
 from game.ui.theme import Theme
 from game.ui.widget import Position, Widget
-from game.ui.written import Written
-from game.view.camera import Rect
-from game.view.palette import mix
 
 __all__ = ["TextField", "draw_problem", "problem_lines"]
 

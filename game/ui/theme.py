@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from game.view.camera import Rect
-from game.view.palette import DARK, LIGHT, Colour, Palette, mix
-from game.view.type import Type
+from game.draw.camera import Rect
+from game.draw.palette import DARK, LIGHT, Colour, Palette, mix
+from game.draw.type import Type
 
 __all__ = ["LARGEST", "SMALLEST", "Theme", "pairs"]
 

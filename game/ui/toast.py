@@ -2,9 +2,9 @@
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import paint
 from game.ui.theme import Theme
-from game.view.camera import Rect
 
 __all__ = ["Toast"]
 

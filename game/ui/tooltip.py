@@ -2,10 +2,10 @@
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
-from game.view.camera import Rect
 
 __all__ = ["Tooltip", "place_tip"]
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator
 
 import pygame
 
+from game.draw.camera import Rect
 from game.ui import paint
 from game.ui.theme import Theme
-from game.view.camera import Rect
 
 __all__ = ["NOWHERE", "Widget", "walk"]
 

@@ -16,10 +16,10 @@ import numpy as np
 import pygame
 import pytest
 
-from game.app import App
-from game.scene import intend
-from game.settings import Settings
-from game.work import Answer, Worker
+from game.app.frame import App
+from game.library.settings import Settings
+from game.shot_view import intend
+from game.ui.work import Answer, Worker
 from physics.cloud import play_many
 from physics.spread import draw
 from tests.game.session import session

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import pygame
 
-from game.app import App
-from game.screens.bench import Bench
+from game.app.frame import App
+from game.bench.screen import Bench
 from tests.ui_events import key
 
 __all__ = ["Step", "session"]

@@ -11,12 +11,12 @@ import pygame
 import pytest
 import tomli_w
 
-from game.app import App
-from game.play_loop import Step
-from game.screens.bench import Bench
-from game.screens.chapters import Chapter, Chapters
-from game.screens.play import Play
-from game.settings import Settings
+from game.app.frame import App
+from game.bench.screen import Bench
+from game.chapters.screen import Chapter, Chapters
+from game.library.settings import Settings
+from game.play.round import Step
+from game.play.screen import Play
 from levels.files import load_library, parse_scenario
 from tests.game.golden import same_picture
 from tests.ui_events import key

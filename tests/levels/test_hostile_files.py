@@ -21,7 +21,7 @@ import hostile
 import pytest
 from hostile import COSTLY, FILE_NAMES, LEAST, broken_pack, broken_scenario
 
-from game.shelf import PACKS, SCENARIOS, HeldPack, Shelf, Taken
+from game.library.shelf import PACKS, SCENARIOS, HeldPack, Shelf, Taken
 from levels.files import ScenarioError, parse_scenario, read_scenario
 from levels.packs import LARGEST_PACK, PackError, parse_pack, read_pack
 from tests.work_done import counted

@@ -13,7 +13,7 @@ from math import degrees
 import numpy as np
 import pytest
 
-from game.play_loop import seed_of
+from game.play.round import seed_of
 from levels.chapters import CHAPTERS, Entry, builtin_chapters, chapters_of
 from levels.facts import cloud_facts, goals_met, meets, passed, shot_facts, success_share
 from levels.families import Intended, Kinds, family_of, is_matched

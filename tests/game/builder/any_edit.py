@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from random import Random
 
-from game.builder import edits as e
+from game.builder.model import edits as e
 from levels.draft import Draft
 from levels.parts import KEYS
 from physics.address import CONTROLS

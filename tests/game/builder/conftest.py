@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from desks import WRITTEN
 
-from game.builder.desk import Desk
+from game.builder.model.desk import Desk
 
 collect_ignore = [] if hasattr(os, "fork") else ["test_builder_sudden_end.py"]
 

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from game.builder.desk import Desk
-from game.builder.edits import set_value
-from game.builder.recovery import FOLDER
+from game.builder.model.desk import Desk
+from game.builder.model.edits import set_value
+from game.builder.model.recovery import FOLDER
 from levels.draft import Draft
 
 __all__ = ["WRITTEN", "did", "kept", "retitle"]

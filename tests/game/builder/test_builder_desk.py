@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from desks import WRITTEN, did, kept, retitle
 
-from game.builder import recent
-from game.builder.desk import Desk
-from game.builder.edits import STARTS, add_hazard, move_hole
+from game.builder.model import recent
+from game.builder.model.desk import Desk
+from game.builder.model.edits import STARTS, add_hazard, move_hole
 from levels.draft import Draft
 from levels.files import ScenarioError, library, parse_scenario, read_scenario
 
@@ -118,7 +118,7 @@ def test_a_disk_that_refuses_is_one_sentence(desk: Desk, file: Path, monkeypatch
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("game.builder.recovery.replace_file", full)
+    monkeypatch.setattr("game.builder.model.recovery.replace_file", full)
     retitle(desk, "More")
     assert desk.keeping == "Unsaved work cannot be kept: No space left on device."
     assert desk.draft.at(("title",)) == "More"
@@ -172,7 +172,7 @@ def test_two_desks_at_once_leave_each_other_alone(desk: Desk) -> None:
 
 
 def test_the_builder_needs_no_screen() -> None:
-    code = "import sys, game.builder.desk, game.builder.pick\nassert 'pygame' not in sys.modules"
+    code = "import sys, game.builder.model.desk, game.builder.model.pick\nassert 'pygame' not in sys.modules"
     subprocess.run([sys.executable, "-c", code], cwd=Path(__file__).parents[3], check=True, timeout=120)
 
 

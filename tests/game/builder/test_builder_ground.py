@@ -7,7 +7,7 @@ from random import Random
 import pytest
 from any_edit import EDITS, any_edit, stroke
 
-from game.builder.edits import (
+from game.builder.model.edits import (
     STARTS,
     add_bunker,
     delete_point,
@@ -21,8 +21,8 @@ from game.builder.edits import (
     set_value,
     smooth,
 )
-from game.builder.history import History
-from game.builder.profile import height, profile, surface_at
+from game.builder.model.history import History
+from game.builder.model.profile import height, profile, surface_at
 from levels.draft import Draft, library_text
 from levels.files import library
 

@@ -5,7 +5,7 @@ from random import Random
 import pytest
 from any_edit import any_edit
 
-from game.builder.edits import (
+from game.builder.model.edits import (
     KINDS,
     STARTS,
     Handle,
@@ -24,8 +24,8 @@ from game.builder.edits import (
     toggle_club,
     toggle_control,
 )
-from game.builder.hazard_edits import standing
-from game.builder.profile import height, profile
+from game.builder.model.hazard_edits import standing
+from game.builder.model.profile import height, profile
 from levels.draft import Draft, library_text
 from levels.files import library
 

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.builder.history import History
+from game.builder.model.history import History
 from levels.draft import Draft
 
 

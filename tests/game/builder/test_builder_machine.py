@@ -14,9 +14,9 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from game.builder.desk import Desk
-from game.builder.edits import STARTS, drag, handles
-from game.builder.recovery import FOLDER
+from game.builder.model.desk import Desk
+from game.builder.model.edits import STARTS, drag, handles
+from game.builder.model.recovery import FOLDER
 from levels.draft import Draft
 from levels.files import ScenarioError, library, read_scenario
 from levels.retain import same

@@ -2,10 +2,18 @@
 
 import pytest
 
-from game.builder.edits import KINDS, STARTS, add_hazard, handles, insert_point, new_draft, set_value
-from game.builder.handles import Handle
-from game.builder.pick import Picker
-from game.builder.profile import height, profile
+from game.builder.model.edits import (
+    KINDS,
+    STARTS,
+    add_hazard,
+    handles,
+    insert_point,
+    new_draft,
+    set_value,
+)
+from game.builder.model.handles import Handle
+from game.builder.model.pick import Picker
+from game.builder.model.profile import height, profile
 from levels.draft import Draft
 
 PLAIN = new_draft("plain green")

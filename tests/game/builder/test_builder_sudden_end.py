@@ -14,10 +14,10 @@ import pytest
 from any_edit import any_edit
 from desks import WRITTEN, did, kept, retitle
 
-from game.builder.desk import Desk
-from game.builder.edits import new_draft, set_value
-from game.builder.history import History
-from game.builder.recovery import FOLDER
+from game.builder.model.desk import Desk
+from game.builder.model.edits import new_draft, set_value
+from game.builder.model.history import History
+from game.builder.model.recovery import FOLDER
 from levels.draft import Draft
 from levels.files import ScenarioError, read_scenario
 

@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from game.app import App
-from game.builder.edits import new_draft
-from game.builder.walk import HOLE, TITLE, short_sided, walk
-from game.screens.builder import Builder
-from game.settings import Settings
+from game.app.frame import App
+from game.builder.model.edits import new_draft
+from game.builder.ui.screen import Builder
+from game.commands.builder_pictures import HOLE, TITLE, short_sided, walk
+from game.library.settings import Settings
 from levels.effort import SMALL
 
 

@@ -2,8 +2,8 @@ import pygame
 import pytest
 from ui_events import key, motion, press, release, wheel
 
+from game.draw.camera import Rect
 from game.ui import Button, Choice, Column, Focus, Row, Slider, TextBlock, Theme, Toggle
-from game.view.camera import Rect
 
 TAB, BACK = key(pygame.K_TAB), key(pygame.K_TAB, pygame.KMOD_LSHIFT)
 

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.draw.camera import Rect
 from game.ui import layout
-from game.view.camera import Rect
 
 BOX = Rect(10.0, 20.0, 400.0, 300.0)
 sizes = st.lists(st.floats(1.0, 250.0), min_size=1, max_size=12)

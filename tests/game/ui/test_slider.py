@@ -4,10 +4,10 @@ import pygame
 import pytest
 from ui_events import key, motion, press, release, typed
 
+from game.draw.camera import Rect
 from game.ui import Focus, NumberEntry, Slider, Theme
 from game.ui.number import shown
 from game.ui.slider import for_control
-from game.view.camera import Rect
 from physics.address import CONTROLS
 
 SHIFT = pygame.KMOD_LSHIFT

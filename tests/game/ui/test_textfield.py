@@ -2,11 +2,11 @@ import pygame
 import pytest
 from ui_events import key, press, release
 
+from game.draw.camera import Rect
 from game.ui import Focus, Theme
+from game.ui.text_edit import Written
 from game.ui.textarea import TextArea, wrapped
 from game.ui.textfield import TextField
-from game.ui.written import Written
-from game.view.camera import Rect
 
 SHIFT, CTRL = pygame.KMOD_LSHIFT, pygame.KMOD_LCTRL
 

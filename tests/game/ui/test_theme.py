@@ -1,7 +1,7 @@
 import pytest
 
+from game.draw.palette import contrast
 from game.ui.theme import Theme, pairs
-from game.view.palette import contrast
 
 
 @pytest.mark.parametrize("dark", [False, True])

@@ -3,13 +3,13 @@
 import pygame
 import pytest
 
-from game.app import App
-from game.screen import Screen
-from game.settings import Settings
+from game.app.frame import App
+from game.draw.camera import Rect
+from game.library.settings import Settings
+from game.ui.screen import Screen
 from game.ui.theme import Theme
 from game.ui.toast import MORE, Toast
 from game.ui.widget import walk
-from game.view.camera import Rect
 from tests.ui_events import key
 
 LONG = "How far the handle leans toward the target when the ball is met. " * 3

@@ -1,0 +1,11 @@
+"""One file a screen. The bar shows them in this order."""
+
+__all__ = ["SCREENS"]
+
+SCREENS: dict[str, str] = {  # title: module and class
+    "Bench": "game.bench.screen:Bench",
+    "Play": "game.chapters.screen:Chapters",
+    "Ladder": "game.ladder.screen:LadderScreen",
+    "Builder": "game.builder.ui.screen:Builder",
+    "Settings": "game.app.settings_screen:SettingsScreen",
+}

@@ -1,0 +1,286 @@
+"""What can be done at the Bench: set, play, compare, ask why. Nothing here places or draws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pygame
+
+from game.bench.model import Setting, State, is_poor, shown_control
+from game.bench.why import Why
+from game.shot_view import ControlPanel, TimeRibbon
+from game.shot_view.controls import LEVELS
+from game.shot_view.intended_swing import idle_words
+from game.shot_view.numbers import NumberTable
+from game.shot_view.spray import Track, throw
+from game.sound.cues import Cue, score
+from game.sound.loudspeaker import voice
+from game.ui.screen import Screen
+from game.ui.work import Answer, Worker
+from physics.cloud import REST_X, play_many
+from physics.course import Course
+from physics.results import Shot
+from physics.shot import play
+from physics.spread import Spread, draw
+
+if TYPE_CHECKING:
+    from game.app.frame import App
+
+__all__ = ["Desk"]
+
+STROKES, PARTS = 500, 5  # of the cloud behind the band of likely stops
+
+
+class Desk(Screen):
+    """The acts of the Bench on its state. `again` is called when what is told or offered has changed,
+    `shown` and `tight` belong to the screen."""
+
+    def __init__(self) -> None:
+        self.state = State()
+        self.ribbon, self.table = TimeRibbon(), NumberTable()
+        self.asked_why = Why(self.again)
+        self.stops: tuple[float, ...] = ()
+        self.at_address, self.waiting = True, False
+        self.numbers, self.beside, self.strobe = False, False, False
+        self.seen_through = False  # the last shot was watched to its end
+        self.shown_time = 0.0  # playhead as last drawn
+        self.cues: tuple[Cue, ...] = ()
+        self.thrown: tuple[tuple[Shot, Track], ...] = ()
+        self.panel = ControlPanel(LEVELS["player"], self.set_control)
+
+    def again(self) -> None:
+        """Words or what is offered have changed."""
+
+    def starts(self, first: bool) -> None:
+        """A shot begins to play; the first of all, or a later one."""
+
+    def ends(self) -> None:
+        """A shot was watched to its end."""
+
+    @property
+    def junior(self) -> bool:
+        return self.app.settings.detail == "junior"
+
+    @property
+    def worker(self) -> Worker:
+        return self.app.worker
+
+    def enter(self, app: App) -> None:
+        super().enter(app)
+        if self.state.shot is None:
+            self.ask_stops()
+
+    def leave(self) -> None:
+        self.ribbon.playing = False
+
+    # ---- changing
+
+    def set_control(self, name: str, value: float) -> None:
+        """A control at a value (SI); what it means shows at once."""
+        self.change(self.state.set(name, value))
+        now = self.state.now
+        if words := idle_words(name, now.setup, now.motion):
+            self.app.say(words)
+
+    def change(self, state: State) -> None:
+        """Take a changed state; what it means shows at once."""
+        old, self.state = self.state, state
+        self.panel.sync(state.now.setup, state.now.motion)
+        self.at_address, self.ribbon.playing, self.shown_time = True, False, self.ribbon.time
+        self.worker.forget("shot")
+        self.waiting = False
+        if state.shot is None:
+            self.ribbon.clear()
+            self.shown_time = 0.0
+        if (state.now, state.spread, state.ground) != (old.now, old.spread, old.ground):
+            self.asked_why.forget(self.worker)
+            self.ask_stops()
+        self.again()
+
+    def standard(self) -> None:
+        """Everything back to a plain chip."""
+        self.change(self.state.take(self.state.standard))
+
+    def lie_on(self, ground: str) -> None:
+        """The ball on other ground; says so where the aimed depth goes with it."""
+        old = self.state.now.motion.depth
+        self.change(self.state.on(ground))
+        depth = self.state.now.motion.depth
+        if depth != old and "depth" in self.panel.names:
+            self.app.say(f"Aimed depth goes with the lie: {shown_control('depth', depth)}.")
+
+    # ---- computing, beside the picture
+
+    def ask_stops(self) -> None:
+        """The band of likely stops; the newest request wins."""
+        s = self.state
+        if s.player == "exact":
+            self.worker.forget("likely stops")
+            self.stops = ()
+            return
+        self.worker.ask("likely stops", lambda: _stops(s.course, s.now, s.spread), self._hear_stops)
+
+    def _hear_stops(self, answer: Answer) -> None:
+        if answer.fresh and not answer.last:
+            self.stops = answer.value
+
+    def play_or_pause(self) -> None:
+        """Pause a shot that plays, go on with one that rests, else play a new one."""
+        if self.ribbon.playing or (not self.at_address and not self.ribbon.at_end and self.ribbon.line):
+            self.ribbon.toggle()
+        else:
+            self.play()
+
+    def play(self) -> None:
+        """Play a new shot with the setting now (and with B, the same stroke)."""
+        if self.waiting:
+            return
+        s, self.waiting = self.state, True
+        settings = [s.now] + ([s.second] if s.second else [])
+
+        def job() -> list[tuple[Shot, Track]]:
+            shots = [play(s.course, n.setup, n.motion, s.spread, s.seed) for n in settings]
+            return [(shot, throw(shot)) for shot in shots]
+
+        self.worker.ask("shot", job, self._hear_shot)
+
+    def _hear_shot(self, answer: Answer) -> None:
+        if not answer.fresh:
+            return
+        self.waiting = False
+        if answer.problem:
+            return
+        self.thrown = tuple(answer.value)
+        shot, *others = [shot for shot, _ in self.thrown]
+        first, still = self.state.shot is None, self.app.settings.reduced_motion
+        self.state = self.state.played(shot, others[0] if others else None)
+        self.panel.settle()
+        self.at_address, self.seen_through = False, still
+        self.ribbon.load(shot, slow=first, at_end=still)
+        self.cues = score(shot)
+        if still:
+            self.sound(self.cues[:1])
+        self.starts(first)
+        self.asked_why.forget(self.worker)
+        self.again()
+        if still:
+            self.seen()
+
+    def seen(self) -> None:
+        """The shot was watched to its end: now is the time to say why."""
+        self.seen_through = True
+        self.ends()
+        self.again()
+        shot = self.state.shot
+        if shot and is_poor(shot) and not self.junior:
+            self.why()
+
+    def sound(self, cues: tuple[Cue, ...]) -> None:
+        """Sound them, each with its words."""
+        player = voice(self.app.settings)
+        for cue in cues:
+            player.play(cue)
+            self.app.say(f"{cue.caption[:1].upper()}{cue.caption[1:]}.")
+
+    def watch(self) -> None:
+        """The last shot from its start."""
+        if self.state.shot and self.ribbon.line:
+            self.at_address = False
+            self.ribbon.seek(self.ribbon.line.start)
+            self.ribbon.toggle()
+            self.starts(False)
+
+    def pace(self, speed: float) -> None:
+        """At that share of real time, or as it was."""
+        self.ribbon.pace(speed)
+        self.app.say(f"Speed: {self.ribbon.pace_words or 'as it was'}.")
+
+    def jump(self, by: int) -> None:
+        """To the next moment or the one before."""
+        self.at_address = self.at_address and self.ribbon.line is None
+        if name := self.ribbon.jump(by):
+            self.app.say(f"At {name}.")
+
+    # ---- why
+
+    def why(self) -> None:
+        """Ask what in the set-up costs most, among what can be moved here."""
+        self.asked_why.ask(self.worker, self.state, self.panel.names, self.junior)
+
+    def try_repaired(self) -> None:
+        """Set the one thing that costs most to its best value and play."""
+        repair = self.asked_why.repair
+        if repair is None:
+            self.app.say("Press W first: it finds what costs most.")
+            return
+        self.set_control(repair.control, repair.best)
+        self.app.say(f"Played with {repair.label} repaired.")
+        self.play()
+
+    # ---- compare
+
+    def compare(self) -> None:
+        """Keep this set-up as B, or stop comparing."""
+        if self.junior and not self.state.comparing:
+            self.app.say("Compare opens at the levels player and coach: see Settings.")
+            return
+        self.change(self.state.compare())
+
+    def copy(self) -> None:
+        """A over to B."""
+        if not self.state.comparing:
+            self.app.say("Press C first: it keeps this set-up as B.")
+            return
+        self.change(self.state.copy())
+
+    def swap(self) -> None:
+        """A and B change places."""
+        if not self.state.comparing:
+            self.app.say("Press C first: it keeps this set-up as B.")
+            return
+        self.change(self.state.swap())
+
+    def toggle_beside(self) -> None:
+        """A and B in pictures of their own, or over each other."""
+        if not self.state.comparing:
+            self.app.say("Press C first: it keeps this set-up as B.")
+            return
+        self.beside = not self.beside
+        self.again()
+
+    # ---- numbers and strobe
+
+    def toggle_strobe(self) -> None:
+        """The head at equal times through the strike, or only where it is."""
+        self.strobe = not self.strobe
+        self.app.say(f"Strobe {'on: the head at equal times' if self.strobe else 'off'}.")
+        self.again()
+
+    def toggle_numbers(self) -> None:
+        """The table of numbers, or the golfer again."""
+        self.numbers = not self.numbers
+        self.again()
+
+    def copy_numbers(self) -> None:
+        """The numbers to the clipboard."""
+        if not self.table.rows:
+            self.app.say("There are no numbers yet: play a shot first.")
+            return
+        try:
+            pygame.scrap.put_text(self.table.text)
+        except pygame.error as error:
+            self.app.say(f"The numbers could not be copied: {error}.")
+        else:
+            self.app.say("The numbers are copied.")
+
+
+def _stops(course: Course, setting: Setting, spread: Spread) -> Iterator[tuple[float, ...]]:
+    """Where such strokes end (m), more at each step; one thread, so that the picture keeps its own."""
+    strays = draw(spread, 0, STROKES)
+    ends: tuple[float, ...] = ()
+    for part in np.array_split(strays, PARTS):
+        out, _ = play_many(course, setting.setup, setting.motion, part, 0, workers=1)
+        ends += tuple(out[:, REST_X].tolist())
+        yield ends

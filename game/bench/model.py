@@ -1,0 +1,200 @@
+"""What the Bench holds: a setting, a course, a player, the shots played, and a second setting to compare.
+
+Pure values: every change gives a new Bench state. Nothing here draws or computes physics.
+"""
+
+from dataclasses import dataclass, field, replace
+from math import hypot, isfinite
+
+from game.text.junior import advice
+from game.ui.number import shown
+from physics.address import CONTROLS, Motion, Setup
+from physics.course import Course, Ground, Hole
+from physics.equipment import BAG
+from physics.repair import Repair, with_control
+from physics.results import Outcome, Shot
+from physics.spread import PLAYERS, Spread
+from physics.surfaces import SURFACES
+
+__all__ = [
+    "GROUNDS", "HOLE", "Setting", "State", "course_of", "differences", "is_poor", "repair_words",
+    "shown_control",
+]  # fmt: skip
+
+HOLE = 8.0  # m
+GROUNDS = ("fairway", "tight", "soft", "rough", "fringe", "mat", "sand", "wet_sand")
+LIE, FRINGE = 2.0, 1.0  # m of the ball's ground before the fringe, and of fringe
+BEYOND, BACK = 60.0, 60.0  # m of green beyond the hole, and of ground behind the ball
+WORTH = 0.02  # expected strokes a repair must gain to be named, assumed
+POOR = 0.10  # of the distance of the hole: a miss beyond is worth an explanation (common practice)
+POOR_LEAST = 1.0  # m, assumed
+
+
+@dataclass(frozen=True)
+class Setting:
+    """Everything the player sets."""
+
+    setup: Setup = field(default_factory=Setup)
+    motion: Motion = field(default_factory=Motion)
+    own_depth: bool = field(default=False, compare=False)  # the player set the aimed depth
+
+    def value(self, name: str) -> float:
+        """Value (SI) of a control."""
+        return float(getattr(self.setup if CONTROLS[name].owner == "setup" else self.motion, name))
+
+    def with_value(self, name: str, value: float) -> "Setting":
+        """With that control at a value, held to its limits."""
+        control = CONTROLS[name]
+        held = min(max(value, control.low), control.high)
+        own = self.own_depth or name == "depth"
+        return Setting(*with_control(self.setup, self.motion, name, held), own)
+
+    def with_club(self, name: str) -> "Setting":
+        return replace(self, setup=replace(self.setup, club=BAG[name]))
+
+    def lying_on(self, ground: str) -> "Setting":
+        """With the depth usual on that ground, unless the player set one."""
+        usual = SURFACES[ground].usual_depth
+        return self if self.own_depth else replace(self, motion=replace(self.motion, depth=usual))
+
+
+@dataclass(frozen=True)
+class State:
+    """The Bench at one moment. `shot` is the last one played, `ghost` the one before it; `settled` is the
+    setting of the last shot. With `second` set, every shot is played with both settings."""
+
+    now: Setting = field(default_factory=Setting)
+    settled: Setting = field(default_factory=Setting)
+    ground: str = "fairway"
+    hole: float = HOLE
+    player: str = "steady"
+    seed: int = 0
+    shot: Shot | None = field(default=None, repr=False)
+    ghost: Shot | None = field(default=None, repr=False)
+    second: Setting | None = None
+    second_shot: Shot | None = field(default=None, repr=False)
+
+    @property
+    def course(self) -> Course:
+        return course_of(self.ground, self.hole)
+
+    @property
+    def spread(self) -> Spread:
+        return PLAYERS[self.player]
+
+    @property
+    def comparing(self) -> bool:
+        return self.second is not None
+
+    @property
+    def changed(self) -> bool:
+        """Whether anything was set since the last shot."""
+        return self.now != self.settled
+
+    def set(self, name: str, value: float) -> "State":
+        """A control at a value (SI), held to its limits."""
+        return replace(self, now=self.now.with_value(name, value))
+
+    def take(self, setting: Setting) -> "State":
+        """Another setting whole."""
+        return replace(self, now=setting)
+
+    def on(self, ground: str) -> "State":
+        """The ball on other ground, brushed as deep as is usual there unless the player set the depth; shots
+        from the old one are put away. KeyError for unknown ground."""
+        if ground == self.ground:
+            return self
+        now, settled = self.now.lying_on(ground), self.settled.lying_on(ground)
+        second = self.second and self.second.lying_on(ground)
+        return replace(
+            self, ground=ground, now=now, settled=settled, second=second, shot=None, ghost=None,
+            second_shot=None,
+        )  # fmt: skip
+
+    @property
+    def standard(self) -> Setting:
+        """A plain chip from this ground."""
+        return Setting().lying_on(self.ground)
+
+    def played(self, shot: Shot, second: Shot | None = None) -> "State":
+        """After a shot (and the same stroke with the second setting)."""
+        return replace(
+            self, shot=shot, ghost=self.shot, second_shot=second, settled=self.now, seed=self.seed + 1
+        )
+
+    def compare(self) -> "State":
+        """Keep the setting now as B and play both; again: no more."""
+        if self.second is not None:
+            return replace(self, second=None, second_shot=None)
+        return replace(self, second=self.now)
+
+    def copy(self) -> "State":
+        """A over to B."""
+        return replace(self, second=self.now)
+
+    def swap(self) -> "State":
+        """A and B change places, their shots too."""
+        if self.second is None:
+            return self
+        shots = (self.second_shot, self.shot) if self.second_shot else (self.shot, None)
+        return replace(
+            self, now=self.second, second=self.now, settled=self.second, shot=shots[0], second_shot=shots[1]
+        )
+
+
+def course_of(ground: str, hole: float) -> Course:
+    """A simple green: level, the ball's ground for 2 m, 1 m of fringe, then green."""
+    edge = LIE + FRINGE
+    xs, names = (-BACK, LIE, edge, hole + BEYOND), (ground, "fringe", "green")
+    name = f"Harrow Fen, from {SURFACES[ground].label}"
+    return Course(Ground(xs, (0.0, 0.0, 0.0, 0.0), names), hole=Hole(hole), name=name)
+
+
+def shown_control(name: str, value: float, more: int = 0) -> str:
+    """A control's value in words, with its unit, to its usual places and so many more."""
+    control = CONTROLS[name]
+    text = shown(value * control.scale, {"deg": 0, "cm": 1, "mm": 0, "%": 0, "": 2}[control.unit] + more)
+    return f"{text}\N{DEGREE SIGN}" if control.unit == "deg" else f"{text} {control.unit}".rstrip()
+
+
+def differences(a: Setting, b: Setting) -> str:
+    """What B sets otherwise than A, in words."""
+    out = []
+    if a.setup.club != b.setup.club:
+        out.append(f"the {b.setup.club.label}, not the {a.setup.club.label}")
+    for name, control in CONTROLS.items():
+        first, last = (shown_control(name, s.value(name)) for s in (a, b))
+        if first != last:
+            out.append(f"{control.label} {last}, not {first}")
+    if not out:
+        return "A and B are set the same: change one thing and play."
+    return f"B has {'; '.join(out)}."
+
+
+def is_poor(shot: Shot) -> bool:
+    """Whether a miss is worth an explanation: a bad strike, or a ball far from the hole."""
+    hole = shot.course.hole
+    if not shot.strike.solid or shot.run.outcome not in (Outcome.REST, Outcome.HOLED):
+        return True
+    if hole is None or shot.run.outcome is Outcome.HOLED:
+        return False
+    leave = hypot(shot.run.rest - hole.x, shot.lateral)
+    return isfinite(leave) and leave > max(POOR * hole.x, POOR_LEAST)
+
+
+def repair_words(repair: Repair | None, junior: bool = False, played: bool = True) -> str:
+    """What costs most: of a shot just played, or as advice on the set-up. None: nothing was found."""
+    if repair is None or repair.gain < WORTH:
+        return "Nothing in the set-up stands out. What is left is how strokes differ." if not junior else (
+            "Your set-up is good. Keep it the same."
+        )  # fmt: skip
+    if junior:
+        return advice(repair.control, repair.now, repair.best)
+    values = repair.best, repair.now
+    best, now = (shown_control(repair.control, v) for v in values)
+    if best == now:
+        best, now = (shown_control(repair.control, v, 1) for v in values)
+    gain = f"{best} instead of {now} would save about {repair.gain:.2f} strokes a shot."
+    if played:
+        return f"What cost most: {repair.label}. {gain}"
+    return f"The set-up would gain most from another {repair.label}: {gain}"

@@ -1,0 +1,130 @@
+"""The widgets of the Bench: what can be pressed and chosen, and the columns they stand in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+from game.bench.model import GROUNDS
+from game.draw.page import PRESET_NOTE
+from game.ui import Button, Choice, Column, Row, TextBlock, Widget
+from game.ui.screen import Keys
+from physics.equipment import BAG
+from physics.spread import PLAYERS
+from physics.surfaces import SURFACES
+
+if TYPE_CHECKING:
+    from game.bench.screen import Bench
+
+__all__ = ["CLUBS", "GROUND_NAMES", "KEYS", "PLAYER_NAMES", "VIEWS", "Parts"]
+
+VIEWS = ("Course", "Turf", "Golfer", "Controls", "Words")
+CLUBS, GROUND_NAMES, PLAYER_NAMES = tuple(BAG), GROUNDS, tuple(PLAYERS)
+
+KEYS: Keys = (
+    ("Space, Enter", "play a shot; Space also pauses it and goes on"),
+    ("A", "watch the last shot again"),
+    ("Q, H, F", "quarter, hundredth and full speed"),
+    ("[ and ]", "to the moment before or after: turf, ball, apex, landing, rest"),
+    ("T", "strobe: the head at equal times through the strike, on and off"),
+    ("W", "why: what in the set-up costs most"),
+    ("R", "play it again with that repaired"),
+    ("C", "compare: keep this set-up as B and play both; again: stop comparing"),
+    ("V", "compare side by side, or over each other"),
+    ("Shift+C", "copy A to B"),
+    ("X", "swap A and B"),
+    ("N", "numbers, or back to the golfer"),
+    ("Ctrl+C", "copy the numbers"),
+    ("S", "back to the standard set-up"),
+)
+
+
+class Parts:
+    """Every widget but the pictures and the sliders. Columns are filled anew when what stands in them is
+    another; how far they were scrolled stays."""
+
+    def __init__(self, bench: Bench) -> None:
+        self.bench = bench
+        self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
+        self._choices(bench)
+        self._acts(bench)
+        self.tabs = tuple(
+            Button(v, partial(bench.show_view, i), kind="tab", group="views") for i, v in enumerate(VIEWS)
+        )
+        self.side = Column((self.go, *self.tabs), 0.0)
+        self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
+        self.hint = TextBlock("", "label", "muted")
+        self.controls, self.words = Column(()), Column(())
+        self.numbers = Column((bench.table,))
+
+    def _choices(self, bench: Bench) -> None:
+        s = bench.state
+        self.club = Choice(
+            "Club", [BAG[n].label for n in CLUBS], CLUBS.index(s.now.setup.club.name),
+            lambda i: bench.change(bench.state.take(bench.state.now.with_club(CLUBS[i]))),
+            tooltip="Which club you play with: loft, then bounce.",
+        )  # fmt: skip
+        self.ground = Choice(
+            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES], GROUND_NAMES.index(s.ground),
+            lambda i: bench.lie_on(GROUND_NAMES[i]), tooltip="What the ball sits on.",
+        )  # fmt: skip
+        self.player = Choice(
+            "Player", [PLAYERS[n].label for n in PLAYER_NAMES], PLAYER_NAMES.index(s.player),
+            lambda i: bench.change(replace(bench.state, player=PLAYER_NAMES[i])),
+            tooltip="How much strokes differ. " + PRESET_NOTE,
+        )  # fmt: skip
+
+    def _acts(self, bench: Bench) -> None:
+        act = partial(Button, group="acts")
+        self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
+        self.mend = act("Try it repaired", bench.try_repaired, hint="R",
+                        tooltip="Play with the one thing that costs most put right.")  # fmt: skip
+        self.compare = act("Compare", bench.compare, hint="C",
+                           tooltip="Keep this set-up as B and play both at once.")  # fmt: skip
+        self.copy = act("Copy A to B", bench.copy, hint="Shift+C", tooltip="B becomes the same as A.")
+        self.beside = act("Side by side", bench.toggle_beside, hint="V",
+                          tooltip="A and B in pictures of their own, or over each other.")  # fmt: skip
+        self.strobe = act("Strobe", bench.toggle_strobe, hint="T",
+                          tooltip="The head at equal times through the strike.")  # fmt: skip
+        self.count = act("Numbers", bench.toggle_numbers, hint="N",
+                         tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
+        self.standard = act("Standard set-up", bench.standard, hint="S",
+                            tooltip="Everything back to a plain chip.")  # fmt: skip
+
+    def fill(self, tight: bool) -> None:
+        """Which widgets stand in the columns now, and what they are called."""
+        b = self.bench
+        comparing = b.state.comparing
+        self.compare.label = "Stop comparing" if comparing else "Compare"
+        self.beside.label = "Over each other" if b.beside else "Side by side"
+        self.strobe.label = "Strobe off" if b.strobe else "Strobe"
+        self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
+            if b.numbers else "Numbers"  # fmt: skip
+        acts = [self.why, self.count]
+        if not b.junior:
+            acts += [self.compare, *((self.beside, self.copy) if comparing else ()), self.strobe]
+        if b.asked_why.repair:  # last, so that the sliders move down once at most
+            acts.append(self.mend)
+        told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
+        choices = (self.club, self.ground, self.player, *told)
+        self.controls = _filled(
+            self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
+        )
+        words = [w for w in (self.between, self.cost, self.hint) if w.label]
+        table = [b.table] if tight and b.numbers else []
+        self.words = _filled(self.words, [b.said, *words, *table])
+
+    def newest_first(self) -> None:
+        """What costs most, what B does otherwise and what to do next over all other words."""
+        new = [w for w in (self.cost, self.between, self.hint) if w in self.words.items]
+        self.words = _filled(self.words, [*new, *(w for w in self.words.items if w not in new)])
+
+
+def _filled(column: Column, items: Sequence[Widget]) -> Column:
+    """A column with these items; how far it was scrolled stays."""
+    old, new = ([w for w in ws if not isinstance(w, Row)] for ws in (column.items, items))
+    fresh = Column(items, 1.0)
+    fresh.offset = column.offset if old == new else 0.0
+    return fresh

@@ -1,0 +1,305 @@
+"""The Bench: set, play, see why. Free rehearsal on a simple green."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from functools import partial
+
+import pygame
+
+from game.bench import layout as bench_layout
+from game.bench.acts import Desk
+from game.bench.compare import between_words, marks_of_both
+from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
+from game.bench.pictures import Look, Pictures
+from game.draw.camera import Rect
+from game.draw.page import NOTE, PRESET_NOTE, Mark
+from game.shot_view import ControlPanel, GolferPanel, SentenceView
+from game.shot_view.controls import LEVELS
+from game.shot_view.numbers import rows_of
+from game.shot_view.ribbon import HUNDREDTH, QUARTER
+from game.shot_view.stage import marks_of
+from game.sound.cues import due
+from game.ui import Theme, Widget, paint
+from physics.cause import Phrase, tell
+
+__all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
+
+BARE = re.compile(r" \S?\d\S* \w+$")  # a distance at the end of a label
+HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
+HELLO_JUNIOR = "Press Space to play."
+NEXT = "Next: move Shaft lean and Lean change right (Tab, right arrow, or drag), then play."
+NEXT_JUNIOR = "Next: move Shaft lean and Lean change right. Then press Space."
+SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
+
+
+class Bench(Desk):
+    """The start screen."""
+
+    title = "Bench"
+    keys = KEYS
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.said, self.golfer = SentenceView(), GolferPanel(self.set_control)
+        self.pictures = Pictures(self.golfer)
+        self.shown, self._home = 0, False  # the part that shows; whether to come back to the words
+        self.tight, self._detail = False, ""
+        self._box = self._note = Rect(0, 0, 1, 1)
+        self._said_now = 0  # sentences as last told
+        self.parts = Parts(self)
+
+    @property
+    def widgets(self) -> tuple[Widget, ...]:
+        p, places = self.parts, self.places
+        if not self.tight:
+            lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
+            return (p.go, p.controls, *lower, p.words, self.ribbon)
+        part: dict[str, tuple[Widget, ...]] = {
+            "Course": (p.words,) if places.both else (), "Golfer": (self.golfer,),
+            "Controls": (p.controls,), "Words": (p.words,),
+        }  # fmt: skip
+        return (p.side, *part.get(VIEWS[self.shown], ()), self.ribbon)
+
+    def layout(self, box: Rect, theme: Theme) -> None:
+        self._box, gap = box, theme.gap
+        self.tight = bench_layout.is_tight(box, gap)
+        self.said.role = "body" if box.h >= 84 * gap and not self.tight else "label"
+        self._set_detail()
+        self._tell()
+        self.parts.fill(self.tight)
+        left = self._side(theme) if self.tight else 0.0  # tabs need the whole height
+        lines = theme.type.wrap(self.note, "small", box.w - left - 3 * gap)
+        tall = len(lines) * theme.type.line("small") + gap / 2
+        inset = gap if self.tight else 2 * gap
+        self._note = Rect(box.x + left + inset, box.bottom - tall, box.w - left - 3 * gap, tall)
+        self.places = self._planned(Rect(box.x, box.y, box.w, box.h - tall), tall, theme)
+        self._place(theme)
+
+    def _side(self, theme: Theme) -> float:
+        """Width of the tabs."""
+        return max(w.width(theme) for w in (self.parts.go, *self.parts.tabs)) + 4 * theme.gap
+
+    def _planned(self, box: Rect, under: float, theme: Theme) -> bench_layout.Places:
+        p, gap = self.parts, theme.gap
+        beside = self.beside and self.state.comparing
+        side = self._side(theme)
+        hello = 0.0
+        if self.tight and self.state.shot is None:
+            hello = p.words.height(theme, box.w - side)
+        sizes = bench_layout.Sizes(
+            gap, p.go.height(theme, 40 * gap), self.ribbon.height(theme, 0.0),
+            theme.type.line(self.said.role), side, hello, under,
+        )  # fmt: skip
+        if self.tight:
+            return bench_layout.tight(box, sizes, VIEWS[self.shown] == "Course", beside)
+        return bench_layout.wide(box, sizes, beside and not self.numbers)
+
+    def _place(self, theme: Theme) -> None:
+        at, p = self.places, self.parts
+        for i, tab in enumerate(p.tabs):
+            tab.current = i == self.shown
+        (p.side if self.tight else p.go).place(at.play, theme)
+        p.controls.place(at.controls, theme)
+        self._place_words(theme)
+        self.ribbon.place(at.ribbon, theme)
+        self.golfer.place(at.golfer, theme)
+        p.numbers.place(at.golfer, theme)
+
+    def _place_words(self, theme: Theme) -> None:
+        """Smaller where they would have to scroll; then what is new stands first."""
+        words, box = self.parts.words, self.places.words
+        words.place(box, theme)
+        if words.overflow and self.said.role == "body":
+            self.said.role = "label"
+            words.place(box, theme)
+        if words.overflow:
+            self.parts.newest_first()
+            self.parts.words.place(box, theme)
+
+    def again(self) -> None:
+        """Place everything anew: words or columns have changed."""
+        self.layout(self._box, self.app.theme)
+
+    def _set_detail(self) -> None:
+        """The controls of this level of detail, with or without numbers."""
+        detail = self.app.settings.detail
+        if detail != self._detail:
+            self._detail, self.strobe = detail, detail == "coach"
+            self.panel = ControlPanel(LEVELS[detail], self.set_control)
+        self.panel.numbers = self.with_numbers
+        self.panel.sync(self.state.now.setup, self.state.now.motion)
+
+    @property
+    def note(self) -> str:
+        """What the view cannot show, in one line where it must be short."""
+        return SHORT_NOTE if self.tight else f"{NOTE} {PRESET_NOTE}"
+
+    @property
+    def with_numbers(self) -> bool:
+        """A junior sees no numbers until asked."""
+        return self.numbers or not self.junior
+
+    def show_view(self, index: int) -> None:
+        """With large text: the part to look at."""
+        self.shown, self._home = index, False
+        self.again()
+
+    def starts(self, first: bool) -> None:
+        """With large text a shot is seen on the course; the words come back once it ends."""
+        view, still = VIEWS[self.shown], self.app.settings.reduced_motion
+        if not self.tight:
+            return
+        if view in ("Course", "Turf") or (still and view == "Words"):
+            self._home = first and not still
+        else:
+            self.shown, self._home = 0, not still
+
+    def ends(self) -> None:
+        if self._home and self.tight:
+            self.shown = VIEWS.index("Words")
+        self._home = False
+
+    def toggle_numbers(self) -> None:
+        if self.tight and not self.numbers:
+            self.shown = VIEWS.index("Words")
+        super().toggle_numbers()
+
+    # ---- telling
+
+    @property
+    def _hint(self) -> str:
+        """What a newcomer may do next."""
+        s = self.state
+        if s.shot is None or s.seed != 1 or self._told < 2 or s.settled != s.standard or self.asked_why.words:
+            return ""
+        return NEXT_JUNIOR if self.junior else NEXT
+
+    @property
+    def _told(self) -> int:
+        """How many sentences may be said: the strike once it was seen, the rest at the end."""
+        shot, line = self.state.shot, self.ribbon.line
+        if shot is None or line is None:
+            return 0
+        if self.at_address or self.ribbon.at_end or self.seen_through:
+            return 9
+        return 1 if self.ribbon.time > line.times[2] else 0
+
+    def _tell(self) -> None:
+        shot, self._said_now = self.state.shot, self._told
+        p = self.parts
+        p.between.label, p.cost.label = between_words(self.state), self.asked_why.words
+        p.hint.label = self._hint
+        p.club.index = CLUBS.index(self.state.now.setup.club.name)
+        if shot is None:
+            self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
+            return
+        sentences = tell(shot, self.app.settings.units == "yd", self.junior)
+        self.said.tell(sentences[: self._said_now])
+        self.table.rows = rows_of(shot, self.app.settings.units)
+
+    # ---- keys and time
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type != pygame.KEYDOWN:
+            return False
+        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT | pygame.KMOD_META):
+            if event.key == pygame.K_c:
+                self.copy_numbers()
+                return True
+            return False
+        if event.key == pygame.K_c and event.mod & pygame.KMOD_SHIFT:
+            self.copy()
+            return True
+        act = self._acts.get(event.key)
+        if act is None:
+            return False
+        act()
+        return True
+
+    @property
+    def _acts(self) -> dict[int, Callable[[], None]]:
+        """What plain keys do."""
+        return {
+            pygame.K_SPACE: self.play_or_pause, pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
+            pygame.K_a: self.watch, pygame.K_w: self.why, pygame.K_r: self.try_repaired,
+            pygame.K_c: self.compare, pygame.K_v: self.toggle_beside, pygame.K_x: self.swap,
+            pygame.K_n: self.toggle_numbers, pygame.K_t: self.toggle_strobe, pygame.K_s: self.standard,
+            pygame.K_q: partial(self.pace, QUARTER), pygame.K_h: partial(self.pace, HUNDREDTH),
+            pygame.K_f: partial(self.pace, 1.0), pygame.K_LEFTBRACKET: partial(self.jump, -1),
+            pygame.K_RIGHTBRACKET: partial(self.jump, 1),
+        }  # fmt: skip
+
+    def update(self, dt: float) -> None:
+        before, now = self.ribbon.update(dt)
+        if now > before:
+            self.sound(due(self.cues, before, now))
+        if now != self.shown_time:
+            self.shown_time, self.at_address = now, False
+        if self.ribbon.at_end and not self.seen_through and not self.at_address:
+            self.seen()
+        if self.state.shot is not None and self._told != self._said_now:
+            self.again()
+        self.parts.go.label = "Pause" if self.ribbon.playing else "Play"
+
+    # ---- drawing
+
+    def look(self) -> Look:
+        """What the pictures show now."""
+        s = self.state
+        live = not self.at_address and s.shot is not None
+        done = live and self.ribbon.at_end
+        shots = (s.shot if done else None, s.second_shot if done and s.comparing else None)
+        tracks = tuple(next((t for shot, t in self.thrown if shot is own), None)
+                       for own in (s.shot, s.second_shot))  # fmt: skip
+        beside = self.places.second is not None
+        yards, stops = self.app.settings.units == "yd", self.stops
+        if s.comparing and not beside:
+            marks = marks_of_both(s.course, *shots, stops, yards)
+        else:
+            marks = marks_of(s.course, shots[0], stops, yards)
+        return Look(
+            s, live, self.ribbon.time, stops, self._bare(marks),
+            self._bare(marks_of(s.course, shots[1], (), yards)), self.said.lit, self.with_numbers, beside,
+            self.strobe, self.panel.names, self.app.settings.left_handed,
+            self.app.settings.reduced_motion, (tracks[0], tracks[1]),
+        )  # fmt: skip
+
+    def _bare(self, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+        """Marks without their distances where no numbers are wanted."""
+        if self.with_numbers:
+            return marks
+        return tuple((BARE.sub("", text), x, y) for text, x, y in marks)
+
+    @property
+    def views(self) -> tuple[str, ...]:
+        """The pictures that show now."""
+        if self.tight:
+            return tuple(v for v in (VIEWS[self.shown],) if v in VIEWS[:3])
+        return ("Course", "Turf") if self.numbers or self.places.second else ("Course", "Turf", "Golfer")
+
+    def areas(self) -> list[Rect]:
+        """Boxes of the pictures and of the note."""
+        at = self.places
+        boxes = {"Course": at.course, "Turf": at.turf, "Golfer": at.golfer}
+        out = [boxes[v] for v in self.views]
+        if at.second:
+            out += [b for v, b in zip(("Course", "Turf"), at.second, strict=True) if v in self.views]
+        return [*out, self._note]
+
+    def draw(self, surface: pygame.Surface) -> None:
+        theme, at, look = self.app.theme, self.places, self.look()
+        second = at.second or (None, None)
+        for view in self.views:
+            if view == "Course":
+                self.pictures.draw_course(surface, theme, at.course, look, second[0])
+            elif view == "Turf":
+                self.pictures.draw_turf(surface, theme, at.turf, look, second[1])
+            else:
+                self.pictures.draw_golfer(surface, theme, at.golfer, look)
+        for widget in self.widgets:
+            if widget is not self.golfer:
+                widget.draw(surface, theme)
+        lines = theme.type.wrap(self.note, "small", self._note.w)
+        paint.lines(surface, theme, lines, "small", self._note.x, self._note.y, "muted")

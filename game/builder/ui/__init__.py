@@ -1,0 +1,3 @@
+"""The Builder's screen: canvas, tools, tabs, files, proof."""
+
+__all__: list[str] = []

@@ -1,0 +1,185 @@
+"""What is being made and what is in hand: the one place through which the screen changes the draft."""
+
+from collections.abc import Callable
+from typing import Any
+
+from game.builder.model.desk import Desk
+from game.builder.model.edits import delete_point, duplicate_hazard, handles, remove_hazard, set_value
+from game.builder.model.handles import Handle
+from game.builder.model.history import History
+from game.builder.ui.words import listed
+from levels.draft import Draft, Problem
+from levels.rules import Loc
+from levels.scenario import Scenario
+
+__all__ = ["PAUSE", "Making", "thing_of"]
+
+KEEP = 0.3  # s after a letter or a pull until it is kept, assumed
+PAUSE = 0.8  # s between two presses of an arrow that still make one step, assumed
+
+
+def thing_of(loc: Loc) -> Loc:
+    """The thing a path belongs to: a hazard for its sizes, a goal mark for its ends."""
+    if loc[:1] == ("hazards",) or loc[:1] == ("ground",):
+        return loc[:2]
+    if loc[:2] in (("goal", "land_between_m"), ("goal", "must_clear")):
+        return loc[:2]
+    return {"hole": ("hole",), "lie": ("ball",)}.get(str(loc[0]), loc) if loc else loc
+
+
+class Making:
+    """The desk, the thing picked, the tool in hand. `changed` is called after every change of the draft."""
+
+    def __init__(self, desk: Desk, changed: Callable[[], None], say: Callable[[str], None]) -> None:
+        self.desk, self.changed, self.say = desk, changed, say
+        self.picked: Loc | None = None
+        self.tool, self.surface = "move", "green"
+        self.snapping, self.yards = True, False
+        self._merged = False
+        self.held = False  # a drag goes on
+        self.steady = False  # fields are made anew in the middle of a step
+        self._rested = 0.0
+        self._unkept = False  # a step has not yet been kept for recovery
+        self._sound: Scenario | None = None
+
+    @property
+    def history(self) -> History:
+        return self.desk.history
+
+    @property
+    def draft(self) -> Draft:
+        return self.history.draft
+
+    @property
+    def scenario(self) -> Scenario | None:
+        """The scenario as it stands, None while a rule is broken."""
+        return self.draft.scenario()
+
+    @property
+    def sound(self) -> Scenario | None:
+        """The scenario as it last stood without a broken rule."""
+        self._sound = self.scenario or self._sound
+        return self._sound
+
+    def forget(self) -> None:
+        """Another file is on the desk: nothing of the old one counts."""
+        self.picked, self._sound, self._merged = None, None, False
+
+    # ---- steps
+
+    def do(self, name: str, draft: Draft, merge: str = "") -> bool:
+        """Take a step; whether anything changed."""
+        if not self.history.do(name, draft, merge):
+            return False
+        self._merged, self._rested = bool(merge), 0.0
+        self._unkept = True
+        if not merge:
+            self.keep()
+        self.changed()
+        return True
+
+    def keep(self) -> None:
+        """Keep the draft for recovery, and say so when the disk refuses."""
+        if self._unkept:
+            self._unkept = False
+            self.desk.autosave()
+            if self.desk.keeping:
+                self.say(self.desk.keeping)
+
+    def set(self, name: str, loc: Loc, value: Any, merge: str = "") -> None:
+        """Put a value at a path (None takes the key away)."""
+        self.do(name, set_value(self.draft, loc, value), merge)
+
+    def settle(self) -> None:
+        """The step that was going on is done."""
+        if self.steady:
+            return
+        if self._merged:
+            self._merged = False
+            self.history.settle()
+        self.keep()
+
+    def rest(self, dt: float) -> None:
+        """Let time pass: after a pause the presses of an arrow are one step."""
+        self._rested += dt
+        if self._merged and self._rested > PAUSE and not self.held:
+            self.settle()
+        if self._unkept and self._rested > KEEP:
+            self.keep()
+
+    def undo(self) -> None:
+        """One step back, and say which."""
+        name = self.history.undo_name
+        if self.history.undo():
+            self._merged, self._unkept = False, True
+            self.keep()
+            self._told(f"Undone: {name}.")
+        else:
+            self.say("There is nothing to undo.")
+
+    def redo(self) -> None:
+        """One step forward again, and say which."""
+        name = self.history.redo_name
+        if self.history.redo():
+            self._merged, self._unkept = False, True
+            self.keep()
+            self._told(f"Done again: {name}.")
+        else:
+            self.say("There is nothing to do again.")
+
+    def _told(self, sentence: str) -> None:
+        if self.picked and self.thing(self.picked) is None:
+            self.picked = None
+        self.changed()
+        self.say(sentence)
+
+    # ---- things
+
+    def thing(self, loc: Loc) -> Handle | None:
+        """The first handle of a thing."""
+        return next((h for h in handles(self.draft) if thing_of(h.loc) == thing_of(loc)), None)
+
+    def delete(self, loc: Loc) -> None:
+        """Take a thing out, or say why it stays."""
+        if loc[0] == "hazards":
+            self.do("take out a hazard", remove_hazard(self.draft, int(loc[1])))
+        elif loc[0] == "ground":
+            before = self.draft
+            if not self.do("take out a point", delete_point(before, int(loc[1]))):
+                self.say("This point stays: the ground needs it.")
+                return
+        elif loc[0] == "goal":
+            self.do("take out a goal mark", set_value(self.draft, loc[:2], None))
+        else:
+            self.say(f"The {loc[0]} stays: every scenario has one. Drag it elsewhere.")
+            return
+        self.picked = None
+        self.changed()
+
+    def duplicate(self, loc: Loc) -> None:
+        """A second one beside it; only hazards come twice."""
+        if loc[0] != "hazards":
+            self.say("Only hazards can be there twice.")
+            return
+        if self.do("duplicate a hazard", duplicate_hazard(self.draft, int(loc[1]))):
+            self.picked = ("hazards", len(listed(self.draft, ("hazards",))) - 1)
+            self.changed()
+        else:
+            self.say("There is room for no more hazards.")
+
+    # ---- problems
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        return self.draft.problems()
+
+    def problem_at(self, loc: Loc) -> str:
+        """What is wrong at the path or inside it, one sentence."""
+        n = len(loc)
+        return next((sentence(p) for p in self.problems if p.loc[:n] == loc), "")
+
+
+def sentence(problem: Problem) -> str:
+    """The problem's words as a sentence of their own."""
+    words = problem.sentence
+    return f"{words[:1].upper()}{words[1:]}"

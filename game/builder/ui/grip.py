@@ -1,0 +1,135 @@
+"""A grip: something of the draft to take hold of on the course, by hand or by keys."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pygame
+
+from game.builder.model.handles import Handle
+from game.builder.ui.editing import thing_of
+from game.builder.ui.words import name_of
+from game.draw.camera import Rect
+from game.draw.pen import Pen
+from game.ui import Theme, Widget
+from game.ui.supersample import patch
+from game.ui.widget import Position
+from levels.rules import Loc
+
+if TYPE_CHECKING:
+    from game.builder.ui.canvas import Canvas
+
+__all__ = ["CENTIMETRE", "REACH", "Grip"]
+
+REACH = 13.0  # px a grip can be taken hold of around its middle
+CENTIMETRE = 0.01  # m, the fine step
+ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
+
+
+class Grip(Widget):
+    """Arrows move it (Shift ten steps, Alt a centimetre), Enter edits its numbers, Delete takes it out."""
+
+    def __init__(self, canvas: Canvas, handle: Handle) -> None:
+        super().__init__(handle.label)
+        self.canvas, self.of = canvas, handle
+        self.within = canvas
+        self._held = False
+
+    @property
+    def loc(self) -> Loc:
+        """The thing it belongs to."""
+        return thing_of(self.of.loc)
+
+    @property
+    def picked(self) -> bool:
+        return self.canvas.making.picked == self.loc
+
+    @property
+    def caption(self) -> str:
+        making = self.canvas.making
+        return f"{name_of(making.draft, self.loc, making.yards)}, {self.of.label}"
+
+    @property
+    def at(self) -> Position:
+        """Its middle on the screen."""
+        x, y = self.canvas.camera.at(self.of.x, self.of.y)
+        return self.canvas.rect.x + x, self.canvas.rect.y + y
+
+    def settle(self) -> None:
+        """Put its box where the camera sees it."""
+        x, y = self.at
+        self.rect = Rect(x - REACH, y - REACH, 2 * REACH, 2 * REACH)
+        self.clip = self.canvas.rect
+
+    def hit(self, at: Position) -> bool:
+        return self.canvas.grip_at(at) is self
+
+    # ---- events
+
+    def _mouse(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.MOUSEBUTTONDOWN:
+            self._held = True
+            self.canvas.take(self.of, event.pos)
+        elif event.type == pygame.MOUSEMOTION and self._held:
+            self.canvas.carry(event.pos)
+        elif event.type == pygame.MOUSEBUTTONUP:
+            self._held = False
+            self.canvas.let_go()
+        else:
+            return False
+        return True
+
+    def _key(self, event: pygame.event.Event) -> bool:
+        making = self.canvas.making
+        if event.key in ARROWS and not event.mod & pygame.KMOD_CTRL:
+            step = self.canvas.step * (10 if event.mod & pygame.KMOD_SHIFT else 1)
+            if event.mod & pygame.KMOD_ALT:
+                step = CENTIMETRE
+            dx, dy = ARROWS[event.key]
+            self.canvas.nudge(self.of, dx * step, dy * step)
+        elif event.key in (pygame.K_DELETE, pygame.K_BACKSPACE):
+            making.delete(self.loc)
+        elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            making.picked = self.loc
+            self.canvas.on_edit()
+        else:
+            return False
+        return True
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.KEYDOWN:
+            return self._key(event)
+        return self._mouse(event)
+
+    def leave(self) -> None:
+        self._held = False
+        self.canvas.making.settle()
+
+    # ---- drawing
+
+    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
+        x, y = self.at
+        clip = self.canvas.rect
+        if not (clip.x - 20 < x < clip.right + 20 and clip.y - 20 < y < clip.bottom + 20):
+            return
+        p = theme.palette
+        r = 5.0 if self.of.kind == "point" else 6.5
+        r *= min(theme.scale, 1.5)
+        lit = self.hovered or self.focused or self._held
+        with patch(surface, Rect(x - 16, y - 16, 32, 32)) as (pen, left, top):
+            at = (x - left, y - top)
+            fill = theme.accent if self.picked else p.paper
+            size = r + (2.0 if lit else 0.0)
+            for grow, tone in ((3.2, p.halo), (1.6, p.ink), (0.0, fill)):
+                self._shape(pen, at, size + grow, tone)
+        if self.focused:
+            self.draw_focus(surface, theme, Rect(x - 10, y - 10, 20, 20))
+
+    def _shape(self, pen: Pen, at: Position, r: float, tone: tuple[int, int, int]) -> None:
+        """Discs are places, diamonds are sizes."""
+        x, y = at
+        if self.of.kind in ("size", "land", "clear"):
+            q = 1.15 * r
+            pen.fill([(x, y - q), (x + q, y), (x, y + q), (x - q, y)], tone)
+        else:
+            pen.disc(at, r, tone)

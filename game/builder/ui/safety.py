@@ -1,0 +1,70 @@
+"""No work is lost: what a sudden end left behind is offered, and the end asks for what is not saved."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from game.builder.ui.ask import Answer, Ask
+from levels.reading import ScenarioError
+
+if TYPE_CHECKING:
+    from game.builder.ui.screen import Builder
+
+__all__ = ["Safety"]
+
+
+class Safety:
+    """At the beginning and at the end."""
+
+    def __init__(self, builder: Builder) -> None:
+        self.builder = builder
+
+    def recovered(self) -> Ask | None:
+        """The question about work that was not saved, which is on the desk by now; None without any."""
+        b, desk = self.builder, self.builder.making.desk
+        found = desk.recover()
+        if desk.keeping:
+            b.app.say(desk.keeping)
+        if found is None:
+            return None
+        b.placed()
+        name = desk.name
+        answers: list[Answer] = [
+            ("Go on with it", lambda: b.app.say(f"“{name}” is as you left it.")),
+            ("Put it away", self._put_away),
+        ]
+        return Ask("There is work from last time that was not saved.", f"It is “{name}”.", answers, stay="")
+
+    def _put_away(self) -> None:
+        b, desk = self.builder, self.builder.making.desk
+        try:
+            path = desk.keep_unfinished(desk.name)
+        except ScenarioError as error:
+            b.app.say(error.problems[0])
+            return
+        desk.new("plain green")
+        b.placed()
+        b.app.say(f"It is kept as {path.name} in the folder “unfinished”.")
+
+    def may_leave(self, then: Callable[[], None]) -> bool:
+        """Whether the program may end now; if not, it is asked what becomes of the work."""
+        b, desk = self.builder, self.builder.making.desk
+        b.making.settle()
+        if not desk.dirty:
+            desk.close()
+            return True
+        if isinstance(b.app.screen, Ask):
+            return False
+        b.app.open("Builder")
+
+        def discard() -> None:
+            desk.close()
+            then()
+
+        save: Answer = ("Save", lambda: b.files.save(discard))
+        answers: list[Answer] = [("Keep it for next time", then), ("Discard", discard)]
+        words = f"It is “{desk.name}”. Kept, it is offered again next time."
+        b.app.push(Ask("There is work in the Builder that is not saved.", words,
+                       answers if b.making.problems else [save, *answers]))  # fmt: skip
+        return False

@@ -1,0 +1,218 @@
+"""What is drawn on the page of the builder, over the course itself."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pygame
+
+from game.builder.model.profile import height, profile, seen
+from game.builder.ui.grid import draw_grid
+from game.builder.ui.tools import tool
+from game.draw import path
+from game.draw.camera import Camera, Rect
+from game.draw.course import top_colour
+from game.draw.palette import Colour, mix
+from game.shot_view.stage import Stage
+from game.shot_view.strip_marks import draw_goal
+from game.ui import Theme, paint
+from game.ui.supersample import patch
+from physics.surfaces import SURFACES
+
+if TYPE_CHECKING:
+    from game.builder.ui.canvas import Canvas
+
+__all__ = ["draw_plate", "draw_scene"]
+
+
+def draw_scene(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
+    """The course, the grid, the draft's ground, goal, ball, marks of problems, grips, the tool at work."""
+    at = paint.pixels(canvas.rect)
+    box = Rect(at.x, at.y, at.w, at.h)
+    with paint.clipped(surface, box):
+        sound = canvas.making.sound
+        if sound:
+            canvas.backdrop.draw(surface, at, sound.course(), canvas.camera, theme.palette, canvas.frame)
+        else:
+            surface.fill(theme.palette.sky_low, at)
+        draw_grid(surface, theme, box, canvas.camera, canvas.snap, canvas.making.yards)
+        _draw_ground(surface, theme, box, canvas)
+        if sound:
+            _draw_goal(surface, theme, box, canvas)
+        _draw_ball(surface, theme, box, canvas)
+        _draw_marks(surface, theme, canvas)
+        grips = canvas.grips
+        for grip in sorted(grips, key=lambda g: (g.picked, g.focused)):
+            grip.draw(surface, theme)
+        _draw_stroke(surface, theme, box, canvas)
+    paint.box(surface, box, None, theme.palette.rule, 0.0, theme.line)
+
+
+def _spots(box: Rect, camera: Camera, points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    return [(box.x + x, box.y + y) for x, y in (camera.at(*p) for p in points)]
+
+
+def _stroke(
+    surface: pygame.Surface, points: list[tuple[float, float]], width: float, colour: Colour
+) -> None:  # fmt: skip
+    """A fine line over a live surface, inside what is to be drawn on."""
+    clip = surface.get_clip()
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    around = Rect(min(xs) - 6, min(ys) - 6, max(xs) - min(xs) + 12, max(ys) - min(ys) + 12)
+    if not pygame.Rect(paint.pixels(around)).colliderect(clip):
+        return
+    near = [
+        (
+            min(max(x, clip.x - 4000.0), clip.right + 4000.0),
+            min(max(y, clip.y - 4000.0), clip.bottom + 4000.0),
+        )
+        for x, y in points
+    ]
+    with patch(surface, around) as (pen, left, top):
+        moved = [(x - left, y - top) for x, y in near]
+        pen.line(moved, width, colour)
+
+
+def _draw_ground(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
+    """The draft's ground as a line, in the colours of what grows there while surfaces are laid."""
+    ground, p = profile(canvas.making.draft), theme.palette
+    if not ground:
+        return
+    places = _spots(box, canvas.camera, [(s.x, s.y) for s in ground])
+    laying = canvas.making.tool == "surface"
+    if canvas.stale or laying:
+        for (a, b), spot in zip(pairwise(places), ground[:-1], strict=True):
+            if b[0] < box.x - 8 or a[0] > box.right + 8:
+                continue
+            name = spot.surface if spot.surface in SURFACES else "green"
+            tone = top_colour(p, name)
+            if laying:
+                _stroke(surface, [a, b], 11.0, p.ink)
+            _stroke(surface, [a, b], 9.0 if laying else 5.0, tone)
+    pygame.draw.aalines(surface, p.ink, False, places)
+    pygame.draw.aalines(surface, mix(p.ink, p.rough, 0.4), False, [(x, y + 1) for x, y in places])
+    if laying:
+        _surface_names(surface, theme, box, canvas, places)
+
+
+def _surface_names(
+    surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas, places: list[tuple[float, float]]
+) -> None:  # fmt: skip
+    """The names of the surfaces over their stretches, where there is room."""
+    ground = profile(canvas.making.draft)
+    runs: list[tuple[str, float, float, float]] = []
+    for (a, b), spot in zip(pairwise(places), ground[:-1], strict=True):
+        name = SURFACES[spot.surface].label if spot.surface in SURFACES else "?"
+        if runs and runs[-1][0] == name:
+            runs[-1] = (name, runs[-1][1], b[0], min(runs[-1][3], b[1]))
+        else:
+            runs.append((name, a[0], b[0], min(a[1], b[1])))
+    line = theme.type.line("small")
+    for name, left, right, top in runs:
+        left, right = max(left, box.x + 4), min(right, box.right - 4)
+        wide = theme.type.width(name, "small") + 10
+        if right - left > wide:
+            plate = Rect((left + right - wide) / 2, max(top - line - 22, box.y + 4), wide, line)
+            paint.box(surface, plate, theme.palette.paper, theme.palette.rule, theme.radius)
+            paint.text(surface, theme, name, "small", plate.x + wide / 2, plate.y, "ink", 0.5)
+
+
+def _draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
+    scenario = canvas.making.scenario
+    if scenario is None:
+        return
+    stage = Stage()
+    stage.camera = canvas.camera
+    draw_goal(surface, theme, box, stage, scenario, scenario.course())
+
+
+def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
+    y = height(profile(canvas.making.draft), 0.0)
+    px, py = canvas.camera.at(0.0, y)
+    unit = min(max(box.w / 1600, 0.75), 1.3)
+    r = 16 * unit + 0.03 * canvas.camera.scale
+    around = Rect(box.x + px - r, box.y + py - 2 * r, 2 * r, 2 * r + 10)
+    with patch(surface, around) as (pen, left, top):
+        c = canvas.camera
+        path.ball(pen, Camera(c.scale, c.x0 + box.x - left, c.y0 + box.y - top), theme.palette, 0.0, y, unit)
+
+
+def _draw_marks(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
+    """A diamond with a stem over everything that breaks a rule."""
+    told = set()
+    for problem in canvas.making.problems:
+        grip = canvas.grip_of(problem.loc) if problem.loc else None
+        if grip is None or grip.loc in told:
+            continue
+        told.add(grip.loc)
+        (x, y), r = grip.at, 8.0
+        top = y - 30.0
+        with patch(surface, Rect(x - 16, top - 16, 32, 46)) as (pen, left, up):
+            at = (x - left, top - up)
+            pen.line([(at[0], at[1] + r), (at[0], y - up - 8)], 2.4, theme.palette.landing)
+            for size, tone in (
+                (r + 3, theme.palette.halo),
+                (r + 1, theme.palette.ink),
+                (r, theme.palette.landing),
+            ):
+                pen.fill(
+                    [
+                        (at[0], at[1] - size),
+                        (at[0] + size, at[1]),
+                        (at[0], at[1] + size),
+                        (at[0] - size, at[1]),
+                    ],
+                    tone,
+                )
+            pen.line([(at[0], at[1] - 4), (at[0], at[1] + 1)], 2.0, theme.palette.paper)
+            pen.disc((at[0], at[1] + 4), 1.2, theme.palette.paper)
+
+
+def _draw_stroke(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
+    """What the tool in hand is about to do: a cross, a stretch, a line."""
+    strokes, p = canvas.strokes, theme.palette
+    takes = tool(canvas.making.tool).takes
+    if takes == "stretch" and strokes.start and strokes.end:
+        xs = np.linspace(strokes.start[0], strokes.end[0], 40)
+        line = _spots(box, canvas.camera, [(float(x), canvas.ground_y(float(x))) for x in xs])
+        _stroke(surface, line, 9.0, p.halo)
+        _stroke(surface, line, 5.0, theme.accent)
+    if takes == "line" and len(strokes.line) > 1:
+        _stroke(surface, _spots(box, canvas.camera, strokes.line), 5.0, p.halo)
+        _stroke(surface, _spots(box, canvas.camera, strokes.line), 2.6, theme.accent)
+    if not takes:
+        return
+    spot = strokes.place_cross() if canvas.focused and not strokes.by_hand else None
+    if spot is None and canvas.hovered:
+        spot = canvas.snapped(canvas.pointer)
+    if spot and seen(spot[0]):
+        _cross(surface, theme, box, canvas, spot)
+
+
+def _cross(
+    surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas, spot: tuple[float, float]
+) -> None:  # fmt: skip
+    """A cross at the place and a foot on the ground under it."""
+    (x, y), (_, foot) = _spots(box, canvas.camera, [spot, (spot[0], canvas.ground_y(spot[0]))])
+    low, high = min(y, foot) - 18, max(y, foot) + 18
+    with patch(surface, Rect(x - 20, low, 40, high - low)) as (pen, left, top):
+        at = (x - left, y - top)
+        for width, tone in ((5.0, theme.palette.halo), (2.2, theme.accent)):
+            pen.line([(at[0] - 12, at[1]), (at[0] + 12, at[1])], width, tone)
+            pen.line([(at[0], at[1] - 12), (at[0], at[1] + 12)], width, tone)
+        if abs(foot - y) > 14:
+            pen.dashes([(at[0], at[1]), (at[0], foot - top)], 1.6, theme.accent, 4.0, 4.0)
+            pen.disc((at[0], foot - top), 3.0, theme.accent)
+
+
+def draw_plate(surface: pygame.Surface, theme: Theme, canvas: Canvas, name: str, dirty: bool) -> None:
+    """What is on the desk, in the corner of the sky."""
+    words = f"{name}, not saved" if dirty else name
+    line = theme.type.line("small")
+    shown = theme.type.wrap(words, "small", 0.6 * canvas.rect.w)[:1]
+    wide = theme.type.width(shown[0], "small") + 2 * theme.gap if shown else 0.0
+    plate = Rect(canvas.rect.x + theme.gap, canvas.rect.y + theme.gap, wide, line + 4)
+    paint.box(surface, plate, theme.palette.paper, theme.palette.rule, theme.radius, theme.line)
+    paint.lines(surface, theme, shown, "small", plate.x + theme.gap, plate.y + 2, "muted")

@@ -1,0 +1,323 @@
+"""The Builder: the course is the page, tools above it, words and numbers below. For coaches."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+import pygame
+
+from game.builder.model.desk import Desk
+from game.builder.ui.ask import Ask
+from game.builder.ui.canvas import Canvas
+from game.builder.ui.editing import Making
+from game.builder.ui.files import Files
+from game.builder.ui.keys import KEYS, Keyboard
+from game.builder.ui.layout import place_tight, place_wide
+from game.builder.ui.mend import Mending
+from game.builder.ui.panel import LEAVES, Panel
+from game.builder.ui.prove import Prove
+from game.builder.ui.safety import Safety
+from game.builder.ui.scene import draw_plate
+from game.builder.ui.surfaces import SurfaceRow
+from game.builder.ui.tabs import Lanes
+from game.builder.ui.tools import TOOLS, ToolButton, ToolRow, tool
+from game.builder.ui.words import said_of
+from game.draw.camera import Rect
+from game.play.screen import Play
+from game.ui import Button, Choice, Column, Row, TextBlock, Theme, Widget, paint
+from game.ui.screen import Keys, Screen
+from game.ui.widget import walk
+from levels.rules import Loc
+
+if TYPE_CHECKING:
+    from game.app.frame import App
+
+__all__ = ["Builder"]
+
+NARROW, LOW = 110.0, 70.0  # steps of the rhythm below which one part shows at a time
+VIEWS = ("Course", *LEAVES)
+
+
+class Builder(Screen):
+    """Makes a scenario: draws, writes, tries and keeps it."""
+
+    title = "Builder"
+    keys: Keys = KEYS
+
+    def __init__(self) -> None:
+        self.ready = False
+        self.alone = False  # only the course
+        self.tight, self.view = False, 0
+        self._spare: TemporaryDirectory[str] | None = None
+        self._box, self.sentence_at = Rect(0, 0, 1, 1), Rect(0, 0, 1, 1)
+        self._picked: Loc | None = None
+        self._offer: Ask | None = None
+        self._last: Widget | None = None  # where the focus was
+        self._returning = False
+
+    # ---- made once, when the app is known
+
+    def _begin(self, app: App) -> None:
+        self.ready = True
+        if app.home is None:
+            self._spare = TemporaryDirectory(prefix="fringework-")
+        self.home = app.home or Path(self._spare.name if self._spare else ".")
+        self.making = Making(Desk(self.home), self.changed, app.say)
+        self.canvas = Canvas(self.making, self.edit_numbers, self.refocus)
+        self.files, self.prove = Files(self), Prove(self)
+        self.safety, self.keyboard, self.mending = Safety(self), Keyboard(self), Mending(self)
+        self.panel = Panel(self.making, self, self._turned)
+        self._tools: dict[str, ToolButton] = {t.name: ToolButton(
+            t.name, t.label, partial(self._press_tool, t.name),
+            tooltip=f"{t.label}, key {t.key}: {t.plain}", group="tools",
+        ) for t in TOOLS}  # fmt: skip
+        self._undo = ToolButton("undo", "Undo", self.making.undo, group="steps")
+        self._redo = ToolButton("redo", "Redo", self.making.redo, group="steps")
+        b = list(self._tools.values())
+        self.tools = ToolRow([b[:5], b[5:11], b[11:], (self._undo, self._redo)])
+        self.play_button = Button(
+            "Play it", self.play, kind="main", hint="P", tooltip="Play it as it stands."
+        )
+        self.count = Button("", self.next_problem, hint="F8", tooltip="Go to the next thing to mend.")
+        self.acts = Row([self.count, self.play_button])
+        self.surfaces = SurfaceRow(self.making)
+        self.view_pick = Choice("", VIEWS, 0, self.view_to, tooltip="What to look at.")
+        self.tool_pick = Choice("", [t.label for t in TOOLS], 0, lambda i: self.take_tool(TOOLS[i].name),
+                                tooltip="The tool in hand.")  # fmt: skip
+        self.said = TextBlock("", "label")
+        self.changed()
+
+    def enter(self, app: App) -> None:
+        super().enter(app)
+        if not self.ready:
+            self._begin(app)
+            self.panel.rebuild(keep=False)
+            self._offer = self.safety.recovered()
+        self.making.say, self.making.yards = app.say, app.settings.units == "yd"
+        self._returning = True
+
+    def leave(self) -> None:
+        if self.ready:
+            self.making.settle()
+            self.making.keep()
+
+    # ---- what is there
+
+    @property
+    def widgets(self) -> Sequence[Widget]:
+        if not self.ready:
+            return ()
+        surfaces = (self.surfaces,) if self.making.tool == "surface" else ()
+        if self.tight:
+            if VIEWS[self.view] == "Course":
+                return (self.view_pick, self.tool_pick, *surfaces, self.canvas)
+            return (self.view_pick, self.acts, *self.panel.columns)
+        notes = () if self.alone else self.panel.columns
+        return (self.tools, self.canvas, *surfaces, self.panel.bar, self.acts, *notes)
+
+    def changed(self) -> None:
+        """The draft, the pick or the tool has changed: show it everywhere."""
+        making = self.making
+        for name, button in self._tools.items():
+            button.current = name == making.tool
+        self.tool_pick.index = next(i for i, t in enumerate(TOOLS) if t.name == making.tool)
+        self.canvas.refresh()
+        self.panel.refresh()
+        history = making.history
+        for button, can, verb, name in (
+            (self._undo, history.can_undo, "Undo", history.undo_name),
+            (self._redo, history.can_redo, "Redo", history.redo_name),
+        ):
+            button.enabled = can
+            button.tooltip = f"{verb}: {name}." if can else f"Nothing to {verb.lower()}."
+        count, before = len(making.problems), self.count.label
+        self.count.label = (
+            "In order" if not count else "1 thing to mend" if count == 1 else f"{count} things to mend"
+        )
+        self.count.enabled, self.count.hint = bool(count), "F8" if count else ""
+        self._picked = making.picked
+        self._speak()
+        if self.count.label != before and hasattr(self, "app") and self.app.screen is self:
+            self.app.arrange()
+
+    def _speak(self) -> None:
+        """The sentence under the course."""
+        making = self.making
+        held = tool(making.tool)
+        words = held.plain
+        if held.name == "move" and making.picked and making.thing(making.picked):
+            words = said_of(making.draft, making.picked, making.yards)
+            if problem := making.problem_at(making.picked):
+                words = f"{words} To mend: {problem}"
+        elif held.name != "move":
+            words = f"{held.label}: {words[:1].lower()}{words[1:]} M puts it down."
+        self.said.label = words
+
+    def placed(self) -> None:
+        """Another document is on the desk."""
+        self.making.forget()
+        self.prove.forget()
+        self.canvas.forget()
+        self.panel.rebuild(keep=False)
+        self.changed()
+        self.app.arrange()
+
+    # ---- asked by panel and files
+
+    def file_lanes(self) -> Lanes:
+        return self.files.lanes()
+
+    def prove_lanes(self) -> Lanes:
+        return self.prove.lanes()
+
+    def proof_changed(self) -> None:
+        """The proof has come further."""
+        if self.panel.leaf == "Prove":
+            self.panel.rebuild()
+
+    def focused(self) -> Widget | None:
+        return self.app.focus.widget if hasattr(self, "app") else None
+
+    def refocus(self, widget: Widget | None) -> None:
+        """The focus to a widget that is there."""
+        if self.app.screen is self:
+            self.app.focus.set(widget)
+
+    def pick(self, loc: Loc) -> None:
+        """Pick a thing and show it."""
+        self.making.tool, self.making.picked = "move", loc
+        if self.tight:
+            self.view_to(0)
+        self.changed()
+        if grip := self.canvas.grip_of(loc):
+            self.refocus(grip)
+            self.canvas.reveal(grip)
+
+    # ---- what keys and buttons do
+
+    def take_tool(self, name: str, by_key: bool = True) -> None:
+        """Another tool in hand; keys then move a cross on the course."""
+        self.canvas.strokes.cancel()
+        self.canvas.strokes.cross = None
+        self.canvas.strokes.by_hand = not by_key
+        self.making.tool = name
+        self.changed()
+        self.app.arrange()
+        if name != "move" and self.focused() is not self.tool_pick and self.canvas in self.widgets:
+            self.refocus(self.canvas)
+
+    def _press_tool(self, name: str) -> None:
+        self.take_tool(name, self._tools[name].by_key)
+
+    def edit_numbers(self) -> None:
+        """To the first number of what is picked."""
+        self.alone = False
+        if self.tight:
+            self.view_to(VIEWS.index("Thing"))
+        self.panel.turn("Thing")
+        self.app.arrange()
+        self.refocus(next((w for w in walk(self.panel.columns) if w.focusable and w.enabled), None))
+
+    def play(self) -> None:
+        """Play the scenario as it stands; it leaves no marks behind."""
+        self.making.settle()
+        scenario = self.making.scenario
+        if scenario is None:
+            count = len(self.making.problems)
+            things = "one thing is" if count == 1 else f"{count} things are"
+            self.app.say(f"It can be played once {things} mended; F8 goes there.")
+            return
+        self.app.push(Play(scenario=scenario, trial=True))
+
+    def next_problem(self) -> None:
+        """To the next thing that breaks a rule."""
+        self.mending.go()
+
+    def _turned(self) -> None:
+        """Another leaf is in front."""
+        if self.tight:
+            self.view = VIEWS.index(self.panel.leaf)
+            self.view_pick.index = self.view
+        if hasattr(self, "app"):
+            self.app.arrange()
+
+    def view_to(self, index: int) -> None:
+        self.view = self.view_pick.index = index
+        if VIEWS[index] != "Course":
+            self.panel.turn(VIEWS[index])
+        self.app.arrange()
+
+    def show_leaf(self, leaf: str) -> None:
+        """This leaf of the notes in front."""
+        if self.tight:
+            self.view_to(VIEWS.index(leaf))
+        self.panel.turn(leaf)
+
+    @property
+    def views(self) -> int:
+        """How many parts there are where one shows at a time."""
+        return len(VIEWS)
+
+    # ---- the frame's calls
+
+    def layout(self, box: Rect, theme: Theme) -> None:
+        self._box = box
+        self.tight = box.w < NARROW * theme.gap or box.h < LOW * theme.gap
+        (place_tight if self.tight else place_wide)(self, box, theme)
+        self.canvas.refresh()
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.DROPFILE:
+            self.files.open_path(Path(event.file))
+            return True
+        if event.type in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP, pygame.MOUSEMOTION):
+            self.canvas.pointer = event.pos
+            return self.canvas.drag_picture(event)
+        return event.type == pygame.KEYDOWN and self.keyboard.take(event)
+
+    def update(self, dt: float) -> None:
+        if self._offer:
+            offer, self._offer = self._offer, None
+            self.app.push(offer)
+            return
+        if self._returning:
+            self._come_back()
+        self.canvas.pointer = self.app.focus.pointer
+        self.making.rest(dt)
+        self.canvas.backdrop.update(dt)
+        focused = self.app.focus.widget
+        loc = getattr(focused, "loc", None)
+        self._last = focused
+        if focused in self.canvas.grips and loc is not None:
+            self.making.picked = loc
+        if self.making.picked != self._picked:
+            self.changed()
+
+    def _come_back(self) -> None:
+        """The focus to where it was before another screen came over this one."""
+        self._returning = False
+        there = list(walk(self.widgets))
+        if self._last in there:
+            self.refocus(self._last)
+        elif self._last is not None and (grip := self.canvas.grip_of(self.making.picked)) in there:
+            self.refocus(grip)
+
+    def may_leave(self, then: Callable[[], None]) -> bool:
+        return not self.ready or self.safety.may_leave(then)
+
+    # ---- drawing
+
+    def draw(self, surface: pygame.Surface) -> None:
+        theme = self.app.theme
+        for widget in self.widgets:
+            if not isinstance(widget, Column) or widget in self.panel.columns:
+                widget.draw(surface, theme)
+        if not self.tight or VIEWS[self.view] == "Course":
+            lines = theme.type.wrap(self.said.label, "label", self.sentence_at.w)
+            room = max(int(self.sentence_at.h // theme.type.line("label")), 1)
+            paint.lines(surface, theme, lines[:room], "label", self.sentence_at.x, self.sentence_at.y)
+            draw_plate(surface, theme, self.canvas, self.making.desk.name, self.making.desk.dirty)

@@ -1,0 +1,299 @@
+"""The chapter page: a path across the fen, a flag for every scenario, nothing locked."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pygame
+
+from game.chapters.bars import ChapterBars
+from game.chapters.coach_note import Note, NotePage, note_name
+from game.chapters.contents import Chapter, own_chapters, page_of, shelf
+from game.chapters.flag import Flag, place_flags
+from game.chapters.landscape import fen
+from game.draw.camera import Rect
+from game.library.progress import Past, Progress, load, save
+from game.library.shelf import Shelf, Taken, first
+from game.play.round import Round, begin, next_key
+from game.play.screen import Play
+from game.play.tally import PipRow
+from game.play.words import goal_pips, task_lines
+from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
+from game.ui.clipboard import paste
+from game.ui.screen import Screen
+from game.ui.work import Answer
+
+if TYPE_CHECKING:
+    from game.app.frame import App
+
+__all__ = ["Chapter", "Chapters", "Flag", "shelf"]
+
+ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the path
+NOTE = 0.36  # share of the width it then has
+
+
+class Chapters(Screen):
+    """The first page of Play: choose a chapter, walk along its path, open a flag."""
+
+    title = "Play"
+    keys = (
+        ("Left, Right", "walk along the path"),
+        ("PageUp, PageDown", "another chapter"),
+        ("Enter", "open the scenario"),
+        ("P", "read the coach's plan, or which files cannot be used"),
+        ("drop a file here", "take a scenario or pack into your library; Ctrl+V takes a copied file name"),
+    )
+
+    def __init__(
+        self, chapters: Callable[[], tuple[Chapter, ...]] = shelf, today: Callable[[], date] = date.today
+    ) -> None:
+        self._source, self._today = chapters, today
+        self._built_in: tuple[Chapter, ...] = ()
+        self._own: tuple[Chapter, ...] = ()
+        self.chapters: tuple[Chapter, ...] = ()
+        self.at = 0  # chapter in front
+        self.progress = Progress()
+        self.library: Shelf | None = None
+        self._takes, self._said = 0, ""
+        self._rounds: dict[str, Play] = {}
+        self._flags: tuple[Flag, ...] = ()
+        self._chosen: Flag | None = None
+        self._bars: ChapterBars | None = None
+        self._card, self._enter = Column([]), Button("Open", lambda: None)
+        self._note: Note | None = None
+        self._side = False  # whether the note stands beside the path; else a button opens its page
+        self._ask = Button("", self.read_note, hint="P")
+        self._land = Rect(0, 0, 1, 1)
+        self._loaded = self._fresh = False
+
+    @property
+    def widgets(self) -> tuple[Widget, ...]:
+        if self._fresh and self._chosen:
+            return (self._chosen,)  # so that the focus begins there and not at the first flag
+        bars = self._bars.widgets if self._bars else ()
+        note: tuple[Widget, ...] = ()
+        if self._note:
+            note = self._note.widgets if self._side else (self._ask,)
+        enter = (self._enter,) if self._chosen else ()
+        return (*self._flags, *enter, *note, self._card, *bars)
+
+    def enter(self, app: "App") -> None:
+        super().enter(app)
+        if not self._loaded:
+            self._loaded = True
+            self._built_in = self.chapters = self._source()
+            if app.home is not None:
+                self.library = Shelf(app.home)
+                self.progress, problem = load(app.home)
+                if problem:
+                    app.say(problem)
+            self.at = next((i for i, c in enumerate(self.chapters) if not self._all_done(c)), 0)
+        self._build()
+        self._fresh = True
+        self._look()
+
+    # ---- the library
+
+    def _look(self, kept: Path | None = None) -> None:
+        """Have the library read beside the picture; with `kept`, go to what lies there."""
+        if self.library is not None:
+            library = self.library
+            self.app.worker.ask("library", lambda: own_chapters(library), partial(self._found, kept))
+
+    def _found(self, kept: Path | None, answer: Answer) -> None:
+        if answer.problem or not answer.fresh:
+            return
+        changed, self._own = self._own != answer.value, answer.value
+        page, key = page_of(self._own, kept) if kept else (-1, "")
+        if not changed and page < 0:
+            return
+        front = self.chapters[self.at]
+        self.chapters = (*self._built_in, *self._own)
+        same = (i for i, c in enumerate(self.chapters) if (c.title, c.place) == (front.title, front.place))
+        self.at = len(self._built_in) + page if page >= 0 else next(same, 0)
+        self._tell_bad()
+        if self.app.screen is self:  # else on coming back
+            self._build(key)
+            self.app.arrange()
+            self.app.focus.set(self._chosen)
+
+    def _tell_bad(self) -> None:
+        """Say once which files cannot be used; they stay named in the note."""
+        bad = tuple(dict.fromkeys(note for c in self._own for note in c.notes))
+        told = first(bad) if bad else ""
+        if told and told != self._said:
+            self.app.say(told)
+        self._said = told
+
+    def take(self, path: str) -> None:
+        """Take a scenario or pack into the library and go there; the file is only read."""
+        if self.library is None:
+            self.app.say("There is no library to take a file into.")
+            return
+        library, self._takes = self.library, self._takes + 1  # none replaces another
+        self.app.worker.ask(f"file {self._takes}", lambda: library.take(path), self._took)
+
+    def _took(self, answer: Answer) -> None:
+        if isinstance(taken := answer.value, Taken):
+            self._said = first(taken.problems) if taken.problems else self._said
+            self.app.say(taken.sentence)
+            self._look(taken.kept)
+
+    # ---- chapters and flags
+
+    def _all_done(self, chapter: Chapter) -> bool:
+        return all(self.progress.of(key).done for key, _ in chapter.scenarios)
+
+    def _build(self, chosen: str = "") -> None:
+        """Flags of the chapter in front; the first open one, or the one named, is chosen."""
+        chapter = self.chapters[self.at]
+        before = chosen or (self._chosen.key if self._chosen else "")
+        self._flags = tuple(
+            Flag(key, scenario, partial(self.open, key)) for key, scenario in chapter.scenarios
+        )
+        for flag in self._flags:
+            flag.done = self.progress.of(flag.key).done
+        self._bars = ChapterBars(self.chapters, self.at, self.turn)
+        name = note_name(chapter)
+        self._note = Note(chapter, self._today()) if name else None
+        self._ask = Button(name, self.read_note, hint="P")
+        self._chosen, self._card = None, Column([])
+        if self._flags:
+            first_open = next((f for f in self._flags if not f.done), self._flags[0])
+            self._choose(next((f for f in self._flags if f.key == before), first_open))
+
+    def turn(self, to: int) -> None:
+        """To another chapter."""
+        if 0 <= to < len(self.chapters) and to != self.at:
+            self.at, self._chosen = to, None
+            self._build()
+            self.app.arrange()
+            self.app.focus.set(self._chosen)
+
+    def open(self, key: str) -> None:
+        """Open a scenario; one left in the middle goes on where it was."""
+        scenario = dict(self.chapters[self.at].scenarios)[key]
+        kept = self._rounds.get(key)
+        if kept is None or kept.r.scenario != scenario:  # a file may have changed since
+            junior = self.app.settings.detail == "junior"
+            self._rounds[key] = Play(
+                begin(key, scenario, junior, self.progress.of(key)), self.keep, self._next_of(key)
+            )
+        self.app.push(self._rounds[key])
+
+    def _next_of(self, key: str) -> Callable[[], None] | None:
+        """What opens the scenario after this one; None after the last of its chapter."""
+        keys = [k for k, _ in self.chapters[self.at].scenarios]
+        after = next_key(keys, key)
+        if after is None:
+            return None
+
+        def go() -> None:
+            self.app.pop()
+            self._build(after)
+            self.open(after)
+
+        return go
+
+    def keep(self, r: Round) -> None:
+        """A shot has been played: remember it, on disk where there is a place for it."""
+        self.progress = self.progress.with_past(r.key, r.past)
+        if self.app.home is not None and (problem := save(self.app.home, self.progress)):
+            self.app.say(problem)
+
+    # ---- the picture
+
+    def _choose(self, flag: Flag) -> None:
+        if self._chosen is flag:
+            return
+        self._chosen = flag
+        for other in self._flags:
+            other.chosen = other is flag
+        self._card = Column(self._card_items(flag), 0.75)
+        self._enter = Button(
+            "Go on" if flag.key in self._rounds else "Open", flag.on_open, kind="main", hint="Enter"
+        )
+
+    def _card_items(self, flag: Flag) -> list[Widget]:
+        past = self.progress.of(flag.key)
+        junior = self.app.settings.detail == "junior"
+        yards = self.app.settings.units == "yd"
+        task = " ".join(task_lines(flag.scenario.goal, junior, not junior, yards))
+        return [
+            Heading(flag.label),
+            PipRow(goal_pips(flag.scenario.goal, past.results, not junior), self._state(past)),
+            TextBlock(task, "label", "muted"),
+        ]
+
+    @staticmethod
+    def _state(past: Past) -> str:
+        return "done" if past.done else "open" if past.tries else "not yet tried"
+
+    def layout(self, box: Rect, theme: Theme) -> None:
+        gap = theme.gap
+        inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 1.5 * gap)
+        inner = self._bars.place(inner, theme) if self._bars else inner
+        self._side = self._note is not None and (inner.w >= ROOMY * gap or not self._flags)
+        if self._note and self._side:
+            inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._flags else (0.01, 1.0), 2 * gap)
+            self._note.place(note, theme)
+        buttons = [self._enter] if self._note is None or self._side else [self._enter, self._ask]
+        side = max(b.width(theme) for b in buttons)
+        wanted = self._card.height(theme, inner.w - side - gap)
+        least = sum(b.height(theme, side) + gap for b in buttons)
+        _, land, foot = layout.take(inner, bottom=max(least, min(wanted, 0.42 * inner.h)), gap=gap)
+        self._land = land
+        card, enter = layout.split(foot, (foot.w - side - gap, side), gap)
+        self._card.place(card, theme)
+        y = enter.y + gap
+        for button in buttons:
+            button.place(Rect(enter.x, y, side, button.height(theme, side)), theme)
+            y = button.rect.bottom + gap
+        place_flags(self._flags, land, theme)
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.DROPFILE:
+            self.take(event.file)
+            return True
+        if event.type != pygame.KEYDOWN:
+            return False
+        if event.key == pygame.K_v and event.mod & pygame.KMOD_CTRL:
+            self._take_copied()
+        elif event.key == pygame.K_p and self._note:
+            self.read_note()
+        elif event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
+            self.turn(self.at + (1 if event.key == pygame.K_PAGEDOWN else -1))
+        elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) and self._chosen:
+            self._chosen.on_open()
+        else:
+            return False
+        return True
+
+    def read_note(self) -> None:
+        """The note on a page of its own."""
+        self.app.push(NotePage(self.chapters[self.at], self._today()))
+
+    def _take_copied(self) -> None:
+        name = paste().strip().strip("\"'")
+        if name:
+            self.take(name)
+        else:
+            self.app.say("Nothing is copied. Copy the name of a scenario or pack, then press Ctrl+V.")
+
+    def update(self, dt: float) -> None:
+        self._fresh = False
+        focused = self.app.focus.widget
+        if isinstance(focused, Flag) and focused in self._flags and focused is not self._chosen:
+            self._choose(focused)
+            self.app.arrange()
+
+    def draw(self, surface: pygame.Surface) -> None:
+        theme, land = self.app.theme, self._land
+        if self._flags:
+            at = paint.pixels(land)
+            surface.blit(fen(at.w, at.h, theme.palette, 5 + self.at), at)
+            paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
+        for widget in self.widgets:
+            widget.draw(surface, theme)

@@ -1,0 +1,228 @@
+"""What the ladder says: one's own trio beside the one found, what suits each place, and the whole row."""
+
+from math import degrees, isnan, nan, radians
+
+from game.ladder.model import NOTED, TAUGHT, Best, Ladder, Played, Rung
+from physics.cause import ground_of
+from physics.cloud import Cloud
+from physics.results import Contact, Outcome, Shot, TurfAction
+
+__all__ = ["closing", "compared", "place_words", "struck", "suits", "taught_words", "trio_words"]
+
+
+def trio_words(rung: Rung) -> str:
+    """`lean 5°, release 1.0, follow-through 0.6, swing 45°`."""
+    return (
+        f"lean {_degrees(rung.shaft_lean)}, release {rung.release:.1f}, follow-through "
+        f"{rung.follow_through:.1f}, swing {_degrees(rung.swing_length)}"
+    )
+
+
+def _degrees(angle: float) -> str:
+    text = f"{degrees(angle):.0f}"
+    return f"{'0' if text == '-0' else text}\N{DEGREE SIGN}".replace("-", "\N{MINUS SIGN}")
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.0f} %"
+
+
+def _far(metres: float, yards: bool) -> str:
+    return f"{metres / 0.9144:.1f} yd" if yards else f"{metres:.1f} m"
+
+
+def compared(own: Played | None, best: Best | None, *, junior: bool = False) -> tuple[str, ...]:
+    """The player's own trio beside the one found, in sentences; empty before either is there."""
+    if junior:
+        return _compared_junior(own, best)
+    out = []
+    if own:
+        out.append(f"Yours: {trio_words(own.rung)}. {_worth(own.cloud)}")
+    if best:
+        out.append(f"Found: {trio_words(best.rung)}. {_worth(best.cloud)}")
+        out.append(_alike(best))
+    return tuple(out)
+
+
+def _alike(best: Best) -> str:
+    if best.alike == 1:
+        return f"No other of the {best.tried} trios tried does as well."
+    return f"{best.alike} of the {best.tried} trios tried do as well; this one is nearest to yours."
+
+
+def taught_words() -> str:
+    """Within what the search stays."""
+    (low, high), (held, free), _ = TAUGHT
+    return (
+        f"The search stays within lean {_degrees(low)} to {_degrees(high)} and release {held:.1f} to "
+        f"{free:.1f}, as chips are taught (common practice)."
+    )
+
+
+def place_words(ball: float) -> str:
+    """`the standard`, `3 cm back`, `9 cm forward`."""
+    if abs(ball) < 5e-4:
+        return "the standard"
+    text = f"{abs(ball) * 100:.1f}".removesuffix(".0")
+    return f"{text} cm {'back' if ball < 0 else 'forward'}"
+
+
+_TURF = {
+    TurfAction.NONE: "the sole never touched the {ground}",
+    TurfAction.BRUSH: "the sole brushed the {cover}",
+    TurfAction.SKID: "the sole skidded over the {ground}",
+    TurfAction.DIG: "the edge dug into the {ground}",
+}
+_STRUCK = {
+    Contact.MISSED: "The club missed the ball",
+    Contact.SOLID: "Struck solid",
+    Contact.FAT: "Struck fat",
+    Contact.THIN: "Struck thin",
+    Contact.TOPPED: "The ball was topped",
+    Contact.SPLASHED: "Splashed: the sand carried the ball",
+    Contact.TWICE: "The ball was hit twice",
+}
+
+
+def struck(shot: Shot) -> str:
+    """How the ball and the ground were met, in one sentence."""
+    strike, ground = shot.strike, ground_of(shot.course)
+    sole = _TURF[strike.turf].format(ground=ground, cover="grass" if ground == "turf" else ground)
+    if ground == "sand":
+        sole = sole.replace("skidded over", "slid through")
+    return f"{_STRUCK[strike.contact]}; {sole}."
+
+
+def suits(ladder: Ladder, best: dict[int, Best], *, junior: bool = False) -> tuple[tuple[str, str], ...]:
+    """What suits each place of the row: (ball, its trio) from back to front; empty before any is found.
+
+    For a junior it is told against the middle ball as it is set.
+    """
+    if not best:
+        return ()
+    out = []
+    for i, rung in enumerate(ladder.rungs):
+        name = f"Ball {i + 1}" if junior else f"{i + 1}, {place_words(rung.ball)}"
+        if i not in best:
+            out.append((name, "not looked for yet"))
+        elif junior:
+            out.append((name, _against(best[i].rung, ladder.rungs[ladder.middle])))
+        else:
+            out.append((name, trio_words(best[i].rung)))
+    return tuple(out)
+
+
+def _against(rung: Rung, middle: Rung) -> str:
+    """More, less or the same of each of the trio."""
+    told = []
+    for word, change, least in (
+        ("lean", rung.shaft_lean - middle.shaft_lean, radians(1.0)),
+        ("release", rung.release - middle.release, 0.05),
+        ("arc", rung.swing_length - middle.swing_length, radians(3.0)),
+    ):
+        told.append(f"{'same' if abs(change) < least else 'more' if change > 0 else 'less'} {word}")
+    return ", ".join(told)
+
+
+def _worth(many: Cloud) -> str:
+    strokes = many.mean_strokes
+    tail = "" if isnan(strokes) else f", {strokes:.1f} strokes to hole out"
+    return f"{_percent(many.solid_share)} solid{tail}."
+
+
+def _compared_junior(own: Played | None, best: Best | None) -> tuple[str, ...]:
+    if own is None or best is None:
+        return ()
+    a, b = own.rung, best.rung
+    asks = [
+        f"{'more' if change > 0 else 'less'} {word}"
+        for change, least, word in (
+            (b.shaft_lean - a.shaft_lean, radians(1.0), "lean"),
+            (b.release - a.release, 0.1, "release"),
+            (b.swing_length - a.swing_length, radians(3.0), "swing"),
+        )
+        if abs(change) >= least
+    ]
+    return (f"Try {' and '.join(asks)} here." if asks else "Your way suits this ball.",)
+
+
+def closing(
+    ladder: Ladder, played: dict[int, Played], best: dict[int, Best], *, junior: bool = False,
+    yards: bool = False,
+) -> tuple[str, ...]:  # fmt: skip
+    """What the row shows, in sentences; every number is read from what was played or found."""
+    if ladder.middle not in played:
+        return ("Play the middle ball first: it is the measure for the row.",)
+    if len(played) < 2:
+        return ("Now play the others. Then find what suits every ball.",)
+    order = sorted(played)
+    steady = max(order, key=lambda i: played[i].cloud.solid_share)
+    shaky = min(order, key=lambda i: played[i].cloud.solid_share)
+    if junior:
+        out = [_flight_junior(played, order)]
+        if shaky != steady:
+            out.append(f"Ball {steady + 1} worked best, ball {shaky + 1} least.")
+        return (*out, *_found_junior(best))
+    share = [_percent(played[i].cloud.solid_share) for i in (steady, shaky)]
+    out = [_flight(played, order, yards)]
+    if shaky != steady:
+        out.append(
+            f"Ball {steady + 1} forgave most, with {share[0]} of the strokes solid; ball {shaky + 1} "
+            f"least, with {share[1]}."
+        )
+    return (*out, *_found(best, played))
+
+
+def _launch(one: Played) -> float:
+    return degrees(one.shot.launch.angle) if one.shot.launch else nan
+
+
+def _flight(played: dict[int, Played], order: list[int], yards: bool) -> str:
+    a, b = order[0], order[-1]
+    angles = [_launch(played[i]) for i in (a, b)]
+    rests = [played[i].shot.run.rest for i in order if played[i].shot.run.outcome is not Outcome.MISSED]
+    ends = f"the balls ended {_far(min(rests), yards)} to {_far(max(rests), yards)} away" if rests else ""
+    if any(isnan(v) for v in angles):
+        missed = [str(i + 1) for i in order if played[i].shot.launch is None]
+        return f"Ball {', '.join(missed)} was never met{'; ' + ends if ends else ''}."
+    return (
+        f"From ball {a + 1} to ball {b + 1} the start of the flight went from {angles[0]:.0f} to "
+        f"{angles[1]:.0f} degrees, and {ends}."
+    )
+
+
+def _flight_junior(played: dict[int, Played], order: list[int]) -> str:
+    low, high = _launch(played[order[0]]), _launch(played[order[-1]])
+    if isnan(low) or isnan(high):
+        return "One ball was missed."
+    if abs(high - low) < 1.0:
+        return "The balls flew much alike."
+    return f"The balls at the {'front' if high > low else 'back'} flew higher."
+
+
+def _found(best: dict[int, Best], played: dict[int, Played]) -> tuple[str, ...]:
+    if not best:
+        return ()
+    order, out = sorted(best), []
+    gains = {
+        i: played[i].cloud.mean_strokes - best[i].cloud.mean_strokes
+        for i in order
+        if i in played and not isnan(best[i].cloud.mean_strokes)
+    }
+    if gains:
+        most = max(gains, key=lambda i: gains[i])
+        if gains[most] > NOTED:
+            out.append(f"Most is to be won at ball {most + 1}: {gains[most]:.1f} strokes a try.")
+        else:
+            out.append("Your own trios are about as good as what the search found.")
+    return tuple(out)
+
+
+def _found_junior(best: dict[int, Best]) -> tuple[str, ...]:
+    if len(best) < 2:
+        return ()
+    order = sorted(best)
+    change = degrees(best[order[0]].rung.shaft_lean - best[order[-1]].rung.shaft_lean)
+    if abs(change) < 1.0:
+        return ("Front and back balls like the same lean.",)
+    return (f"Balls at the {'back' if change > 0 else 'front'} like more lean.",)

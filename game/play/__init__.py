@@ -1,0 +1,3 @@
+"""One scenario played: predict, play, see the gap, ask why."""
+
+__all__: list[str] = []

@@ -1,0 +1,76 @@
+"""What one scenario has worked out beside the picture: the try, the coach's way, and how well it matches."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from game.play.round import Round
+from game.shot_view.spray import Track, throw
+from levels.facts import COUNT, SEED
+from levels.scenario import Scenario
+from levels.scoring import Match, Verdict, judge, match
+from physics.cloud import cloud
+from physics.course import Course
+from physics.results import Shot
+from physics.run import HOLED, REST
+from physics.shot import play
+from physics.spread import EXACT, PLAYERS
+
+__all__ = ["Matched", "Shown", "Tried", "example_of", "match_of", "shot_of"]
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A shot, and how the turf it loosens flies."""
+
+    shot: Shot
+    spray: Track
+
+
+@dataclass(frozen=True)
+class Tried(Shown):
+    """A try, and what it was worth."""
+
+    verdict: Verdict
+
+
+@dataclass(frozen=True)
+class Matched:
+    """How forgiving a shot's set-up is, and where (m) many of its balls stop."""
+
+    shot: Shot
+    match: Match
+    stops: tuple[float, ...]
+
+
+def shot_of(r: Round, course: Course, yards: bool) -> Callable[[], Tried]:
+    """The try of this Round, with its own seed."""
+
+    def job() -> Tried:
+        shot = play(course, r.setup, r.motion, PLAYERS[r.scenario.player], r.seed)
+        return Tried(shot, throw(shot), judge(r.scenario, shot, yards))
+
+    return job
+
+
+def example_of(scenario: Scenario, course: Course) -> Callable[[], Shown]:
+    """The coach's set-up without spread. ValueError where there is none."""
+    reference = scenario.reference_shot()
+    if reference is None:
+        raise ValueError("there is no worked example here")
+
+    def job() -> Shown:
+        shot = play(course, *reference, EXACT)
+        return Shown(shot, throw(shot))
+
+    return job
+
+
+def match_of(scenario: Scenario, course: Course, shot: Shot) -> Callable[[], Matched]:
+    """The same set-up played many times."""
+
+    def job() -> Matched:
+        c = cloud(course, shot.setup, shot.motion, PLAYERS[scenario.player], SEED, COUNT)
+        ended = (c.code == REST) | (c.code == HOLED)
+        return Matched(shot, match(scenario, shot), tuple(c.rest[ended].tolist()))
+
+    return job

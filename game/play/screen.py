@@ -1,0 +1,262 @@
+"""One scenario on the screen: the scene above, the turf and the golfer below, the card beside them."""
+
+from collections.abc import Callable
+from functools import partial
+
+import pygame
+
+from game.draw.camera import Rect
+from game.play.acts import AFTER, Flow
+from game.play.card import Card, Telling, card
+from game.play.layout import READ, Asked, Places, is_tight, places
+from game.play.picture import Seen, without_numbers
+from game.play.round import Round, Step, begin
+from game.shot_view.controls import value_of
+from game.shot_view.sheet import Sheet
+from game.shot_view.stage import Scene, marks_of
+from game.shot_view.strip_marks import Bracket, Mark, brackets
+from game.ui import Row, Slider, Theme, Widget, paint
+from game.ui.widget import walk
+from levels.scenario import Scenario
+from physics.address import CONTROLS
+
+__all__ = ["Play"]
+
+ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
+
+
+class Play(Flow):
+    """Plays a Round. `keep` hears it once a shot counts; `on_next` opens the scenario after this one."""
+
+    title = "Play"
+    keys = (
+        ("Enter", "go on; on a slider it types a number, then Ctrl+Enter goes on"),
+        ("arrows", "move the control or the mark in focus; Tab goes to the next"),
+        ("1, 2, 3", "pick a cause"),
+        ("R", "once more with the same controls"),
+        ("H", "a hint; three in all, each says more"),
+        ("W, E", "why; the coach's way"),
+        ("P, Space", "show the shot again; stop and go on"),
+        ("T", "strobe: the head at equal times through the strike, on and off"),
+        ("V", "where there is little room: the picture, or the words"),
+        ("PageUp, PageDown", "turn the card where it goes on"),
+        ("B", "back to the set-up"),
+        ("N", "numbers on and off, for juniors"),
+        ("Esc", "back to where you came from; a scenario left in the middle goes on there"),
+    )
+
+    def __init__(
+        self, r: Round | None = None, keep: Callable[[Round], None] = lambda _: None,
+        on_next: Callable[[], None] | None = None, *, scenario: Scenario | None = None, trial: bool = False,
+    ) -> None:  # fmt: skip
+        """A Round that is kept, or `scenario` from its card on. A `trial` leaves no marks behind and leads
+        back to the screen it was pushed over. ValueError with neither."""
+        if r is None:
+            if scenario is None:
+                raise ValueError("Play takes a round or a scenario")
+            r = begin("trial", scenario)
+        super().__init__(r, (lambda _: None) if trial else keep, None if trial else on_next)
+        self.trial, self.title = trial, r.scenario.title
+        self.marks: tuple[Mark, ...] = ()
+        self._card = Card((), ())
+        self._column, self._ways = Sheet([]), Row([])
+        self.places = Places()
+        self._tight = self._looking = self._was_moving = False
+
+    # ---- the frame's calls
+
+    @property
+    def widgets(self) -> tuple[Widget, ...]:
+        golfer = (self.picture.golfer,) if self.places.paired and self.intent else ()
+        ribbon = (self.ribbon,) if self.places.ribbon.h else ()
+        cards = (self._column, self._ways) if self._setting else (self._ways, self._column)
+        return (*self.marks, *cards, *golfer, *ribbon)
+
+    @property
+    def _setting(self) -> bool:
+        """Whether the card is to be worked before one goes on."""
+        return self.r.step in (Step.SET, Step.CALL) or (self.r.step is Step.WHY and self.r.chosen is None)
+
+    def layout(self, box: Rect, theme: Theme) -> None:
+        if is_tight(box, theme) is not self._tight:
+            self._tight = not self._tight
+            self._fill()
+        foot = self._ways.height(theme, box.w - 2 * theme.gap) if self._card.ways else 0.0
+        at = self.places = places(box, theme, Asked(
+            self.r.step, foot, self._film is not None, self._moving or self._looking,
+            partial(self.ribbon.height, theme), partial(self._column.height, theme),
+        ))  # fmt: skip
+        self._ways.place(at.ways, theme)
+        self._column.place(at.card, theme)
+        self.ribbon.place(at.ribbon, theme)
+        self.picture.golfer.place(at.figure, theme)
+
+    @property
+    def _moving(self) -> bool:
+        """Whether the picture is what matters now: a shot runs, or one sets."""
+        running = self._film is not None and (self.ribbon.playing or not self.ribbon.at_end)
+        return running or self.r.step in (Step.SET, Step.PLAY)
+
+    def update(self, dt: float) -> None:
+        if self._film is not None:
+            self._advance(dt)
+        if self._moving is not self._was_moving:
+            self._was_moving = self._moving
+            self.app.arrange()
+        self._name_key()
+
+    def _name_key(self) -> None:
+        """The main button names the key that presses it now: on a slider Enter begins a number."""
+        hint = "Ctrl+Enter" if isinstance(self.app.focus.widget, Slider) else "Enter"
+        for button in self._card.ways:
+            if button.kind == "main" and button.hint != hint:
+                button.hint = hint
+                self.app.arrange()
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type != pygame.KEYDOWN:
+            return False
+        if event.key in ENTER:
+            self._press_main()
+            return True
+        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            return False
+        if event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
+            return self._column.handle(event)
+        if pygame.K_1 <= event.key <= pygame.K_3 and self.r.step is Step.WHY:
+            self.choose(event.key - pygame.K_1)
+            return True
+        acts: dict[int, Callable[[], None]] = {
+            pygame.K_r: self.again, pygame.K_h: self.hint, pygame.K_w: self.ask, pygame.K_e: self.example,
+            pygame.K_p: self.replay, pygame.K_b: self.back, pygame.K_n: self.numbers, pygame.K_v: self.look,
+            pygame.K_SPACE: self._pause, pygame.K_t: self.strobe,
+        }  # fmt: skip
+        if event.key not in acts:
+            return False
+        acts[event.key]()
+        return True
+
+    def _press_main(self) -> None:
+        for button in self._card.ways:
+            if button.kind == "main":
+                button.on_press()
+                return
+
+    # ---- what only the page does
+
+    def look(self) -> None:
+        """Words and picture change places where there is not room for both."""
+        if self._tight and self.r.step in READ:
+            self._looking = not self._looking
+            self._build(keep_focus=True)
+
+    def replay(self) -> None:
+        super().replay()
+        if self.app.settings.reduced_motion and not self._looking:
+            self.look()
+
+    def strobe(self) -> None:
+        """The head at equal times through the strike, on and off."""
+        turf = self.picture.turf
+        turf.strobe = self.picture.golfer.strobe = not turf.strobe
+        self.app.say(f"Strobe {'on' if turf.strobe else 'off'}.")
+
+    def _pause(self) -> None:
+        if self._film:
+            self.ribbon.toggle()
+
+    def set(self, name: str, value: float) -> None:
+        super().set(name, value)
+        control, value = CONTROLS[name], value_of(self.r.setup, self.r.motion, name)
+        for slider in self._card.items:
+            if isinstance(slider, Slider) and slider.label.lower() == control.label:
+                slider.value = slider.bounds.held(value * control.scale)
+
+    # ---- building
+
+    def _to(self, r: Round) -> None:
+        if r is not self.r:
+            self._looking = False
+        super()._to(r)
+
+    def _fill(self) -> None:
+        """The card and the marks of this step."""
+        telling = Telling(
+            self.with_numbers, self._yards, self.match, self.ribbon.at_end, self._onward, self.told,
+            self._tight, self._looking,
+        )  # fmt: skip
+        self._card = card(self.r, telling, self)
+        self._column, self._ways = Sheet(self._card.items, 1.25), Row(self._card.ways)
+        self.marks = tuple(self._mark(what) for what in ("landing", "stop") if self._calls(what))
+
+    def _build(self, keep_focus: bool = False) -> None:
+        """Answers may come while another screen is in front: then nothing of that one is touched."""
+        focused = self.app.focus.widget
+        self._fill()
+        if self.app.screen is not self:
+            return
+        self.app.arrange()
+        label = focused.label if focused else ""
+        same = next((w for w in walk(self.widgets) if w.focusable and w.label == label), None)
+        self.app.focus.set(same if keep_focus and same else self._first())
+
+    @property
+    def _onward(self) -> str:
+        """Where the way on leads once the goal is met."""
+        return "Go back" if self.trial else "Next scenario" if self.on_next else "To the chapters"
+
+    def _calls(self, what: str) -> bool:
+        return self.r.step is Step.CALL and what in self.r.scenario.predict
+
+    def _mark(self, what: str) -> Mark:
+        return Mark(
+            what, getattr(self.r.call, what), self.picture.stage, self.course,
+            lambda x: self.called(**{what: x}), numbers=self.with_numbers, yards=self._yards,
+        )  # fmt: skip
+
+    def _first(self) -> Widget | None:
+        """Where the focus begins at this step."""
+        return next((w for w in walk(self.widgets) if w.focusable and w.enabled), None)
+
+    # ---- drawing
+
+    def _scene(self) -> Scene | None:
+        if self.intent is None:
+            return None
+        film, r = self._film, self.r
+        over = r.step in AFTER and film is not None
+        stops = self.stops if r.step is Step.VERDICT else ()
+        marks = marks_of(self.course, film if over else None, stops, self._yards)
+        if not self.with_numbers:
+            marks = tuple((without_numbers(text), x, y) for text, x, y in marks)
+        return Scene(
+            self.course, self.intent.setup, self.intent.address, film, self.ribbon.time if film else 0.0,
+            r.before if r.step in (Step.SET, Step.CALL) else None,
+            stops, marks, self.told.lit if over else "",
+        )  # fmt: skip
+
+    def _gaps(self) -> tuple[Bracket, ...]:
+        """What was called against what was."""
+        shot, call = self.r.shot, self.r.call
+        if shot is None or self.r.step not in (Step.GAP, Step.WHY):
+            return ()
+        named = (("landing", call.landing, shot.run.carry), ("stop", call.stop, shot.run.rest))
+        called = {what: x for what, x, _ in named if x is not None}
+        return brackets(called, {what: x for what, _, x in named}, self.with_numbers, self._yards)
+
+    def draw(self, surface: pygame.Surface) -> None:
+        theme, scene = self.app.theme, self._scene()
+        if scene is None or self.intent is None:
+            paint.text(surface, theme, "The course is being drawn.", "label",
+                       self.places.strip.x + 2 * theme.gap, self.places.strip.y + 2 * theme.gap,
+                       "muted")  # fmt: skip
+        else:
+            live = self.r.step is Step.SET
+            seen = Seen(scene, self.intent, self._old if live else None, self._gaps(), live,
+                        self.with_numbers, self.app.settings.left_handed)  # fmt: skip
+            self.picture.draw(surface, theme, self.places, seen, self.ribbon.playing)
+        for mark in self.marks:
+            mark.settle(self.places.strip, theme)
+            mark.draw(surface, theme)
+        for widget in (self._column, self._ways, *((self.ribbon,) if self.places.ribbon.h else ())):
+            widget.draw(surface, theme)

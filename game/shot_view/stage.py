@@ -1,0 +1,280 @@
+"""The course from the side, alive: what stands still is kept, the ball and the golfer drawn every frame."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from math import ceil, isfinite
+
+import numpy as np
+import pygame
+
+from game.draw import course as view
+from game.draw import path
+from game.draw.camera import Camera, Rect
+from game.draw.page import Mark
+from game.draw.palette import Palette
+from game.draw.pen import Pen
+from game.shot_view.figure import figure
+from game.shot_view.paths import Ways, ball_at
+from game.shot_view.spray import Track
+from game.shot_view.spray_look import Spray
+from game.shot_view.stance import Stance, stance_at
+from game.ui import Theme, paint
+from game.ui.supersample import Kept, patch, rail_of, sprite
+from physics.address import Setup
+from physics.course import Course, Tree, Wall
+from physics.equipment import BALL, FLAGSTICK
+from physics.results import Outcome, Shot
+
+__all__ = ["LIT", "Scene", "Stage", "ball_at", "marks_of"]
+
+YARD = 0.9144  # m, exact by definition
+BEHIND = 1.5  # m shown behind the ball, the golfer's room
+AROUND, TALL, LOW = 1.35, 2.0, 0.15  # m about the ball that golfer and club may fill
+STEP = 4.0  # m by which the view grows when a ball runs out of it
+NEAR = 120.0  # px a metre from which a thumb's breadth of thrown turf can be seen
+LIT = ("flight", "landing", "roll", "hole", "ball", "hands")  # places of phrases that lie on the stage
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What stands on the stage now. `address` is the golfer before the swing, `shot` what was played."""
+
+    course: Course
+    setup: Setup
+    address: Stance
+    shot: Shot | None = None
+    time: float = 0.0  # s on the shot's line
+    ghost: Shot | None = None
+    stops: tuple[float, ...] = ()  # m
+    marks: tuple[Mark, ...] = ()  # label, x, height (m)
+    lit: str = ""
+    together: Shot | None = None  # a second shot that plays along, drawn as the ghost with its own ball
+    apart: float = 0.0  # s on the second shot's line less those on the first's
+
+
+def far(value: float, yards: bool) -> str:
+    """A distance on the ground."""
+    text = f"{value / YARD:.1f} yd" if yards else f"{value:.1f} m"
+    return text.replace("-", "\N{MINUS SIGN}")
+
+
+def marks_of(course: Course, shot: Shot | None, stops: Sequence[float] = (), yards: bool = False) -> tuple[
+    Mark, ...
+]:  # fmt: skip
+    """Places named along the foot of the course, the most telling first."""
+    out: list[tuple[str, float]] = []
+    run = shot.run if shot else None
+    if run and run.outcome in (Outcome.REST, Outcome.HOLED):
+        word = "stopped" if run.outcome is Outcome.REST else "holed"
+        out.append((f"{word} {far(run.rest, yards)}", run.rest))
+    elif run and run.outcome is not Outcome.MISSED:
+        out.append((run.outcome.value, run.x[-1]))
+    if run and path.landing_at(run) is not None and isfinite(run.carry):
+        out.append((f"landed {far(run.carry, yards)}", run.carry))
+    if course.hole and not (run and run.outcome is Outcome.HOLED):
+        out.append((f"hole {far(course.hole.x, yards)}", course.hole.x))
+    if len(stops) > 1:
+        out.append(("likely stops", _early(tuple(stops))))
+    return tuple((text, x, view.ground_at(course, x)) for text, x in out)
+
+
+@lru_cache(8)
+def _early(stops: tuple[float, ...]) -> float:
+    """Where the band of likely stops begins in earnest (m): a tenth stop shorter."""
+    return float(np.quantile(stops, 0.1))
+
+
+class Stage:
+    """Draws a Scene in a box at true scale. Holds its view until a ball runs out of it: a shot is looked
+    at whole when it comes, so the view never changes while it plays.
+
+    Set from outside: `note` is said small along the foot; `spray` is the turf that the shot throws, shown
+    where the view is near enough, and with `still` lying where it came to rest.
+    """
+
+    def __init__(self) -> None:
+        self._seen: Course | None = None
+        self._reach = (0.0, 0.0, 0.0)  # m: least x, most x, most y of anything shown
+        self.note = ""
+        self.spray: Track | None = None
+        self.still = False
+        self._ways, self._figure, self._thrown = Ways(), Kept[pygame.Surface](), Kept[Spray]()
+        self.camera = Camera(1.0, 0.0, 0.0)
+
+    # ---- the view
+
+    def _look(self, scene: Scene) -> None:
+        """Widen what must be seen by everything in the scene, in steps, never back on the same course."""
+        course = scene.course
+        if course != self._seen:
+            hole = course.hole.x if course.hole else 6.0
+            tops = [2.05]
+            if course.hole:
+                tops.append(view.ground_at(course, hole) + FLAGSTICK.height + 0.1)
+            for h in course.hazards:
+                if isinstance(h, Tree | Wall) and -2.0 <= h.x <= hole + 2.0:
+                    tall = h.trunk + h.radius if isinstance(h, Tree) else h.height
+                    tops.append(view.ground_at(course, h.x) + tall)
+            self._seen = course
+            self._reach = (-BEHIND, hole + max(1.5, 0.15 * hole), max(tops))
+        left, right, top = self._reach
+        for run in (s.run for s in (scene.shot, scene.ghost, scene.together) if s):
+            if max(run.x) > right - 0.4:
+                right = STEP * ceil((max(run.x) + 0.6) / STEP)
+            if min(run.x) < left + 0.4:
+                left = -STEP * ceil((0.6 - min(run.x)) / STEP)
+            if max(run.y) > top - 0.1:
+                top = ceil(2.0 * (max(run.y) + 0.2)) / 2.0
+        self._reach = (left, right, top)
+
+    def _aim(self, scene: Scene, box: Rect, earth: float) -> Camera:
+        """The camera that holds what must be seen, over so many px of earth."""
+        self._look(scene)
+        left, right, top = self._reach
+        inside = [
+            y for x, y in zip(scene.course.ground.x, scene.course.ground.y, strict=True) if left < x < right
+        ]
+        low = min([*inside, view.ground_at(scene.course, left), view.ground_at(scene.course, right)])
+        scale = min(box.w / (right - left), max(box.h - earth - 8.0, 20.0) / (top - low))
+        x0 = box.w / 2 - 0.5 * (left + right) * scale
+        return Camera(scale, x0, box.h - earth + low * scale)
+
+    # ---- drawing
+
+    def draw(self, surface: pygame.Surface, rect: Rect, theme: Theme, scene: Scene) -> None:
+        """Draw the scene in the rect."""
+        at = paint.pixels(rect)
+        box, type_, palette = Rect(at.x, at.y, at.w, at.h), theme.type, theme.palette
+        unit = min(max(box.w / 1600, 0.75), 1.3)
+        mark = unit * theme.scale**0.5  # marks grow too, though less than the text
+        note = type_.wrap(self.note, "small", box.w - 2 * theme.gap)
+        foot = type_.line("small") * len(note)
+        self.camera = camera = self._aim(scene, box, type_.line("small") + foot + 22 * mark)
+        with paint.clipped(surface, box):
+            surface.blit(view.still(scene.course, camera, palette, *at.size, unit), at)
+            self._gone(surface, at, scene, palette, mark)
+            self._moving(surface, box, scene, palette, mark)
+            self._fly(surface, at, scene, palette)
+            self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark)
+            self._light(surface, box, scene, theme, mark)
+            paint.lines(surface, theme, note, "small", box.x + theme.gap, box.bottom - foot - 1, "muted")
+
+    def _gone(
+        self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, palette: Palette, unit: float
+    ) -> None:  # fmt: skip
+        """Likely stops, the other shot's path, and this one's as far as its ball has come."""
+        ways, other = self._ways, scene.together or scene.ghost
+        ways.look(at, self.camera)
+        ways.likely(surface, scene.course, scene.stops, palette, unit)
+        if other:
+            ways.ghost(surface, scene.course, other, palette, unit)
+        if scene.shot:
+            ways.gone(surface, scene.shot, scene.time, palette, unit)
+
+    def _fly(self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, palette: Palette) -> None:
+        """Thrown turf and sand."""
+        track, camera = self.spray, self.camera
+        if scene.shot is None or track is None or not track.pieces or camera.scale < NEAR:
+            return
+        name = scene.course.lie.surface or view.surface_at(scene.course, 0.0)
+        spray = self._thrown.get((track, palette, name), lambda: Spray(track, palette, name))
+        moved = Camera(camera.scale, camera.x0 + at.x, camera.y0 + at.y)
+        spray.draw(surface, moved, scene.time, self.still)
+
+    def _moving(
+        self, surface: pygame.Surface, box: Rect, scene: Scene, palette: Palette, unit: float
+    ) -> None:  # fmt: skip
+        camera, shot = self.camera, scene.shot
+        stance = stance_at(shot, scene.address, scene.time) if shot else scene.address
+        size = (round(2 * AROUND * camera.scale), round((TALL + LOW) * camera.scale))
+
+        def golfer() -> pygame.Surface:
+            moved = Camera(camera.scale, AROUND * camera.scale, TALL * camera.scale)
+            with sprite(*size, palette.field) as (pen, out):
+                figure(pen, moved, palette, scene.setup, stance, unit)
+            return out
+
+        sheet = self._figure.get((scene.setup, stance, camera.scale, palette, unit), golfer)
+        px, py = camera.at(-AROUND, TALL)
+        surface.blit(sheet, (box.x + px, box.y + py))
+        if scene.together:
+            self._ball(surface, box, scene, scene.together, scene.time + scene.apart, palette, unit, True)
+        self._ball(surface, box, scene, shot, scene.time, palette, unit, False)
+
+    def _ball(
+        self, surface: pygame.Surface, box: Rect, scene: Scene, shot: Shot | None, time: float,
+        palette: Palette, unit: float, hollow: bool,
+    ) -> None:  # fmt: skip
+        x, y = 0.0, view.ground_at(scene.course, 0.0)
+        if shot:
+            lying = (Outcome.REST, Outcome.MISSED, Outcome.STUCK)
+            if time >= shot.run.t[-1] and shot.run.outcome not in lying:
+                return
+            x, y = ball_at(shot.run, max(time, shot.run.t[0]))
+            y -= BALL.radius
+        px, py = self.camera.at(x, y)
+        around = Rect(box.x + px - 16 * unit, box.y + py - 26 * unit, 32 * unit, 32 * unit)
+        with patch(surface, around) as (pen, left, top):
+            moved = Camera(self.camera.scale, self.camera.x0 + box.x - left, self.camera.y0 + box.y - top)
+            path.ball(pen, moved, palette, x, y, unit, hollow)
+
+    # ---- words along the foot
+
+    def _labels(
+        self, surface: pygame.Surface, box: Rect, scene: Scene, theme: Theme, unit: float
+    ) -> None:  # fmt: skip
+        type_, line, camera = theme.type, theme.type.line("small"), self.camera
+        top = box.h - line - 1
+        items = tuple((text, camera.at(x, 0)[0], "ink") for text, x, _ in scene.marks)
+        words = rail_of(type_, items, Rect(theme.gap, top, box.w - 2 * theme.gap, line), "small")
+        places = {text: (x, y) for text, x, y in scene.marks}
+        for word in words:
+            x, foot = camera.at(*places[word.text])
+            under = min(max(x, word.box.x + 5), word.box.right - 5)
+            points = [(box.x + x, box.y + foot + 12 * unit), (box.x + under, box.y + top)]
+            if points[0][1] < points[1][1]:
+                pygame.draw.aaline(surface, theme.palette.ink, points[0], points[1])
+            plate = Rect(box.x + word.box.x - 4, box.y + top, word.box.w + 8, line)
+            paint.box(surface, plate, theme.palette.paper, None, theme.radius)
+            paint.text(surface, theme, word.text, "small", box.x + word.box.x, box.y + top)
+
+    def _light(
+        self, surface: pygame.Surface, box: Rect, scene: Scene, theme: Theme, unit: float
+    ) -> None:  # fmt: skip
+        """A ring about the place a phrase speaks of."""
+        place = self._place(scene)
+        if place is None:
+            return
+        x, y = self.camera.at(*place)
+        half = 24 * unit + 6
+        around = Rect(box.x + x - half, box.y + y - half, 2 * half, 2 * half)
+        with patch(surface, around) as (pen, left, top):
+            ring(pen, (box.x + x - left, box.y + y - top), 20 * unit, theme.palette, unit)
+
+    def _place(self, scene: Scene) -> tuple[float, float] | None:
+        shot, course = scene.shot, scene.course
+        if scene.lit == "hands":
+            return (stance_at(shot, scene.address, scene.time) if shot else scene.address).hands
+        if shot is None or shot.launch is None:
+            return None
+        run = shot.run
+        land = path.landing_at(run)
+        if scene.lit == "flight":
+            k = int(np.argmax(run.y[: land + 1])) if land is not None else 0
+            return run.x[k], run.y[k]
+        if scene.lit == "landing" and land is not None:
+            return run.x[land], run.y[land] - BALL.radius
+        if scene.lit == "roll":
+            return 0.5 * (run.carry + run.rest), view.ground_at(course, 0.5 * (run.carry + run.rest))
+        if scene.lit == "hole" and course.hole:
+            return course.hole.x, view.ground_at(course, course.hole.x)
+        return None
+
+
+def ring(pen: Pen, at: tuple[float, float], radius: float, palette: Palette, unit: float) -> None:
+    """An open ring in the landing colour on a light rim."""
+    turn = np.linspace(0.0, 2.0 * np.pi, 41)
+    line = [(at[0] + radius * float(np.cos(a)), at[1] + radius * float(np.sin(a))) for a in turn]
+    pen.line(line, 5.0 * unit, palette.halo)
+    pen.line(line, 2.6 * unit, palette.landing)

@@ -1,0 +1,244 @@
+"""What stands on the course strip besides the shot: the goal, the marks one calls, and the gaps after."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import isfinite, isnan
+
+import numpy as np
+import pygame
+
+from game.draw.camera import Rect
+from game.draw.course import ground_at
+from game.draw.palette import Colour
+from game.draw.pen import Pen
+from game.shot_view.stage import Stage, far
+from game.ui import Theme, Widget, paint
+from game.ui.supersample import patch
+from levels.scenario import Scenario
+from physics.course import Course
+
+__all__ = ["NAMES", "Bracket", "Mark", "brackets", "draw_bracket", "draw_goal"]
+
+NAMES = {"landing": "lands", "stop": "stops"}
+STEP, FINE, COARSE = 0.1, 0.01, 1.0  # m a key moves a mark: arrows, with Shift, PageUp and PageDown
+ROWS = {"landing": 0, "stop": 1}  # each has a row of its own, so that no two plates meet
+NEAR = 14.0  # px of a pole that can be taken hold of
+FARTHEST = 150.0  # m, the end of any course
+
+
+def _plate(theme: Theme, box: Rect, row: int, wide: float, x: float) -> Rect:
+    """Plate of that width about x, in its row under the top of the box."""
+    tall = max(theme.type.line("small") + 0.75 * theme.gap, 24.0)
+    left = min(max(x - wide / 2, box.x + 2), max(box.right - wide - 2, box.x + 2))
+    return Rect(left, box.y + theme.gap + row * (tall + theme.gap), wide, tall)
+
+
+def _shape(pen: Pen, at: tuple[float, float], what: str, colour: Colour, theme: Theme, hollow: bool) -> None:
+    """Diamond for the landing, disc for the stop; hollow while it is only called."""
+    p, r, (x, y) = theme.palette, 7.0 * min(theme.scale, 1.4), at
+    for size, tone in ((r + 3.4, p.halo), (r + 1.6, p.ink), (r, p.paper if hollow else colour)):
+        if what == "landing":
+            pen.fill([(x, y - size), (x + size, y), (x, y + size), (x - size, y)], tone)
+        else:
+            pen.disc(at, size, tone)
+    if hollow and what == "landing":
+        q = 0.45 * r
+        pen.fill([(x, y - q), (x + q, y), (x, y + q), (x - q, y)], colour)
+    elif hollow:
+        pen.disc(at, 0.45 * r, colour)
+
+
+def _colour(what: str, theme: Theme) -> Colour:
+    return theme.palette.landing if what == "landing" else theme.palette.path
+
+
+class Mark(Widget):
+    """A called place: dragged on the strip, or moved by arrows (Shift finer, Page keys coarser)."""
+
+    def __init__(
+        self, what: str, x: float, stage: Stage, course: Course, on_move: Callable[[float], None], *,
+        numbers: bool = True, yards: bool = False,
+    ) -> None:  # fmt: skip
+        super().__init__(
+            f"The ball {NAMES[what]} here",
+            tooltip=f"Drag it, or use the arrows, to where the ball {NAMES[what]} first."
+            if what == "landing" else "Drag it, or use the arrows, to where the ball stops.",
+        )  # fmt: skip
+        self.what, self.x, self.stage, self.course = what, x, stage, course
+        self.on_move, self.numbers, self.yards = on_move, numbers, yards
+        self.box = Rect(0, 0, 1, 1)  # of the strip
+        self._pole = 0.0
+        self._held: float | None = None  # px between pointer and pole
+
+    @property
+    def words(self) -> str:
+        """What its plate says."""
+        return f"{NAMES[self.what]} {far(self.x, self.yards)}" if self.numbers else NAMES[self.what]
+
+    @property
+    def caption(self) -> str:
+        return f"{self.label}, {far(self.x, self.yards)}"
+
+    def move(self, x: float) -> None:
+        """To another place (m), held between the ball and what the strip shows."""
+        most = min(self.stage.camera.world(self.box.w - 6, 0)[0], FARTHEST)
+        held = round(min(max(x, 0.0), most), 2)
+        if held != self.x:
+            self.x = held
+            self.on_move(held)
+
+    def settle(self, box: Rect, theme: Theme) -> None:
+        """Put plate and pole where the strip's camera sees the place."""
+        self.box = box
+        self._pole = box.x + self.stage.camera.at(self.x, 0)[0]
+        wide = theme.type.width(self.words, "small") + 2 * theme.gap
+        self.rect = _plate(theme, box, ROWS[self.what], wide, self._pole)
+
+    def hit(self, at: tuple[float, float]) -> bool:
+        on_pole = abs(at[0] - self._pole) <= NEAR and self.rect.y <= at[1] < self.box.bottom
+        return super().hit(at) or on_pole
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.MOUSEBUTTONDOWN:
+            self._held = self._pole - event.pos[0]
+            return True
+        if event.type == pygame.MOUSEMOTION and self._held is not None:
+            self.move(self.stage.camera.world(event.pos[0] + self._held - self.box.x, 0)[0])
+            return True
+        if event.type == pygame.MOUSEBUTTONUP:
+            self._held = None
+            return True
+        return event.type == pygame.KEYDOWN and self._key(event)
+
+    def _key(self, event: pygame.event.Event) -> bool:
+        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            return False
+        step = FINE if event.mod & pygame.KMOD_SHIFT else STEP
+        by = {
+            pygame.K_RIGHT: step, pygame.K_UP: step, pygame.K_LEFT: -step, pygame.K_DOWN: -step,
+            pygame.K_PAGEUP: COARSE, pygame.K_PAGEDOWN: -COARSE,
+        }.get(event.key)  # fmt: skip
+        if by is None:
+            return False
+        self.move(self.x + by)
+        return True
+
+    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
+        foot = self.stage.camera.at(self.x, ground_at(self.course, self.x))[1] + self.box.y
+        _pole(surface, theme, self._pole, self.rect.bottom, foot, self.what, hollow=True)
+        ground = theme.hover if self.hovered or self._held is not None else theme.palette.paper
+        paint.box(surface, self.rect, ground, theme.palette.ink, theme.radius, theme.line)
+        y = self.rect.y + (self.rect.h - theme.type.line("small")) / 2
+        paint.text(surface, theme, self.words, "small", self.rect.x + self.rect.w / 2, y, "ink", 0.5)
+        self.draw_focus(surface, theme)
+
+
+def _pole(
+    surface: pygame.Surface, theme: Theme, x: float, top: float, foot: float, what: str, hollow: bool
+) -> None:  # fmt: skip
+    """A line from a plate down to the ground, its shape at the foot."""
+    with patch(surface, Rect(x - 14, top, 28, max(foot - top, 0.0) + 14)) as (pen, left, up):
+        line = [(x - left, top - up), (x - left, foot - up)]
+        pen.line(line, 4.2, theme.palette.halo)
+        pen.line(line, 1.8, theme.palette.ink)
+        _shape(pen, (x - left, foot - up), what, _colour(what, theme), theme, hollow)
+
+
+# ---- gaps
+
+
+@dataclass(frozen=True)
+class Bracket:
+    """A called place and the true one (m; nan if it never came to that), and its words."""
+
+    what: str
+    called: float
+    actual: float
+    words: str
+
+
+def brackets(called: dict[str, float], actual: dict[str, float], numbers: bool, yards: bool) -> tuple[
+    Bracket, ...
+]:  # fmt: skip
+    """The gaps between what was called and what was."""
+    out = []
+    for what, x in called.items():
+        gap = actual[what] - x
+        verb = "landed" if what == "landing" else "stopped"
+        if isnan(gap):
+            words = f"never {verb}"
+        elif abs(gap) < 0.05:
+            words = f"{verb} on your mark"
+        else:
+            size = f"{far(abs(gap), yards)} " if numbers else ""
+            words = f"{verb} {size}{'past' if gap > 0 else 'short of'} your mark"
+        out.append(Bracket(what, x, actual[what], words))
+    return tuple(out)
+
+
+def draw_bracket(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage, course: Course,
+                 bracket: Bracket) -> Rect:  # fmt: skip
+    """One gap: two poles joined by a bar that points from the call to what was. The plate's box."""
+    xs = [bracket.called] + ([bracket.actual] if isfinite(bracket.actual) else [])
+    px = [box.x + stage.camera.at(x, 0)[0] for x in xs]
+    wide = theme.type.width(bracket.words, "small") + 2 * theme.gap
+    plate = _plate(theme, box, ROWS[bracket.what], wide, sum(px) / len(px))
+    bar = plate.y + plate.h / 2
+    for k, (x, at) in enumerate(zip(xs, px, strict=True)):
+        foot = box.y + stage.camera.at(x, ground_at(course, x))[1]
+        if box.x <= at <= box.right:
+            _pole(surface, theme, at, bar, foot, bracket.what, hollow=k == 0)
+    left, right = max(min(px), box.x), min(max(px), box.right)
+    with patch(surface, Rect(left - 8, bar - 8, right - left + 16, 16)) as (pen, x0, y0):
+        line = [(left - x0, bar - y0), (right - x0, bar - y0)]
+        pen.line(line, 7.0, theme.palette.halo)
+        pen.line(line, 4.0, _colour(bracket.what, theme))
+    paint.box(surface, plate, theme.palette.paper, theme.palette.ink, theme.radius, theme.line)
+    y = plate.y + (plate.h - theme.type.line("small")) / 2
+    paint.text(surface, theme, bracket.words, "small", plate.x + plate.w / 2, y, "ink", 0.5)
+    return plate
+
+
+# ---- the goal
+
+
+def draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage, scenario: Scenario,
+              course: Course) -> None:  # fmt: skip
+    """The goal's places: a bar on the ground where the ball may stop, dashes where it has to land, a post
+    with a crossbar that it has to fly over."""
+    goal, p, camera = scenario.goal, theme.palette, stage.camera
+
+    def spot(x: float, up: float = 0.0) -> Spot:
+        px, py = camera.at(x, ground_at(course, x) + up)
+        return box.x + px, box.y + py
+
+    def ground(a: float, b: float) -> list[Spot]:
+        return [(x, y + 5.0) for x, y in (spot(float(v)) for v in np.linspace(a, b, 30))]
+
+    if goal.leave_m is not None:
+        line = ground(scenario.hole.x_m - goal.leave_m, scenario.hole.x_m + goal.leave_m)
+        _strokes(surface, line, (7.0, p.halo, 0.0), (4.0, p.flag, 0.0))
+    if goal.land_between_m is not None:
+        _strokes(surface, ground(*goal.land_between_m), (7.0, p.halo, 0.0), (4.0, p.landing, 7.0))
+    if goal.must_clear is not None:
+        x, high = goal.must_clear.x_m, goal.must_clear.height_m
+        post = [spot(x), spot(x, high)]
+        bar = [(post[1][0] - 9, post[1][1]), (post[1][0] + 9, post[1][1])]
+        _strokes(surface, post, (5.5, p.halo, 5.0), (2.5, p.landing, 5.0))
+        _strokes(surface, bar, (5.5, p.halo, 0.0), (2.5, p.landing, 0.0))
+
+
+Spot = tuple[float, float]
+
+
+def _strokes(surface: pygame.Surface, line: list[Spot], *strokes: tuple[float, Colour, float]) -> None:
+    """The line in each (width, colour, dash in px, 0 for none), over as little of the surface as it needs."""
+    xs, ys = [x for x, _ in line], [y for _, y in line]
+    around = Rect(min(xs) - 6, min(ys) - 6, max(xs) - min(xs) + 12, max(ys) - min(ys) + 12)
+    with patch(surface, around) as (pen, left, top):
+        moved = [(x - left, y - top) for x, y in line]
+        for wide, colour, dash in strokes:
+            if dash:
+                pen.dashes(moved, wide, colour, dash, 0.9 * dash)
+            else:
+                pen.line(moved, wide, colour)

@@ -1,0 +1,295 @@
+"""The turf window, alive: ground before and after are drawn once, the head goes through every frame."""
+
+from collections.abc import Callable
+from functools import partial
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+import pygame
+
+from game.draw import clubhead, turf
+from game.draw.camera import Camera, Rect
+from game.draw.course import surface_at
+from game.draw.palette import Palette
+from game.draw.pen import Pen
+from game.draw.slope import Tilted, on_slope
+from game.shot_view import strobe
+from game.shot_view import turf_marks as marks
+from game.shot_view.spray import Track, throw
+from game.shot_view.spray_look import Spray
+from game.shot_view.stage import ball_at, ring
+from game.shot_view.stance import Intent, head_at, table
+from game.shot_view.turf_words import Said, beside, depth_of_marks, draw_words, said
+from game.ui import Theme, paint
+from game.ui.supersample import Kept, patch
+from game.ui.work import Answer
+from physics.address import Setup
+from physics.course import Course
+from physics.equipment import BALL
+from physics.results import Shot
+from physics.surfaces import SURFACES
+
+__all__ = ["PLACES", "TurfWindow", "lie_height"]
+
+PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
+ROWS = 1.6  # lines kept at the foot for labels
+APART = 0.07  # m between the heads of the strobe, at least
+Ask = Callable[[str, Callable[[], Any], Callable[[Answer], None]], None]
+Point = tuple[float, float]
+
+
+def lie_height(course: Course) -> float:
+    """Height (m) of the bottom of the ball at rest in its lie, over the ground at the ball."""
+    surface = SURFACES[course.lie.surface or surface_at(course, 0.0)]
+    return surface.ball_raise + course.lie.lift
+
+
+class TurfWindow:
+    """Draws the strike at a time, or what a setting intends. True scale, about 40 cm of ground.
+
+    Set from outside: `strobe` shows the club at equal times; `still` lets nothing fly; `spray` is the
+    track of the shot shown, None: nothing is thrown; or `work`, a worker's `ask`, which then computes
+    the track of every new shot.
+    """
+
+    def __init__(self) -> None:
+        self._whole, self._cut = Kept[pygame.Surface](), Kept[pygame.Surface]()
+        self._sheet = Kept[pygame.Surface]()
+        self._flashes, self._sprites = Kept[tuple[strobe.Flash, ...]](), Kept[strobe.Sprites]()
+        self._spray = Kept[Spray]()
+        self.camera = Camera(1.0, 0.0, 0.0)
+        self.slope = Tilted(1.0, 0.0, 0.0)
+        self.said = Said(())
+        self.strobe, self.still = False, False
+        self.spray: Track | None = None
+        self.work: Ask | None = None
+        self._thrown: Shot | None = None  # the shot `spray` was asked for
+
+    def draw(
+        self, surface: pygame.Surface, rect: Rect, theme: Theme, course: Course, intent: Intent,
+        *, shot: Shot | None = None, time: float = 0.0, old: Intent | None = None,
+        ghost: Shot | None = None, apart: float = 0.0, lit: str = "",
+        numbers: bool = True,
+    ) -> None:  # fmt: skip
+        """Draw in the rect. `shot` is drawn at `time` when given, else the intended club; `old` is the
+        setting before, `ghost` a second shot, `apart` seconds off."""
+        at = paint.pixels(rect)
+        box, palette = Rect(at.x, at.y, at.w, at.h), theme.palette
+        unit = min(max(box.w / 640, 0.6), 1.3)
+        rows = ROWS * theme.type.line("small")
+        own = Rect(0, 0, box.w, box.h)
+        self.camera = turf.camera_for(own, marks.like(intent.setup, course), rows)
+        self.slope = on_slope(self.camera, course)
+        self._ask(shot)
+        key = (course, course.lie, at.size, palette, unit, rows)
+
+        def sheet() -> pygame.Surface:
+            out = self._earth(shot, time, intent, course, key, at.size, palette, unit)
+            self._strobe(out, palette, shot, time, unit)
+            self._live(out, palette, course, intent, shot, time, old, ghost, apart, lit, unit)
+            self._fly(out, palette, course, shot, time)
+            self._words(out, theme, intent, shot, time, numbers)
+            if lit == "hands":
+                self._light_hands(out, theme, intent, shot, time, unit)
+            return out
+
+        now = (
+            intent, shot, time, old, ghost, apart, lit, numbers, theme, self.spray, self.strobe, self.still,
+            *key,
+        )  # fmt: skip
+        surface.blit(self._sheet.get(now, sheet), at)
+
+    # ---- thrown turf and sand
+
+    def _ask(self, shot: Shot | None) -> None:
+        """Have the track of a new shot computed, where a worker is known."""
+        if self.work is None or shot is self._thrown:
+            return
+        self._thrown, self.spray = shot, None
+        if shot:
+            self.work(f"spray {id(self)}", partial(throw, shot), partial(self._hear, shot))
+
+    def _hear(self, shot: Shot, answer: Answer) -> None:
+        if shot is self._thrown and not answer.problem:
+            self.spray = answer.value
+
+    def _fly(
+        self, surface: pygame.Surface, palette: Palette, course: Course, shot: Shot | None, time: float
+    ) -> None:  # fmt: skip
+        track = self.spray
+        if shot is None or track is None or not track.pieces:
+            return
+        name = course.lie.surface or surface_at(course, 0.0)
+        spray = self._spray.get((track, palette, name), lambda: Spray(track, palette, name))
+        spray.draw(surface, self.camera, time, self.still)
+
+    # ---- the club at equal times
+
+    def _strobe(
+        self, surface: pygame.Surface, palette: Palette, shot: Shot | None, time: float, unit: float
+    ) -> None:  # fmt: skip
+        if shot is None or not self.strobe:
+            return
+        row = self._row(shot)
+        key = (shot, self.slope, palette, unit, surface.get_size())
+        sprites = self._sprites.get(
+            key,
+            lambda: strobe.club_sprites(row, shot.setup, self.slope, palette, unit, surface.get_size()),
+        )
+        strobe.show(surface, sprites, time)
+
+    def _row(self, shot: Shot) -> tuple[strobe.Flash, ...]:
+        return self._flashes.get((shot,), lambda: strobe.flashes(shot, 0.6 * turf.WIDE, APART))
+
+    # ---- the ground
+
+    def _earth(
+        self, shot: Shot | None, time: float, intent: Intent, course: Course, key: tuple[Any, ...],
+        size: tuple[int, int], palette: Palette, unit: float,
+    ) -> pygame.Surface:  # fmt: skip
+        """A fresh copy of the ground, cut as far as the edge has come."""
+        own, camera = Rect(0, 0, *size), self.camera
+        before = marks.like(intent.setup, course)
+        out = self._whole.get(key, lambda: marks.ground(own, before, camera, palette, unit)).copy()
+        if shot and shot.strike.divot[0]:
+            after = marks.like(shot.setup, course, shot)  # made with the first picture, not as the club comes
+            cut = self._cut.get((shot, *key), lambda: marks.ground(own, after, camera, palette, unit))
+            reach = round(self.slope.at(*self._front(shot, time))[0])
+            if reach > 0:
+                out.blit(cut, (0, 0), pygame.Rect(0, 0, min(reach, size[0]), size[1]))
+        return out
+
+    @staticmethod
+    def _front(shot: Shot, time: float) -> Point:
+        """The furthest (m) the edge has come."""
+        sole = shot.strike.sole
+        rows = table(sole, lambda: (sole.t, *sole.edge, sole.lean))
+        k = int(np.searchsorted(rows[0], time, side="right"))
+        if not k:
+            return -1.0, 0.0
+        far = int(rows[1, :k].argmax())
+        return float(rows[1, far]), float(rows[2, far])
+
+    @staticmethod
+    def _gone(shot: Shot, time: float) -> bool:
+        """Whether the head has gone through: then the window keeps where it was."""
+        sole = shot.strike.sole
+        return bool(sole.t) and (time >= sole.t[-1] or head_at(shot, time)[0] > 0.5 * turf.WIDE)
+
+    # ---- what moves
+
+    def _live(
+        self, surface: pygame.Surface, palette: Palette, course: Course, intent: Intent, shot: Shot | None,
+        time: float, old: Intent | None, ghost: Shot | None, apart: float, lit: str, unit: float,
+    ) -> None:  # fmt: skip
+        """Ways of the edge straight on the window; heads and ball finely, only where they are."""
+        slope = self.slope
+        marks.way(surface, slope, intent.trail, palette, unit)
+        poses = [marks.pose_of(intent.ball)]
+        ghosts: list[tuple[Setup, clubhead.Pose]] = []
+        if shot is None:
+            ghosts += [(old.setup, marks.pose_of(old.ball))] if old else []
+        else:
+            poses = [clubhead.Pose("now", marks.nearest_row(shot, time), *head_at(shot, time))]
+            self._path(surface, palette, shot, time, unit)
+            if self._gone(shot, time) and not self.strobe:
+                poses += turf.poses(shot)
+        if ghost:
+            ghosts.append((ghost.setup, clubhead.Pose("ghost", 0, *head_at(ghost, time + apart))))
+        ball = self._ball_at(course, shot, time)
+        near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [intent.low_point]
+        near += [self.camera.world(*ball)[0]] if -40 < ball[0] < surface.get_width() + 40 else []
+        left, right = slope.at(min(near) - 0.09, 0)[0], slope.at(max(near) + 0.10, 0)[0]
+        with patch(surface, Rect(left, 0, right - left, surface.get_height())) as (pen, dx, _):
+            moved = Tilted(slope.scale, slope.x0 - dx, slope.y0, slope.mirrored, slope.tilt, slope.low)
+            low = (shot.swing if shot and self._gone(shot, time) else intent).low_point
+            struck = shot if shot and self._gone(shot, time) else None
+            marks.low_point(pen, moved.at(low, depth_of_marks(intent, struck)), palette, unit)
+            at = (ball[0] - dx, ball[1])
+            self._heads(pen, moved, palette, course, intent, shot, time, poses, ghosts, at, unit)
+            self._light(pen, moved, palette, course, poses[0], lit, unit)
+
+    def _path(
+        self, surface: pygame.Surface, palette: Palette, shot: Shot, time: float, unit: float
+    ) -> None:  # fmt: skip
+        """The way of the edge so far, light rim first."""
+        sole = shot.strike.sole
+        n = int(np.searchsorted(np.asarray(sole.t), time, side="right"))
+        line = self.slope.line(sole.edge[0][:n:2], sole.edge[1][:n:2])
+        for wide, colour in ((round(4.6 * unit), palette.halo), (max(round(2.4 * unit), 1), palette.path)):
+            for a, b in pairwise(line):
+                pygame.draw.aaline(surface, colour, a, b, wide)
+
+    def _heads(
+        self, pen: Pen, camera: Camera, palette: Palette, course: Course, intent: Intent, shot: Shot | None,
+        time: float, poses: list[clubhead.Pose], ghosts: list[tuple[Setup, clubhead.Pose]],
+        at: Point, unit: float,
+    ) -> None:  # fmt: skip
+        """Ghosts, where the head went through, ball, head, and what the turf pushes with."""
+        model = shot or marks.like(intent.setup, course)
+        for setup, pose in ghosts:
+            marks.outline(pen, camera, palette, setup, pose, unit)
+        for pose in poses[1:]:
+            clubhead.club(pen, camera, palette, model, pose, False, unit)
+        clubhead.shaft(pen, camera, palette, poses[0], unit)
+        marks.ball(pen, at, BALL.radius * camera.scale, palette, unit)
+        clubhead.club(pen, camera, palette, model, poses[0], True, unit)
+        if shot and shot.strike.sole.t and shot.strike.sole.t[0] <= time <= shot.strike.sole.t[-1]:
+            clubhead.pressure(pen, camera, palette, shot, poses[0], unit)
+
+    def _ball_at(self, course: Course, shot: Shot | None, time: float) -> Point:
+        """Middle of the ball (px): on the slope while it lies there."""
+        if shot and shot.launch and time > shot.run.t[0]:
+            return self.camera.at(*ball_at(shot.run, time))
+        return self.slope.at(0.0, lie_height(course) + BALL.radius)
+
+    @staticmethod
+    def _light(
+        pen: Pen, camera: Camera, palette: Palette, course: Course, pose: clubhead.Pose, lit: str, unit: float
+    ) -> None:  # fmt: skip
+        places = {
+            "edge": (pose.x, pose.y), "sole": clubhead.turned([(-0.012, -0.001)], pose)[0],
+            "face": clubhead.turned([(-0.012, 0.018)], pose)[0],
+            "ball": (0.0, lie_height(course) + BALL.radius),
+            "turf": (0.06, -0.006),
+        }  # fmt: skip
+        if lit in places:
+            ring(pen, camera.at(*places[lit]), 22 * unit, palette, unit)
+
+    def _light_hands(
+        self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,
+        unit: float,
+    ) -> None:  # fmt: skip
+        """The hands are above the window: an arrow up the shaft toward them, and their name."""
+        wide = surface.get_width()
+        hands = strobe.hands_at(shot, time) if shot else intent.ball.hands
+        edge = head_at(shot, time)[:2] if shot else intent.ball.edge
+        (ax, ay), (bx, by) = self.slope.at(*edge), self.slope.at(*hands)
+        lean = (bx - ax) / max(ay - by, 1.0)  # px sideways for each px up
+        x = min(max(ax + (ay - 5.0) * lean, 40 * unit), wide - 40 * unit)
+        long = 46 * unit
+        with patch(surface, Rect(x - 60 * unit, 0, 120 * unit, 70 * unit)) as (pen, dx, dy):
+            tip, tail = (x - dx, 6 - dy), (x - lean * long - dx, 6 + long - dy)
+            clubhead.rimmed_arrow(pen, tail, tip, 3.4 * unit, theme.palette.landing, theme.palette.halo)
+        word = beside(theme, "hands", (x, 4.0), 16 * unit, wide, self.said, self.heads(intent, shot, time))
+        draw_words(surface, theme, Said((word,)))
+
+    def heads(self, intent: Intent, shot: Shot | None, time: float) -> list[list[Point]]:
+        """Head and shaft (px) that words keep clear of."""
+        pose = clubhead.Pose("now", 0, *head_at(shot, time)) if shot else marks.pose_of(intent.ball)
+        shape, _ = clubhead.head_shape(intent.setup.club, intent.setup.face_open)
+        line = [clubhead.HOSEL[0], clubhead.SHAFT[1]]
+        return [[self.slope.at(*p) for p in clubhead.turned(part, pose)] for part in (shape, line)]
+
+    def _words(
+        self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,
+        numbers: bool,
+    ) -> None:  # fmt: skip
+        """Labels at the foot and in the corners; before the swing those of the intention."""
+        struck = shot if shot is not None and self._gone(shot, time) else None
+        heads, every = self.heads(intent, shot, time), 0.0
+        if struck and self.strobe and len(row := self._row(struck)) > 1:
+            every = row[1].time - row[0].time
+        self.said = said(theme, surface.get_size(), self.slope, intent, struck, numbers, heads, every)
+        draw_words(surface, theme, self.said)

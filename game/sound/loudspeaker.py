@@ -1,0 +1,20 @@
+"""The one loudspeaker all screens share."""
+
+from functools import cache
+
+from game.library.settings import Settings
+from game.sound.cues import Player
+
+__all__ = ["voice"]
+
+
+@cache
+def _player() -> Player:
+    return Player()
+
+
+def voice(settings: Settings) -> Player:
+    """The player, as loud as these settings say; made when first asked for."""
+    player = _player()
+    player.volume, player.muted = settings.volume, not settings.sound
+    return player

@@ -1,0 +1,404 @@
+from dataclasses import replace
+from itertools import combinations
+from math import radians
+
+import numpy as np
+import pygame
+import pytest
+
+from game.app.frame import App
+from game.bench.parts import VIEWS
+from game.bench.screen import HELLO, Bench
+from game.draw.camera import Rect
+from game.library.settings import DETAILS, Settings
+from game.shot_view.intended_swing import way_of
+from game.shot_view.stage import Scene
+from game.ui.widget import walk
+from physics.address import CONTROLS
+from tests.ui_events import key
+
+SPACE = key(pygame.K_SPACE, 0, " ")
+
+
+def bench(size=(1280, 800), **settings) -> tuple[App, Bench]:
+    app = App.headless(size, Settings(**settings), "Bench")
+    assert isinstance(app.screen, Bench)
+    app.frame([], 0.016)
+    return app, app.screen
+
+
+def run(app: App, seconds: float, dt: float = 0.05) -> None:
+    for _ in range(round(seconds / dt)):
+        app.frame([], dt)
+
+
+def scene_of(screen: Bench) -> Scene:
+    """What stands on the first stage."""
+    return screen.pictures.scene(screen.look())
+
+
+def cut(app: App, r: Rect) -> np.ndarray:
+    """The pixels in a box, (columns, rows, rgb)."""
+    picture = pygame.surfarray.array3d(app.surface).astype(int)
+    return picture[round(r.x) : round(r.right), round(r.y) : round(r.bottom)]
+
+
+def played(app: App) -> None:
+    """One shot, seen to its end."""
+    app.frame([SPACE], 0.016)
+    run(app, 20.0, 0.2)
+
+
+def test_the_bench_is_the_first_screen_and_space_plays_a_shot():
+    app, screen = bench()
+    assert app.titles[0] == "Bench"
+    app.frame([SPACE], 0.016)
+    assert screen.state.shot is not None
+    assert screen.ribbon.playing
+    assert not screen.at_address
+
+
+def test_space_pauses_and_goes_on_without_a_new_shot():
+    app, screen = bench()
+    app.frame([SPACE], 0.016)
+    run(app, 1.0)
+    shot = screen.state.shot
+    app.frame([SPACE], 0.016)
+    assert not screen.ribbon.playing
+    time = screen.ribbon.time
+    run(app, 0.5)
+    assert screen.ribbon.time == time
+    app.frame([SPACE], 0.016)
+    assert screen.ribbon.playing
+    assert screen.state.shot is shot
+
+
+def test_the_end_is_not_told_before_it_is_seen():
+    app, screen = bench()
+    app.frame([SPACE], 0.016)
+    run(app, 0.5)
+    assert screen.said.text == ""
+    run(app, 20.0, 0.2)
+    assert "landed" in screen.said.text
+
+
+def test_every_control_shows_at_once_and_leaves_a_ghost():
+    app, screen = bench(detail="coach")
+    played(app)
+    before = pygame.surfarray.array3d(app.surface)
+    for name, slider in screen.panel.sliders.items():
+        setting = screen.state.now
+        slider.handle(key(pygame.K_PAGEUP))
+        assert screen.state.now != setting, name
+        assert screen.at_address
+    app.frame([], 0.016)
+    assert (pygame.surfarray.array3d(app.surface) != before).any()
+    assert screen.look().older == screen.state.settled
+    assert scene_of(screen).ghost is screen.state.shot
+
+
+def test_a_change_asks_for_new_likely_stops_and_a_machine_has_none():
+    app, screen = bench()
+    first = screen.stops
+    assert len(first) == 500
+    screen.set_control("swing_length", radians(60))
+    app.frame([], 0.016)
+    assert screen.stops != first
+    screen.parts.player.set(0)
+    app.frame([], 0.016)
+    assert screen.stops == ()
+
+
+def test_the_next_shot_leaves_the_last_as_ghost():
+    app, screen = bench()
+    played(app)
+    first = screen.state.shot
+    played(app)
+    assert scene_of(screen).ghost is first
+    assert screen.state.shot.seed == first.seed + 1
+
+
+def test_why_before_any_shot_is_advice_and_r_plays_it_repaired():
+    app, screen = bench(reduced_motion=True)
+    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    assert "W" in app.toast.sentence
+    screen.set_control("lean_change", radians(12))
+    app.frame([key(pygame.K_w, 0, "w")], 0.016)
+    app.frame([], 0.016)
+    assert screen.parts.cost.label.startswith("The set-up would gain most from another lean change")
+    repair = screen.asked_why.repair
+    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    app.frame([], 0.016)
+    assert screen.state.now.value(repair.control) == pytest.approx(repair.best)
+    assert screen.state.shot is not None
+
+
+def test_why_after_a_shot_says_what_cost_most_and_a_change_takes_it_back():
+    app, screen = bench(reduced_motion=True)
+    screen.set_control("lean_change", radians(12))
+    app.frame([SPACE], 0.016)
+    app.frame([key(pygame.K_w, 0, "w")], 0.016)
+    app.frame([], 0.016)
+    assert screen.parts.cost.label.startswith("What cost most: lean change.")
+    screen.set_control("lean_change", radians(10))
+    assert screen.parts.cost.label == ""
+    assert screen.asked_why.repair is None
+
+
+@pytest.mark.parametrize("detail", DETAILS)
+def test_why_names_only_what_can_be_moved_and_says_how_far_it_is(detail):
+    app, screen = bench(detail=detail, reduced_motion=True)
+    screen.set_control("depth", 0.012)  # not open below the level of a coach
+    told: list[str] = []
+    screen.asked_why.on_news = lambda: told.append(screen.asked_why.words)
+    app.frame([key(pygame.K_w, 0, "w")], 0.016)
+    app.frame([], 0.016)
+    repair = screen.asked_why.repair
+    assert repair is None or repair.control in screen.panel.names
+    assert len(told) > len(screen.panel.names)
+    assert (f"Trying ball position, 1 of {len(screen.panel.names)} \N{HORIZONTAL ELLIPSIS}" in told) == (
+        detail != "junior"
+    )
+    assert detail != "coach" or repair.control == "depth"
+    assert detail != "junior" or not any(c.isdigit() for c in "".join(told))
+
+
+def test_compare_plays_the_same_stroke_with_both_in_step_at_the_ball():
+    app, screen = bench(reduced_motion=True)
+    app.frame([key(pygame.K_c, 0, "c")], 0.016)
+    screen.set_control("lean_change", radians(9))
+    app.frame([], 0.016)
+    assert "lean change" in screen.parts.between.label
+    app.frame([SPACE], 0.016)
+    a, b = screen.state.shot, screen.state.second_shot
+    assert (a.seed, a.stray) == (b.seed, b.stray)
+    scene = scene_of(screen)
+    assert scene.together is b
+    assert a.strike.time + scene.apart == pytest.approx(b.strike.time)
+    app.frame([key(pygame.K_c, pygame.KMOD_LSHIFT, "C")], 0.016)
+    assert screen.state.second == screen.state.now
+    app.frame([key(pygame.K_c, 0, "c")], 0.016)
+    assert not screen.state.comparing
+
+
+def test_a_and_b_are_told_apart_by_letter_and_stand_side_by_side_on_v():
+    app, screen = bench(reduced_motion=True)
+    app.frame([key(pygame.K_v, 0, "v")], 0.016)
+    assert "C first" in app.toast.sentence
+    app.frame([key(pygame.K_c, 0, "c")], 0.016)
+    screen.set_control("lean_change", radians(9))
+    app.frame([SPACE], 0.016)
+    app.frame([], 0.016)
+    marks = [text for text, _, _ in scene_of(screen).marks]
+    assert any(m.startswith("A landed") for m in marks)
+    assert any(m.startswith("B landed") for m in marks)
+    app.frame([key(pygame.K_v, 0, "v")], 0.016)
+    look, places = screen.look(), screen.places
+    a, b = screen.pictures.scene(look), screen.pictures.scene_b(look)
+    assert (a.shot, b.shot) == (screen.state.shot, screen.state.second_shot)
+    assert b.time - a.time == pytest.approx(b.shot.strike.time - a.shot.strike.time)
+    assert a.together is None
+    course_b, turf_b = places.second
+    assert min(places.course.w, course_b.w, places.turf.w, turf_b.w) > 400
+    cameras = [stage.camera for stage in screen.pictures.stages]
+    assert cameras[0].scale == pytest.approx(cameras[1].scale, rel=0.01)  # a pixel of width
+    app.frame([key(pygame.K_v, 0, "v")], 0.016)
+    assert screen.places.second is None
+
+
+def test_what_is_dashed_while_comparing_is_b():
+    app, screen = bench(reduced_motion=True)
+    app.frame([SPACE], 0.016)
+    shot = screen.state.shot
+    app.frame([key(pygame.K_c, 0, "c")], 0.016)
+    assert scene_of(screen).ghost is shot  # B is the set-up of that shot
+    screen.set_control("lean_change", radians(9))
+    app.frame([SPACE], 0.016)
+    screen.set_control("lean_change", radians(6))
+    assert scene_of(screen).ghost is screen.state.second_shot
+
+
+@pytest.mark.parametrize(("detail", "on"), [("player", False), ("coach", True)])
+def test_the_strobe_is_on_for_a_coach_and_t_turns_it(detail, on):
+    app, screen = bench(detail=detail, reduced_motion=True)
+    app.frame([SPACE], 0.016)
+    app.frame([], 0.016)
+    turf = screen.pictures.turfs[0]
+    assert turf.strobe == on
+    app.frame([key(pygame.K_t, 0, "t")], 0.016)
+    assert turf.strobe != on
+
+
+def test_thrown_turf_is_that_of_the_shot_shown():
+    app, screen = bench()
+    screen.set_control("lean_change", radians(12))
+    played(app)
+    track = next(t for shot, t in screen.thrown if shot is screen.state.shot)
+    assert screen.pictures.turfs[0].spray is track
+    screen.set_control("lean_change", radians(10))
+    app.frame([], 0.016)
+    assert screen.pictures.turfs[0].spray is None
+
+
+@pytest.mark.parametrize(("start", "end"), [("Words", "Words"), ("Controls", "Words"), ("Turf", "Turf")])
+def test_with_large_text_a_shot_is_seen_and_the_words_come_back(start, end):
+    app, screen = bench((1024, 640), text_scale=2.0)
+    played(app)
+    assert VIEWS[screen.shown] == "Words"  # the first shot explains itself
+    screen.show_view(VIEWS.index(start))
+    app.frame([SPACE], 0.016)
+    assert VIEWS[screen.shown] == ("Turf" if start == "Turf" else "Course")
+    run(app, 20.0, 0.2)
+    assert VIEWS[screen.shown] == end
+    screen.show_view(0)
+    run(app, 1.0)
+    assert VIEWS[screen.shown] == "Course"  # once, not for ever
+
+
+def test_with_large_text_the_first_sentence_stands_over_the_course_and_the_note_takes_one_line():
+    app, screen = bench((1024, 640), text_scale=2.0)
+    assert screen.parts.words in screen.widgets
+    assert screen.said.text == HELLO
+    assert app.theme.type.width(screen.note, "small") <= screen._note.w
+
+
+def test_a_newcomer_is_told_what_to_do_next_and_sees_a_dig_explained():
+    app, screen = bench()
+    assert "Space" in screen.said.text
+    played(app)
+    assert "Lean change" in screen.parts.hint.label
+    for name in ("shaft_lean", "lean_change"):
+        screen.panel.sliders[name].handle(key(pygame.K_END))
+    assert "Lean change" in screen.parts.hint.label
+    played(app)
+    assert "dug in" in screen.said.text
+    assert screen.parts.hint.label == ""
+    assert screen.parts.cost.label.startswith("What cost most: ")
+
+
+@pytest.mark.parametrize("size", [(1024, 640), (1280, 800)])
+def test_what_cost_most_is_seen_without_scrolling_however_long_the_story(size):
+    app, screen = bench(size, reduced_motion=True)
+    for name in ("shaft_lean", "lean_change"):
+        screen.set_control(name, CONTROLS[name].high)
+    app.frame([SPACE], 0.016)
+    app.frame([], 0.016)
+    app.frame([], 0.016)
+    cost = screen.parts.cost
+    assert cost.label.startswith("What cost most")
+    assert screen.parts.words.rect.holds(cost.rect, 1.0)
+
+
+@pytest.mark.parametrize("name", CONTROLS)
+def test_every_control_changes_a_picture_before_the_swing_or_says_why_not(name):
+    """Only the pictures count: the sliders stand outside of them."""
+    app, screen = bench(detail="coach")
+    played(app)
+    screen.set_control("stance_width", screen.state.now.value("stance_width"))  # back to the address
+    app.frame([], 0.016)
+    areas = screen.areas()[:-1]
+    before = [cut(app, r) for r in areas]
+    control, value = CONTROLS[name], screen.state.now.value(name)
+    wide = control.high - control.low
+    screen.set_control(name, value + (0.12 if value + 0.12 * wide <= control.high else -0.12) * wide)
+    assert screen.look().older == screen.state.settled  # the old setting stays as a ghost
+    app.frame([], 0.016)
+    app.frame([], 0.016)
+    moved = [abs(cut(app, r) - b).max(axis=2) > 40 for r, b in zip(areas[1:], before[1:], strict=True)]
+    seen = max(m.sum() for m in moved)
+    if name == "drop":
+        assert "does nothing" in app.toast.sentence
+        screen.set_control("lean_change", radians(9))
+        screen.set_control("drop", 0.2)
+        low = screen.state.now
+        assert way_of(low.setup, low.motion) != way_of(low.setup, replace(low.motion, drop=1.0))
+    else:
+        assert seen > 60
+
+
+def test_numbers_are_copied_as_text(monkeypatch):
+    app, screen = bench(reduced_motion=True)
+    copied = []
+    monkeypatch.setattr(pygame.scrap, "put_text", copied.append)
+    ctrl_c = key(pygame.K_c, pygame.KMOD_LCTRL)
+    app.frame([ctrl_c], 0.016)
+    assert copied == []
+    app.frame([SPACE], 0.016)
+    app.frame([key(pygame.K_n, 0, "n")], 0.016)
+    app.frame([ctrl_c], 0.016)
+    assert "carry\t" in copied[0]
+    assert screen.numbers
+
+
+def test_a_junior_has_two_controls_short_words_and_no_numbers():
+    app, screen = bench(detail="junior", reduced_motion=True)
+    assert set(screen.panel.names) == {"shaft_lean", "lean_change"}
+    captions = [s.caption for s in screen.panel.sliders.values()]
+    assert captions == ["Shaft lean, a bit forward", "Lean change, as set"]
+    app.frame([SPACE], 0.016)
+    app.frame([], 0.016)
+    words = screen.said.text
+    assert not any(c.isdigit() for c in words)
+    assert all(len(s.split()) <= 12 for s in words.split("."))
+    labels = [text for text, _, _ in scene_of(screen).marks]
+    assert "stopped" in labels
+    assert not any(c.isdigit() for c in "".join(labels))
+    screen.toggle_numbers()
+    assert any(c.isdigit() for text, _, _ in scene_of(screen).marks for c in text)
+    assert any(c.isdigit() for c in screen.panel.sliders["shaft_lean"].caption)
+
+
+def test_other_ground_clears_the_scene():
+    app, screen = bench()
+    played(app)
+    screen.parts.ground.set(3)
+    app.frame([], 0.016)
+    assert screen.state.shot is None
+    assert screen.ribbon.line is None
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_what_the_view_cannot_show_is_said(scale):
+    _, screen = bench((1024, 640), text_scale=scale)
+    words = " ".join([screen.note, *(w.label for w in walk([screen.parts.controls]))])
+    assert "not left and right" in words
+    assert "illustrative" in words
+    assert all(screen.parts.side.rect.holds(tab.rect) for tab in screen.parts.tabs if scale > 1.0)
+
+
+def test_the_help_lists_the_keys_of_the_bench():
+    app, screen = bench()
+    app.frame([key(pygame.K_SLASH, 0, "?")], 0.016)
+    assert app.screen is not screen
+    assert any("compare" in w.caption for w in walk(app.screen.widgets))
+
+
+@pytest.mark.parametrize("size", [(1024, 640), (1280, 800), (1920, 1080)])
+@pytest.mark.parametrize("scale", [1.0, 1.5, 2.0])
+@pytest.mark.parametrize("detail", ["junior", "coach"])
+def test_nothing_overlaps_and_everything_is_inside(size, scale, detail):
+    app, screen = bench(size, text_scale=scale, detail=detail, reduced_motion=True)
+    app.frame([key(pygame.K_c, 0, "c")] if detail == "coach" else [], 0.016)
+    app.frame([SPACE], 0.016)
+    for view in range(len(VIEWS)):
+        screen.show_view(view)
+        app.frame([], 0.016)
+        tops = [w for w in screen.widgets if w is not screen.golfer]
+        boxes = [w.rect for w in tops] + list({id(r): r for r in screen.areas()}.values())
+        for a, b in combinations(boxes, 2):
+            assert not a.inset(0.6).overlaps(b.inset(0.6)), (view, a, b)
+        for box in boxes:
+            assert app.box.holds(box, 1.0), (view, box)
+        for w in walk(tops):
+            if w.focusable and w.enabled and not w.parts and w.group != "phrases":
+                assert min(w.rect.w, w.rect.h) >= 24, w.label
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_every_control_can_be_reached_and_seen(scale):
+    app, _ = bench((1024, 640), text_scale=scale, detail="coach")
+    for _ in app.focus.stops():
+        app.frame([key(pygame.K_TAB)], 0.016)
+        widget = app.focus.widget
+        assert widget is not None
+        assert not widget.within or widget.within.rect.holds(widget.rect, 1.0), widget.label

@@ -1,0 +1,331 @@
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from game.library.progress import FILE, Past, Progress, load, save
+from game.play.causes import CAUSES, ask_why, weights
+from game.play.round import Step, begin, next_key, pips, seed_of
+from game.play.words import (
+    gap_lines,
+    lead,
+    match_lines,
+    result_lines,
+    stroke_lines,
+    task_lines,
+    why_line,
+)
+from levels.files import load_library
+from levels.scoring import Match, judge
+from levels.teaching import Goal, Question, Reference
+from physics.address import Motion
+from physics.shot import play
+from physics.spread import PLAYERS
+
+NAME = "harrow-fen-plain-chip"
+
+
+def scenario(**change):
+    base = load_library(NAME).model_copy(
+        update={"predict": ("landing", "stop", "strike"), "question": None, "hints": ("one", "two", "three"),
+                "reference": Reference(shaft_lean_deg=4.0), **change}
+    )  # fmt: skip
+    return base
+
+
+def shot_of(r, **motion):
+    s = r.scenario
+    return play(s.course(), r.setup, replace(r.motion, **motion), PLAYERS[s.player], r.seed)
+
+
+def to_play(r):
+    while r.step is not Step.PLAY:
+        r = r.go()
+    return r
+
+
+def played(r, **motion):
+    r = to_play(r)
+    shot = shot_of(r, **motion)
+    return r.played(shot, judge(r.scenario, shot))
+
+
+def with_result(r, met):
+    """As if a shot had been played that met the goals or not, far from the hole when not."""
+    r = to_play(r)
+    shot = shot_of(r)
+    return r.played(shot, replace(judge(r.scenario, shot), met=met, leave=0.1 if met else 6.0))
+
+
+def test_a_player_tries_first_and_a_junior_sees_an_example_first():
+    assert begin(NAME, scenario()).go().step is Step.SET
+    young = begin(NAME, scenario(), junior=True)
+    assert young.go().step is Step.EXAMPLE
+    assert young.go().go().step is Step.SET
+    assert begin(NAME, scenario(reference=None), junior=True).go().step is Step.SET
+    assert begin(NAME, scenario(), junior=True, past=Past(1)).go().step is Step.SET
+
+
+def test_the_steps_come_in_order_and_wait_for_what_is_missing():
+    r = begin(NAME, scenario()).go()
+    assert r.go().step is Step.CALL
+    r = r.go().go()
+    assert r.step is Step.PLAY
+    assert r.go() is r  # the shot is not yet worked out
+    r = with_result(r, met=False)
+    r = r.go()
+    assert r.step is Step.GAP
+    r = r.go()
+    assert r.step is Step.WHY
+    assert r.go() is r  # a cause is to be picked
+    r = r.choose(1)
+    assert r.choose(2).chosen == 1
+    assert r.go().step is Step.VERDICT
+
+
+def test_without_calls_there_is_no_gap():
+    r = begin(NAME, scenario(predict=())).go()
+    assert r.go().step is Step.PLAY
+    r = with_result(r, met=False)
+    assert r.gap is None
+    assert r.go().step is Step.WHY
+
+
+def test_a_good_shot_of_a_player_is_not_questioned_but_may_be():
+    r = with_result(begin(NAME, scenario()), met=True).go().go()
+    assert r.step is Step.VERDICT
+    assert r.ask().step is Step.WHY
+    assert r.ask().choose(0).go().step is Step.VERDICT
+
+
+def test_a_junior_is_asked_until_two_go_well():
+    good_once = begin(NAME, scenario(), True, Past(3, False, (False, True)))
+    assert not with_result(good_once, met=True).worth_asking
+    assert with_result(begin(NAME, scenario(), True), met=True).worth_asking
+    assert with_result(good_once, met=False).worth_asking
+
+
+def test_another_try_keeps_the_controls_and_has_a_new_seed():
+    r = begin(NAME, scenario()).go().set("shaft_lean", 0.1).called(stop=9.0)
+    first = played(r)
+    again = first.again()
+    assert again.step is Step.SET
+    assert (again.setup, again.motion, again.call) == (first.setup, first.motion, first.call)
+    assert again.before is first.shot
+    assert first.seed == r.seed  # while it is looked at, a try keeps its seed
+    assert again.seed != first.seed
+    assert played(again).shot.stray != first.shot.stray
+
+
+def test_a_shot_counts_once():
+    r = played(begin(NAME, scenario()))
+    assert r.past.tries == 1
+    assert len(r.past.results) == 1
+    assert r.played(r.shot, r.verdict) is r
+    assert r.past.gaps == (pytest.approx(r.shot.run.rest - r.call.stop),)
+
+
+def test_seeds_differ_between_tries_and_scenarios():
+    seeds = [seed_of(NAME, n) for n in range(500)]
+    assert len(set(seeds)) == 500
+    assert seed_of("other", 0) != seed_of(NAME, 0)
+    assert all(0 <= s < 2**31 for s in seeds)
+
+
+def test_hints_rise_in_three_steps_and_stay():
+    r = begin(NAME, scenario())
+    assert r.told_hints == ()
+    told = []
+    for _ in range(4):
+        r = r.hint()
+        told.append(r.told_hints)
+    assert told == [("one",), ("one", "two"), ("one", "two", "three"), ("one", "two", "three")]
+
+
+def test_only_open_controls_move_and_only_within_limits():
+    r = begin(NAME, scenario())
+    low, high = r.scenario.limits_of("shaft_lean")
+    assert r.set("shaft_lean", 9.0).setup.shaft_lean == high
+    assert r.set("shaft_lean", -9.0).setup.shaft_lean == low
+    assert r.set("swing_length", 0.6).motion.swing_length == 0.6
+    with pytest.raises(KeyError):
+        r.set("face_open", 0.1)
+    assert r.take("SW").setup.club.name == "SW"
+    with pytest.raises(KeyError):
+        r.take("LW")
+
+
+def test_the_way_back_is_open_until_the_shot():
+    r = begin(NAME, scenario()).go().go()
+    assert r.back().step is Step.SET
+    assert r.back().back().step is Step.CARD
+    assert r.go().back() is None
+
+
+def test_an_example_can_be_seen_after_the_try_and_leads_back():
+    r = with_result(begin(NAME, scenario()), met=True).go().go()
+    assert r.show_example().step is Step.EXAMPLE
+    assert r.show_example().go().step is Step.VERDICT
+    assert begin(NAME, scenario()).show_example().step is Step.CARD
+
+
+def test_pips_count_what_the_goal_counts():
+    row = Goal(leave_m=1.0, shots=5, successes=3, in_a_row=True)
+    assert pips(row, (True, False, True, True)).words == "2 of 3, in a row"
+    assert pips(row, (True, False, True, True)).marks == (True, True, None)
+    assert pips(row, (True, True, True, False)).words == "3 of 3, in a row"  # passed within the five
+    some = Goal(leave_m=1.0, shots=5, successes=3)
+    assert pips(some, (True, False)).marks == (True, False, None, None, None)
+    assert pips(some, (True, False)).words == "1 of 3, in the last 5 shots"
+    assert pips(Goal(leave_m=1.0), ()).words == "0 of 1"
+
+
+def test_the_next_scenario():
+    assert next_key(("a", "b"), "a") == "b"
+    assert next_key(("a", "b"), "b") is None
+
+
+# ---- causes
+
+
+def test_the_asked_cause_is_the_one_the_shot_shows():
+    r = to_play(begin(NAME, scenario()))
+    course, exact = r.scenario.course(), PLAYERS["exact"]
+    for degrees, words in ((9.0, "The handle came back too far forward."),
+                           (-8.0, "The club passed your hands too soon.")):  # fmt: skip
+        shot = play(course, r.setup, replace(r.motion, lean_change=degrees / 57.3), exact, 0)
+        asked = ask_why(shot)
+        assert asked.choices[asked.right - 1] == words
+    plain = play(course, r.setup, replace(Motion(), swing_length=0.6), exact, 0)
+    asked = ask_why(plain)
+    assert asked.choices[asked.right - 1] == CAUSES[-1].words
+    low = play(course, r.setup, replace(r.motion, depth=0.015), exact, 0)
+    asked = ask_why(low)
+    assert asked.choices[asked.right - 1] == "The club came in too low, into the ground."
+
+
+def test_wrong_causes_are_ones_the_shot_does_not_show():
+    for seed in range(12):
+        r = begin(NAME, scenario())
+        shot = play(r.scenario.course(), r.setup, r.motion, PLAYERS["beginner"], seed)
+        heavy = dict(zip((c.words for c in CAUSES), weights(shot), strict=True))
+        asked = ask_why(shot)
+        right = asked.choices[asked.right - 1]
+        assert heavy[right] >= 1.0
+        assert all(heavy[c] < heavy[right] for c in asked.choices if c != right)
+
+
+def test_the_place_of_the_right_cause_varies():
+    r = begin(NAME, scenario())
+    course = r.scenario.course()
+    places = {ask_why(play(course, r.setup, r.motion, PLAYERS["exact"], seed)).right for seed in range(3)}
+    assert places == {1, 2, 3}
+
+
+def test_a_scenarios_own_question_comes_first():
+    own = Question(ask="Why?", choices=("a", "b", "c"), right=2)
+    assert played(begin(NAME, scenario(question=own))).question == own
+
+
+# ---- words
+
+
+def short(sentence):
+    return len(sentence.split()) <= 12 and not any(c.isdigit() for c in sentence)
+
+
+def test_a_junior_reads_short_sentences_without_numbers():
+    for step in Step:
+        assert short(lead(step, True))
+    for cause in CAUSES:
+        assert all(short(s) for s in cause.words.split(". "))
+    goal = Goal(leave_m=1.0, strike="brush", land_between_m=(2.0, 3.0), match_deg=3.0, shots=5, successes=3)
+    assert len(task_lines(goal, True, numbers=False)) == 5
+    for seed in range(8):
+        r = to_play(begin(NAME, scenario(), True))
+        shot = play(r.scenario.course(), r.setup, r.motion, PLAYERS["beginner"], seed)
+        verdict = judge(r.scenario, shot)
+        r = r.played(shot, verdict)
+        lines = [*gap_lines(r, numbers=False), *result_lines(r, verdict, numbers=False),
+                 *match_lines(Match(2.5, 2.4, 0.9, "close")),
+                 *task_lines(goal, True, numbers=False)]  # fmt: skip
+        assert all(short(line) for line in lines), lines
+    assert any(c.isdigit() for line in gap_lines(r, numbers=True) for c in line)
+
+
+def test_match_words_fall_with_the_share():
+    words = [match_lines(Match(2.5, 2.4, s, "matched"))[0] for s in (1.0, 0.85, 0.6, 0.1)]
+    assert all(a != b for a, b in pairwise(words))
+    alone = Match(2.5, float("nan"), float("nan"), "matched")
+    assert match_lines(alone) == ("The handle came back where you set it.",)
+    r = played(begin(NAME, scenario()))
+    told = stroke_lines(r.verdict, alone)
+    assert told[-1] == "Played many times this set-up takes 2.50 strokes on average."
+    assert " ".join((*result_lines(r, r.verdict), *told[:-1])).endswith(r.verdict.words)
+    assert stroke_lines(r.verdict, Match(2.5, 2.4, 0.9, "close"))[-1].endswith("the coach's takes 2.40.")
+
+
+def test_a_scenarios_own_question_is_asked_once_and_never_of_a_good_shot():
+    """It speaks of the set-up the scenario starts from; later shots are asked about themselves."""
+    own = Question(ask="Why?", choices=("a", "b", "c"), right=2)
+    r = played(begin(NAME, scenario(question=own)))
+    missed, good = (replace(r, verdict=replace(r.verdict, met=met)) for met in (False, True))
+    assert missed.question == own
+    assert not missed.asks_the_shot
+    assert good.question == ask_why(good.shot)
+    answered = replace(missed, step=Step.WHY).choose(0)
+    assert answered.question == own
+    again = played(replace(answered, step=Step.VERDICT).again())
+    assert again.question == ask_why(again.shot)
+    unanswered = played(replace(missed, step=Step.VERDICT).again())
+    assert replace(unanswered, verdict=missed.verdict).question == own
+
+
+def test_what_is_said_of_a_cause_claims_only_what_was_asked():
+    assert why_line(True, "x", True) == "Yes, that is what the shot shows."
+    assert "shot" not in why_line(True, "x", False)
+    assert why_line(False, "It dug.", False) == "There is another cause. It dug."
+
+
+# ---- what is kept
+
+
+def test_progress_comes_back_as_it_was_kept(tmp_path):
+    past = Past().after(True, False, 0.4).after(False, True, float("nan"))
+    kept = Progress().with_past(NAME, past)
+    assert save(tmp_path / "new", kept) == ""
+    assert load(tmp_path / "new") == (kept, "")
+    assert past == Past(2, True, (True, False), (0.4,))
+    assert list((tmp_path / "new").iterdir()) == [tmp_path / "new" / FILE]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["{", "[]", '{"format": 2, "scenarios": {}}', '{"format": 1, "scenarios": {"a": {"tries": -1}}}',
+     '{"format": 1, "scenarios": {"a": {"tries": 1, "done": 1, "results": [], "stop_gaps_m": []}}}',
+     '{"format": 1, "scenarios": {"a": {"tries": 1, "done": true, "results": [1], "stop_gaps_m": []}}}',
+     '{"format": 1, "scenarios": {"a": {"tries": 1, "done": true, "results": [], "stop_gaps_m": [NaN]}}}',
+     "[" * 100_000],
+)  # fmt: skip
+def test_a_bad_file_is_set_aside_with_one_sentence(tmp_path, text):
+    (tmp_path / FILE).write_text(text)
+    progress, problem = load(tmp_path)
+    assert progress == Progress()
+    assert problem.endswith("progress starts afresh.")
+    assert (tmp_path / "progress.bad.json").read_text() == text
+    assert load(tmp_path) == (Progress(), "")
+
+
+def test_the_kept_past_stays_small():
+    past = Past()
+    for i in range(500):
+        past = past.after(True, False, float(i))
+    assert past.tries == 500
+    assert len(past.results) == 20
+    assert past.gaps[-1] == 499.0
+    assert len(past.gaps) == 200
+
+
+def test_a_disk_that_refuses_is_told(tmp_path):
+    (tmp_path / "home").write_text("a file, no folder")
+    assert save(tmp_path / "home", Progress()).startswith("Your progress could not be kept")

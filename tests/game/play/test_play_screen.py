@@ -1,0 +1,594 @@
+from functools import cache
+from itertools import combinations
+
+import pygame
+import pytest
+import tomli_w
+from ui_events import key, motion, press, release
+
+from game.app.frame import App
+from game.chapters.screen import Chapter, Chapters, Flag, shelf
+from game.draw.camera import Rect
+from game.library.progress import FILE, Past, Progress, load, save
+from game.library.settings import Settings
+from game.play import acts as play_flow
+from game.play.round import Step
+from game.play.screen import Play
+from game.play.tally import PipRow
+from game.shot_view.sheet import spans
+from game.shot_view.strip_marks import Mark, brackets
+from game.text.cautions import CAUTIONS, LIMITS, cautions
+from game.ui import Button, Slider
+from game.ui.widget import walk
+from levels.files import library, load_library, parse_scenario
+
+CTRL = pygame.KMOD_LCTRL
+ENTER = key(pygame.K_RETURN)
+ON = key(pygame.K_RETURN, CTRL)
+SIZES = [(1024, 640), (1280, 800), (1920, 1080)]
+
+
+@cache
+def source():
+    base = load_library("harrow-fen-plain-chip").model_dump(exclude_none=True)
+    made = []
+    for i, title in enumerate(("The brush", "More lean", "Land and roll")):
+        made.append((f"one-{i}", parse_scenario(tomli_w.dumps(base | {
+            "title": title, "order": i + 1, "predict": ["landing", "stop", "strike"],
+            "hints": ["Look at the sole.", "Mind the lean.", "Keep the lean."],
+            "reference": {"shaft_lean_deg": 4.0}, "limits": {"shaft_lean_deg": [0.0, 12.0]},
+            "goal": {"leave_m": 1.5, "land_between_m": [3.0, 6.0],
+                     "must_clear": {"x_m": 2.0, "height_m": 0.2},
+                     "shots": 5, "successes": 3, "in_a_row": True},
+        }))))  # fmt: skip
+    return (Chapter("The strike", tuple(made)), Chapter("The flight", tuple(made[:2])))
+
+
+def opened(size=(1280, 800), home=None, done=(), **settings):
+    """An app on the chapter page."""
+    page = Chapters(source)
+    app = App.headless(size, Settings(**settings), page, home)
+    if done:
+        for k in done:
+            page.progress = page.progress.with_past(k, Past(3, True, (True,) * 3))
+        page._build()
+        app.arrange()
+    app.frame([], 0.016)
+    return app
+
+
+def playing(**kw):
+    """An app on the card of the first scenario."""
+    app = opened(**kw)
+    app.frame([ENTER], 0.016)
+    app.frame([], 0.016)
+    assert isinstance(app.screen, Play)
+    return app
+
+
+def to(app, step):
+    """Go on by keys until that step."""
+    for _ in range(600):
+        if app.screen.r.step is step:
+            app.frame([], 0.016)
+            return app.screen
+        waits = app.screen.r.step is Step.PLAY and app.screen.r.shot is None
+        picks = app.screen.r.step is Step.WHY and app.screen.r.chosen is None
+        app.frame([key(pygame.K_1, 0, "1")] if picks else [] if waits else [ON], 0.016)
+    raise AssertionError(f"never came to {step}")
+
+
+def leaves(widgets):
+    return [w for w in walk(widgets) if not w.parts]
+
+
+# ---- the chapter page
+
+
+def test_the_shelf_holds_every_built_in_scenario_once():
+    keys = [k for chapter in shelf() for k, _ in chapter.scenarios]
+    assert sorted(keys) == sorted(library())
+    for chapter in shelf():
+        orders = [s.order for _, s in chapter.scenarios]
+        assert orders == sorted(orders)
+
+
+def test_the_first_open_flag_is_chosen_and_all_can_be_opened(tmp_path):
+    save(tmp_path, Progress().with_past("one-0", Past(3, True, (True,) * 3)))
+    app = opened(home=tmp_path)
+    flags = [w for w in app.screen.widgets if isinstance(w, Flag)]
+    assert [f.done for f in flags] == [True, False, False]
+    assert app.focus.widget is flags[1]
+    app.frame([key(pygame.K_RIGHT)], 0.016)
+    assert app.screen._chosen is flags[2]
+    app.frame([ENTER], 0.016)
+    assert app.screen.r.key == "one-2"
+    app.frame([key(pygame.K_ESCAPE)], 0.016)
+    assert isinstance(app.screen, Chapters)
+    assert app.focus.widget.key == "one-2"
+
+
+def test_a_click_on_a_flag_opens_it_and_a_key_turns_the_chapter():
+    app = opened()
+    app.frame([key(pygame.K_PAGEDOWN)], 0.016)
+    assert app.screen.at == 1
+    assert len([w for w in app.screen.widgets if isinstance(w, Flag)]) == 2
+    flag = [w for w in app.screen.widgets if isinstance(w, Flag)][1]
+    x, y = flag.rect.x + flag.rect.w / 2, flag.rect.y + flag.rect.h / 2
+    app.frame([motion(x, y), press(x, y), release(x, y)], 0.016)
+    assert app.screen.r.key == "one-1"
+
+
+def test_done_and_open_flags_differ_in_shape_not_only_in_colour():
+    pictures = []
+    for done in ((), ("one-0",)):
+        app = opened(done=done)
+        foot, tall = app.screen._flags[0].foot, app.screen._flags[0].tall
+        app.focus.set(app.screen._flags[2])
+        app.frame([], 0.016)
+        far = (int(foot[0] + 0.4 * tall), int(foot[1] - 0.86 * tall))  # only a flying cloth reaches here
+        pictures.append(app.surface.get_at(far)[:3])
+    assert pictures[0] != pictures[1]
+    assert pictures[1] == app.theme.palette.flag
+
+
+def test_a_bad_progress_file_is_told_and_set_aside(tmp_path):
+    (tmp_path / FILE).write_text("nonsense")
+    app = opened(home=tmp_path)
+    assert app.toast.sentence.endswith("progress starts afresh.")
+    assert (tmp_path / "progress.bad.json").exists()
+
+
+# ---- the loop on the screen
+
+
+def test_the_whole_loop_by_keys_alone_and_it_is_kept(tmp_path):
+    app = playing(home=tmp_path)
+    p = app.screen
+    seen = [p.r.step]
+    for _ in range(900):
+        step = p.r.step
+        picks = step is Step.WHY and p.r.chosen is None
+        waits = step is Step.PLAY and p.r.shot is None
+        app.frame([key(pygame.K_2, 0, "2")] if picks else [] if waits else [ON], 0.016)
+        if p.r.step is not seen[-1]:
+            seen.append(p.r.step)
+        if p.r.step is Step.VERDICT:
+            break
+    assert seen[:5] == [Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.GAP]
+    assert seen[-1] is Step.VERDICT
+    app.frame([], 0.016)
+    assert p.match is not None
+    assert load(tmp_path)[0].of("one-0") == p.r.past
+    assert p.r.past.tries == 1
+    first = p.r.shot
+    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    assert p.r.step is Step.SET
+    to(app, Step.VERDICT)
+    assert p.r.shot.seed != first.seed
+    assert p.r.shot.setup == first.setup
+    assert load(tmp_path)[0].of("one-0").tries == 2
+
+
+def test_controls_move_by_slider_and_by_golfer_and_stay_in_the_limits():
+    app = playing()
+    p = to(app, Step.SET)
+    slider = next(w for w in walk(p.widgets) if isinstance(w, Slider) and w.label == "Shaft lean")
+    app.focus.set(slider)
+    app.frame([key(pygame.K_END)], 0.016)
+    assert p.r.setup.shaft_lean == pytest.approx(12.0 / 57.29578)
+    knob = next(w for w in p.picture.golfer.parts if w.name == "shaft_lean")
+    app.focus.set(knob)
+    app.frame([key(pygame.K_RIGHT)], 0.016)
+    assert p.r.setup.shaft_lean == pytest.approx(12.0 / 57.29578)  # not beyond
+    for _ in range(2):
+        app.frame([key(pygame.K_LEFT)], 0.016)
+    assert slider.value == pytest.approx(10.0)
+    to(app, Step.CALL)
+    held = p.r.setup
+    p.set("shaft_lean", 0.0)
+    assert p.r.setup == held  # nothing moves once it is called
+
+
+def test_the_main_button_names_the_key_that_presses_it():
+    app = playing()
+    p = to(app, Step.SET)
+    app.focus.set(next(w for w in walk(p.widgets) if isinstance(w, Slider)))
+    app.frame([], 0.016)
+    main = next(b for b in p._card.ways if b.kind == "main")
+    assert main.hint == "Ctrl+Enter"
+    app.focus.set(main)
+    app.frame([], 0.016)
+    assert main.hint == "Enter"
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.CALL
+
+
+def test_marks_are_dragged_and_stepped():
+    app = playing()
+    p = to(app, Step.CALL)
+    landing, stop = p.marks
+    assert app.focus.widget is landing
+    app.frame([key(pygame.K_LEFT)] * 3, 0.016)
+    assert p.r.call.landing == pytest.approx(5.7)
+    app.frame([key(pygame.K_TAB), key(pygame.K_RIGHT, pygame.KMOD_LSHIFT), key(pygame.K_PAGEDOWN)], 0.016)
+    assert app.focus.widget is stop
+    assert p.r.call.stop == pytest.approx(11.01)
+    x, y = stop.rect.x + stop.rect.w / 2, stop.rect.y + stop.rect.h / 2
+    step = 50.0
+    app.frame([press(x, y), motion(x - step, y, True), release(x - step, y)], 0.016)
+    assert p.r.call.stop == pytest.approx(11.01 - step / p.picture.stage.camera.scale, abs=0.02)
+    app.frame([motion(1, 1), motion(1, 1)], 0.016)
+    app.frame([press(*_middle(landing)), motion(-500, y, True), release(-500, y)], 0.016)
+    assert p.r.call.landing == 0.0
+    assert isinstance(app.focus.widget, Mark)
+
+
+def _middle(w):
+    return w.rect.x + w.rect.w / 2, w.rect.y + w.rect.h / 2
+
+
+def test_the_strike_is_slow_first_and_space_stops_it():
+    app = playing()
+    p = to(app, Step.PLAY)
+    for _ in range(20):
+        app.frame([], 0.05)
+    ball = p.r.shot.strike.time
+    assert p.ribbon.time < ball  # a second of showing, and the swing is not yet through
+    app.frame([key(pygame.K_s), key(pygame.K_TAB)], 0.016)
+    app.focus.set(None)
+    app.frame([key(pygame.K_SPACE, 0, " ")], 0.016)
+    stood = p.ribbon.time
+    app.frame([], 0.5)
+    assert p.ribbon.time == stood
+    app.frame([key(pygame.K_SPACE, 0, " ")], 0.016)
+    for _ in range(400):
+        app.frame([], 0.1)
+        if p.r.step is not Step.PLAY:
+            break
+    assert p.r.step is Step.GAP  # it goes on by itself when the ball lies still
+
+
+def test_with_reduced_motion_the_end_is_shown_at_once():
+    app = playing(reduced_motion=True)
+    p = to(app, Step.CALL)
+    app.frame([ON], 0.016)
+    app.frame([], 0.016)
+    assert p.r.step is Step.GAP
+    assert p.ribbon.at_end
+
+
+def test_hints_rise_by_key_and_are_said():
+    app = playing()
+    for words in ("Hint 1. Look at the sole.", "Hint 2. Mind the lean.", "Hint 3. Keep the lean."):
+        app.frame([key(pygame.K_h, 0, "h")], 0.016)
+        assert app.toast.sentence == words
+        assert words in [w.label for w in walk(app.screen.widgets)]
+    assert not any(w.label.startswith("Hint 4") for w in walk(app.screen.widgets))
+
+
+def test_why_is_one_key_away_and_the_coachs_way_too():
+    app = playing()
+    p = to(app, Step.VERDICT)
+    p.r = p.r.__class__(**{**p.r.__dict__, "chosen": None})
+    app.frame([key(pygame.K_w, 0, "w")], 0.016)
+    assert p.r.step is Step.WHY
+    picks = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
+    assert len(picks) == 3
+    app.frame([press(*_middle(picks[2])), release(*_middle(picks[2]))], 0.016)
+    assert p.r.chosen == 2
+    to(app, Step.VERDICT)
+    app.frame([key(pygame.K_e, 0, "e")], 0.016)
+    app.frame([], 0.016)
+    assert p.r.step is Step.EXAMPLE
+    assert p._film is p.r.example
+    to(app, Step.VERDICT)
+    assert p._film is p.r.shot
+
+
+def test_a_scenario_left_in_the_middle_goes_on_where_it_was():
+    app = playing()
+    p = to(app, Step.CALL)
+    app.frame([key(pygame.K_ESCAPE)], 0.016)
+    app.frame([], 0.016)
+    assert app.screen._enter.label == "Go on"
+    app.frame([ENTER], 0.016)
+    assert app.screen is p
+    assert p.r.step is Step.CALL
+
+
+def test_enter_opens_the_next_scenario_once_the_goal_is_met():
+    app = playing()
+    p = to(app, Step.VERDICT)
+    past = Past(3, True, (True, True, True))
+    p.r = p.r.__class__(**{**p.r.__dict__, "past": past})
+    p._build()
+    app.frame([], 0.016)
+    app.frame([ENTER], 0.016)
+    assert app.screen.r.key == "one-1"
+    assert len(app.stack) == 2
+
+
+def test_a_shot_that_cannot_be_worked_out_leads_back_to_the_set_up(monkeypatch):
+    app = playing()
+    p = to(app, Step.CALL)
+    monkeypatch.setattr(play_flow, "shot_of", lambda *_: lambda: 1 / 0)
+    app.frame([ON], 0.016)
+    assert p.r.step is Step.SET
+    assert app.toast.sentence.startswith("The shot could not be worked out")
+    assert p.r.past.tries == 0
+
+
+def test_a_shot_worked_out_while_another_screen_is_in_front_waits_there():
+    app = playing()
+    p = to(app, Step.CALL)
+    app.handle(ON)
+    app.handle(key(pygame.K_ESCAPE))
+    focused = app.focus.widget
+    app.frame([], 0.016)
+    assert app.focus.widget is focused
+    assert p.r.verdict is not None
+    p.keep(p.r)
+    app.frame([ENTER], 0.016)
+    assert app.screen is p
+    for _ in range(400):
+        app.frame([], 0.1)
+        if p.r.step is not Step.PLAY:
+            break
+    assert p.r.step is Step.GAP
+
+
+# ---- a junior
+
+
+def test_a_junior_watches_first_and_reads_no_numbers_until_asked():
+    app = playing(detail="junior", size=(1280, 800))
+    p = app.screen
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.EXAMPLE
+    for step in (Step.EXAMPLE, Step.SET, Step.CALL, Step.GAP, Step.WHY, Step.VERDICT):
+        to(app, step)
+        allowed = p.r.scenario.lesson.before + p.r.scenario.lesson.after + p.r.scenario.title
+        words = [w.label for w in leaves(p.widgets) if w.label and w.label not in allowed]
+        words += [text for text, _, _ in p._scene().marks]
+        words += [w.caption for w in p.picture.golfer.parts]
+        words += [m.words for m in p.marks]
+        assert not any(c.isdigit() for text in words for c in text), (
+            step,
+            [text for text in words if any(c.isdigit() for c in text)],
+        )
+    app.frame([key(pygame.K_n, 0, "n")], 0.016)
+    words = [w.label for w in leaves(p.widgets)]
+    assert any(c.isdigit() for text in words for c in text)
+
+
+# ---- room
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("scale", [1.0, 1.5, 2.0])
+def test_nothing_overlaps_in_any_step(size, scale):
+    app = opened(size=size, text_scale=scale)
+    _check(app)
+    app.frame([ENTER], 0.016)
+    app.frame([], 0.016)
+    for step in (Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.GAP, Step.WHY, Step.VERDICT):
+        p = to(app, step)
+        _check(app)
+        at = p.places
+        boxes = [b for b in (at.strip, at.card, at.ways, at.ribbon, at.window, at.figure) if b.h > 0]
+        assert p._column.rect == at.card
+        for a, b in combinations(boxes, 2):
+            assert not a.inset(0.6).overlaps(b.inset(0.6)), (step, a, b)
+        for box in boxes:
+            assert app.box.holds(box, 1.0), (step, box)
+
+
+def _check(app):
+    for a, b in combinations([w for w in leaves(app.screen.widgets) if not isinstance(w, Mark)], 2):
+        inside = a.within is not None and b.within is not None  # phrases of one sentence share their lines
+        if not (inside and a.group == b.group == "phrases") and a.within is b.within:
+            assert not a.rect.inset(0.3).overlaps(b.rect.inset(0.3)), (a.label, b.label)
+    for w in leaves(app.screen.widgets):
+        assert w.rect.right <= app.surface.get_width() + 0.5, w.label
+        if w.focusable and w.group != "phrases":
+            assert min(w.rect.w, w.rect.h) >= 24, (w.label, w.rect)
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_the_next_thing_to_do_has_the_focus_and_can_be_seen(scale):
+    app = playing(size=(1024, 640), text_scale=scale)
+    for step in (Step.CARD, Step.SET, Step.CALL, Step.GAP, Step.WHY, Step.VERDICT):
+        to(app, step)
+        widget = app.focus.widget
+        assert widget is not None, step
+        assert app.box.holds(widget.rect, 2.0), (step, widget.label)
+
+
+def test_a_still_picture_is_the_same_when_drawn_again():
+    app = playing()
+    p = to(app, Step.VERDICT)
+    app.toast.hide()
+    app.frame([], 0.0)
+    kept = pygame.image.tobytes(app.surface, "RGB")
+    p.picture._still.__init__()
+    app.frame([], 0.0)
+    assert pygame.image.tobytes(app.surface, "RGB") == kept
+
+
+def _tight(step, **settings):
+    """An app at the smallest window with the largest text, come to that step."""
+    app = playing(size=(1024, 640), text_scale=2.0, **settings)
+    to(app, step)
+    return app, app.screen
+
+
+@pytest.mark.parametrize("detail", ["junior", "player"])
+def test_all_three_causes_can_be_seen_at_once_with_the_largest_text(detail):
+    app, p = _tight(Step.WHY, detail=detail)
+    picks = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
+    assert len(picks) == 3
+    assert all(p.places.card.holds(w.rect, 0.5) for w in picks)
+    app.frame([key(pygame.K_v, 0, "v")], 0.016)
+    assert p.places.opened
+    assert p.places.strip.h > 0
+    app.frame([key(pygame.K_v, 0, "v"), key(pygame.K_3, 0, "3")], 0.016)
+    assert not p.places.opened
+    assert p.r.chosen == 2
+
+
+def test_showing_a_shot_again_brings_the_picture_back_and_then_the_words():
+    app, p = _tight(Step.VERDICT)
+    assert p.places.strip.h == 0
+    app.frame([key(pygame.K_p, 0, "p")], 0.016)
+    app.frame([], 0.016)
+    assert p.places.strip.h > 0
+    for _ in range(400):
+        app.frame([], 0.1)
+        if p.ribbon.at_end:
+            break
+    app.frame([], 0.016)
+    assert p.places.strip.h == 0
+
+
+def test_where_the_card_scrolls_no_line_is_cut_and_a_mark_says_so():
+    app, p = _tight(Step.CARD)
+    theme, sheet = app.theme, p._column
+    assert sheet.overflow > 0
+    for _ in range(12):
+        top, foot = sheet.edges(theme)
+        seen = [(a, b) for a, b in spans(sheet.items, theme) if b > sheet.rect.y and a < sheet.rect.bottom]
+        cut = [(a, b) for a, b in seen if a < top < b - 0.5 or a + 0.5 < foot < b]
+        assert not cut
+        app.frame([], 0.0)
+        middle = int(sheet.rect.x + sheet.rect.w / 2)
+        mark = [app.surface.get_at((middle, y))[:3] for y in range(int(foot), int(sheet.rect.bottom))]
+        assert (theme.accent in mark) == (sheet.offset < sheet.overflow - 0.5)
+        app.frame([key(pygame.K_PAGEDOWN)], 0.0)
+        if sheet.offset >= sheet.overflow - 0.5:
+            break
+    assert sheet.offset >= sheet.overflow - 0.5
+
+
+def test_cautions_and_limits_stand_on_the_card_and_can_be_read_with_the_largest_text():
+    app, p = _tight(Step.CARD)
+    block = next(w for w in walk(p.widgets) if w.label == cautions())
+    assert any(w.label == LIMITS for w in walk(p.widgets))
+    for _ in range(8):
+        app.frame([key(pygame.K_PAGEDOWN)], 0.0)
+    assert p._column.rect.holds(block.rect, 1.0)
+    for sentence in CAUTIONS:
+        assert len(sentence.split()) <= 12
+
+
+# ---- one try, one seed
+
+
+def test_a_try_cannot_be_drawn_again_by_going_away_and_back(tmp_path):
+    """Neither the way back, nor leaving, nor starting anew before the shot gives another stroke."""
+    app = playing(home=tmp_path)
+    p = to(app, Step.CALL)
+    seed = p.r.seed
+    app.frame([key(pygame.K_b, 0, "b"), key(pygame.K_ESCAPE)], 0.016)
+    app.frame([ENTER], 0.016)
+    assert app.screen is p
+    assert p.r.seed == seed
+    anew = playing(home=tmp_path)
+    assert anew.screen.r.seed == seed
+    to(app, Step.GAP)
+    assert p.r.shot.seed == seed
+    later = playing(home=tmp_path)  # as after a crash right after the ball stopped: the try has counted
+    assert later.screen.r.past.tries == 1
+    assert later.screen.r.seed != seed
+    to(app, Step.VERDICT)
+    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    assert p.r.seed == later.screen.r.seed
+
+
+def test_a_try_counts_before_it_is_shown(tmp_path):
+    app = playing(home=tmp_path)
+    to(app, Step.CALL)
+    app.frame([ON], 0.016)
+    app.frame([], 0.0)
+    assert app.screen.r.step is Step.PLAY
+    assert load(tmp_path)[0].of("one-0").tries == 1
+
+
+def test_a_shot_another_scenario_pushed_aside_is_worked_out_on_return():
+    """Both ask on one channel, where the newest wins; the older one must not wait for ever."""
+    app = playing()
+    p = to(app, Step.CALL)
+    app.handle(ON)
+    app.handle(key(pygame.K_ESCAPE))
+    app.worker.ask("shot", lambda: None)
+    app.frame([], 0.016)
+    assert p.r.step is Step.PLAY
+    assert p.r.verdict is None
+    app.frame([ENTER], 0.016)
+    app.frame([], 0.016)
+    assert p.r.verdict is not None
+
+
+# ---- a trial for the builder
+
+
+def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
+    kept = []
+    app = opened(home=tmp_path)
+    below = app.screen
+    one = source()[0].scenarios[0][1]
+    app.push(Play(scenario=one, keep=kept.append, trial=True))
+    p = to(app, Step.VERDICT)
+    assert kept == []
+    assert load(tmp_path)[0] == Progress()
+    p.r = p.r.__class__(**{**p.r.__dict__, "past": Past(3, True, (True, True, True))})
+    p._build()
+    assert any(w.label == "Go back" for w in walk(p.widgets))
+    app.frame([ENTER], 0.016)
+    assert app.screen is below
+    app.push(Play(scenario=one, trial=True))
+    app.frame([key(pygame.K_ESCAPE)], 0.016)
+    assert app.screen is below
+    with pytest.raises(ValueError, match="a round or a scenario"):
+        Play()
+
+
+def test_thrown_turf_comes_with_the_shot_and_the_strobe_by_key():
+    app = playing()
+    p = to(app, Step.GAP)
+    assert p.picture.turf.spray is p._try.spray
+    before = pygame.image.tobytes(app.surface, "RGB")
+    app.frame([key(pygame.K_t, 0, "t")], 0.016)
+    assert p.picture.turf.strobe
+    assert app.toast.sentence == "Strobe on."
+    app.toast.hide()
+    app.frame([], 0.016)
+    assert pygame.image.tobytes(app.surface, "RGB") != before
+
+
+# ---- small parts
+
+
+def test_brackets_tell_the_gap_in_words():
+    called, actual = {"landing": 4.0, "stop": 10.0}, {"landing": float("nan"), "stop": 11.2}
+    never, past = brackets(called, actual, True, False)
+    assert never.words == "never landed"
+    assert past.words == "stopped 1.2 m past your mark"
+    assert brackets(called, actual, False, False)[1].words == "stopped past your mark"
+    assert brackets({"stop": 10.0}, {"stop": 10.01}, True, True)[0].words == "stopped on your mark"
+    assert brackets({"stop": 10.0}, {"stop": 9.0}, True, True)[0].words == "stopped 1.1 yd short of your mark"
+
+
+def test_pips_wrap_in_a_narrow_box():
+    from game.play.round import Pips
+    from game.ui import Theme
+
+    row = PipRow(Pips((True, False, *[None] * 18), "1 of 20"))
+    theme = Theme.of(False, 2.0)
+    wide, narrow = row.height(theme, 2000.0), row.height(theme, 300.0)
+    assert narrow > wide
+    sheet = pygame.Surface((320, 400), 0, 32)
+    sheet.fill(theme.palette.paper)
+    row.place(Rect(4, 4, 300, narrow), theme)
+    row.draw(sheet, theme)
+    assert sheet.get_at((4 + int(2.25 * theme.gap / 2), 4 + int(1.25 * theme.gap)))[:3] == theme.accent

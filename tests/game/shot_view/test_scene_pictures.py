@@ -1,0 +1,151 @@
+"""What stage and turf window show at a time; nothing ahead of it."""
+
+import numpy as np
+import pygame
+import pytest
+
+from game.draw.camera import Rect
+from game.shot_view import Stage, TurfWindow, intend
+from game.shot_view.spray import throw
+from game.shot_view.stage import NEAR, Scene, ball_at, marks_of
+from game.ui import Theme
+from tests.game.shot_view.shots import chip, leaning
+
+THEME = Theme()
+BOX = Rect(0, 0, 900, 280)
+
+
+def scene(time: float, **more) -> Scene:
+    shot = chip()
+    return Scene(shot.course, shot.setup, intend(shot.setup, shot.motion).address, shot, time, **more)
+
+
+def drawn(stage: Stage, what: Scene) -> np.ndarray:
+    surface = pygame.Surface((900, 280), 0, 32)
+    stage.draw(surface, BOX, THEME, what)
+    return pygame.surfarray.array3d(surface).astype(int)
+
+
+def blue(picture: np.ndarray, left: float, right: float) -> int:
+    """Pixels in the colour of the path between two columns."""
+    near = np.abs(picture - np.array(THEME.palette.path)).sum(axis=2) < 60
+    return int(near[int(max(left, 0)) : int(right)].sum())
+
+
+def test_the_path_is_drawn_as_far_as_the_ball_has_come():
+    stage, shot = Stage(), chip()
+    time = 0.5 * shot.run.t[-1]
+    picture = drawn(stage, scene(time))
+    x = stage.camera.at(ball_at(shot.run, time)[0], 0)[0]
+    assert blue(picture, 0, x) > 100
+    assert blue(picture, x + 20, 900) == 0
+    assert blue(drawn(stage, scene(shot.run.t[-1])), x + 20, 900) > 20
+
+
+def test_before_the_strike_there_is_no_path():
+    assert blue(drawn(Stage(), scene(-0.2)), 0, 900) == 0
+
+
+def test_the_view_stays_until_a_ball_leaves_it():
+    stage = Stage()
+    drawn(stage, scene(0.0))
+    first = stage.camera
+    drawn(stage, scene(3.0))
+    assert stage.camera == first
+    far = leaning()
+    what = scene(0.0, ghost=far)
+    drawn(stage, what)
+    right = stage.camera.world(900, 0)[0]
+    assert right > max(far.run.x)
+
+
+def test_the_likely_stops_lie_as_a_band_on_the_ground():
+    stage = Stage()
+    plain, banded = drawn(stage, scene(0.0)), drawn(stage, scene(0.0, stops=(6.9, 7.0, 7.1, 7.3)))
+    columns = np.flatnonzero(np.abs(plain - banded).sum(axis=(1, 2)))
+    left, right = stage.camera.at(6.9, 0)[0], stage.camera.at(7.3, 0)[0]
+    assert columns.min() > left - 120
+    assert columns.max() < right + 120
+    assert len(columns) > right - left - 2
+
+
+def test_a_phrase_lights_a_place_on_the_stage():
+    stage, end = Stage(), chip().run.t[-1]
+    for place in ("hands", "flight", "landing", "roll", "hole"):
+        assert (drawn(stage, scene(end)) != drawn(stage, scene(end, lit=place))).any(), place
+
+
+def test_places_are_named_in_the_reader_s_unit():
+    shot = chip()
+    assert any(text.endswith(" yd") for text, _, _ in marks_of(shot.course, shot, (), yards=True))
+    assert marks_of(shot.course, None)[0][0] == "hole 8.0 m"
+
+
+def window(turf: TurfWindow, **more) -> np.ndarray:
+    surface = pygame.Surface((500, 240), 0, 32)
+    shot = leaning()
+    turf.draw(surface, Rect(0, 0, 500, 240), THEME, shot.course, intend(shot.setup, shot.motion), **more)
+    return pygame.surfarray.array3d(surface).astype(int)
+
+
+def test_the_turf_is_cut_only_where_the_edge_has_been():
+    turf, shot = TurfWindow(), leaning()
+    sole = shot.strike.sole
+    k = int(np.searchsorted(sole.edge[0], 0.03))
+    early, late = window(turf, shot=shot, time=sole.t[k]), window(turf, shot=shot, time=sole.t[-1])
+    intended = window(turf)
+    ahead = int(turf.camera.at(0.13, 0)[0])
+    rows = slice(int(turf.camera.y0), int(turf.camera.y0) + 12)
+    assert (early[ahead:, rows] == intended[ahead:, rows]).all()
+    assert (late != early).any()
+
+
+@pytest.mark.parametrize("lit", ["sole", "edge", "turf", "ball", "face"])
+def test_a_phrase_lights_a_place_in_the_turf(lit):
+    turf = TurfWindow()
+    assert (window(turf) != window(turf, lit=lit)).any()
+
+
+def test_the_setting_before_stays_as_a_ghost():
+    turf, shot = TurfWindow(), leaning()
+    old = intend(chip().setup, chip().motion)
+    assert (window(turf) != window(turf, old=old)).any()
+    assert (window(turf, shot=shot, time=0.0) == window(turf, shot=shot, time=0.0, old=old)).all()
+
+
+def test_a_note_stands_under_the_labels_and_nothing_lies_on_it():
+    plain, noted = Stage(), Stage()
+    noted.note = "This view shows height and distance."
+    without, with_note = drawn(plain, scene(0.0)), drawn(noted, scene(0.0))
+    line = int(THEME.type.line("small"))
+    foot = (slice(0, 400), slice(280 - line, 280))
+    muted = np.abs(with_note[foot] - np.array(THEME.palette.muted)).sum(axis=2) < 60
+    assert muted.sum() > 100
+    assert not (np.abs(without[foot] - np.array(THEME.palette.muted)).sum(axis=2) < 60).any()
+    assert noted.camera.y0 <= plain.camera.y0 - 0.9 * line
+
+
+def test_marks_grow_with_the_text_but_less():
+    def ball(scale: float) -> int:
+        surface = pygame.Surface((900, 280), 0, 32)
+        stage = Stage()
+        stage.draw(surface, BOX, Theme(scale=scale), scene(0.0))
+        x, y = stage.camera.at(0.0, 0.0)
+        near = pygame.surfarray.array3d(surface)[int(x) - 14 : int(x) + 14, int(y) - 30 : int(y) + 4]
+        return int((near.min(axis=2) > 250).sum())
+
+    assert 1.3 * ball(1.0) < ball(2.0) < 3.9 * ball(1.0)
+
+
+def test_thrown_turf_is_shown_where_the_view_is_near_enough():
+    shot = leaning()
+    what = Scene(shot.course, shot.setup, intend(shot.setup, shot.motion).address, shot, shot.run.t[-1])
+    for width, near in ((900, False), (2400, True)):
+        pictures = []
+        for spray in (None, throw(shot)):
+            stage, surface = Stage(), pygame.Surface((width, width // 3), 0, 32)
+            stage.spray = spray
+            stage.draw(surface, Rect(0, 0, width, width // 3), THEME, what)
+            pictures.append(pygame.surfarray.array3d(surface))
+            assert (stage.camera.scale >= NEAR) == near
+        assert (pictures[0] != pictures[1]).any() == near
