@@ -2,7 +2,12 @@
 
 from dataclasses import dataclass, field
 
-__all__ = ["Course", "Ground", "Hole", "Lie", "Lip", "OutOfBounds", "Tree", "Wall", "Water"]
+from physics.surfaces import SURFACES
+
+__all__ = ["Course", "Ground", "Hole", "Lie", "Lip", "OutOfBounds", "Tree", "Wall", "Water", "level_course"]
+
+# The plain course: m of the ball's surface and of fringe before the green; of ground behind and beyond.
+LIE, FRINGE, BEYOND = 2.0, 1.0, 60.0
 
 
 @dataclass(frozen=True)
@@ -94,3 +99,15 @@ class Course:
     green_speed: float = 3.05  # m on the Stimpmeter (10 ft)
     firmness: float = 1.0  # 0.5 soft, 1 reference green, 1.5 firm
     name: str = field(default="level green", compare=False)
+
+
+def level_course(surface: str, hole: float, name: str = "") -> Course:
+    """Level ground (hole in m from the ball): the ball's surface, a strip of fringe, and green behind.
+
+    >>> level_course("fairway", 8.0).ground.surfaces
+    ('fairway', 'fringe', 'green')
+    """
+    edge = LIE + FRINGE
+    xs = (-BEYOND, LIE, edge, hole + BEYOND)
+    ground = Ground(xs, (0.0, 0.0, 0.0, 0.0), (surface, "fringe", "green"))
+    return Course(ground, hole=Hole(hole), name=name or f"level, from {SURFACES[surface].label}")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING
 
 import pygame
 
@@ -12,11 +11,8 @@ from game import startup
 from game.draw.camera import Rect
 from game.sound.loudspeaker import voice
 from game.ui import Theme, paint
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 from game.ui.work import Answer
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["STEPS", "Prepare"]
 
@@ -97,17 +93,17 @@ class Prepare(Screen):
     title = "Getting ready"
     bar = False
 
-    def __init__(self, steps: tuple[tuple[str, Callable[[], None]], ...] = STEPS) -> None:
+    def __init__(self, app: Host, steps: tuple[tuple[str, Callable[[], None]], ...] = STEPS) -> None:
+        super().__init__(app)
         self.steps, self.done, self.seconds, self.problem = steps, 0, 0.0, ""
         self.asked = self.ready = False
         self.first = startup.first_time("shot") or startup.first_time("cloud")
         self._box = Rect(0, 0, 1, 1)
 
-    def enter(self, app: App) -> None:
-        super().enter(app)
+    def enter(self) -> None:
         if not self.asked:
             self.asked = True
-            app.worker.ask("first shot", lambda: in_steps(self.steps), self._hear)
+            self.app.worker.ask("first shot", lambda: in_steps(self.steps), self._hear)
 
     def _hear(self, answer: Answer) -> None:
         if answer.problem:

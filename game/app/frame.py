@@ -2,7 +2,7 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from importlib import import_module
@@ -67,15 +67,15 @@ class App:
     @classmethod
     def headless(
         cls, size: tuple[int, int] = (1280, 800), settings: Settings | None = None,
-        screen: str | Screen | None = None, home: Path | None = None,
+        screen: "str | Callable[[App], Screen] | None" = None, home: Path | None = None,
     ) -> "App":  # fmt: skip
         """An app on a plain surface, with all computing inside `frame`; nothing is saved without a home."""
         pygame.font.init()
         app = cls(pygame.Surface(size, 0, 32), settings or Settings(), home, Worker(threaded=False))
-        if isinstance(screen, Screen):
-            app.show(screen)
-        else:
+        if screen is None or isinstance(screen, str):
             app.open(screen or app.titles[0])
+        else:
+            app.show(screen(app))
         return app
 
     # ---- screens
@@ -89,7 +89,7 @@ class App:
         """Go to a screen of the bar; each is made once and keeps its state."""
         if title not in self._made:
             module, name = SCREENS[title].split(":")
-            self._made[title] = getattr(import_module(module), name)()
+            self._made[title] = getattr(import_module(module), name)(self)
         if self.stack != [self._made[title]]:
             self.show(self._made[title])
 
@@ -114,7 +114,7 @@ class App:
             self.screen.leave()
         self.stack = stack
         self.tip.hide()
-        self.screen.enter(self)
+        self.screen.enter()
         self.arrange()
         self.focus.look_again()
         self.focus.first(self.screen.widgets)
@@ -170,7 +170,7 @@ class App:
     def help(self) -> None:
         """The keys and the words, over the screen in front."""
         if not isinstance(self.screen, Help):
-            self.push(Help((*self.screen.keys, *KEYS), self.screen.bar))
+            self.push(Help(self, (*self.screen.keys, *KEYS), self.screen.bar))
 
     def quit(self) -> None:
         """End, unless a screen has work that is not safe: it asks first and then ends."""
@@ -309,7 +309,7 @@ def run(args: argparse.Namespace) -> int:
         print(NO_DISPLAY, file=sys.stderr)
         return 2
     app = App(window.surface, settings, home, Worker(), window)
-    app.show(Prepare())
+    app.show(Prepare(app))
     if problem:
         app.say(problem)
     sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms

@@ -5,7 +5,7 @@ import pygame
 from game.draw.camera import Rect
 from game.text.glossary import GLOSSARY
 from game.ui import Button, Column, Heading, Pair, Theme, Widget, layout
-from game.ui.screen import Keys, Screen
+from game.ui.screen import Host, Keys, Screen
 
 __all__ = ["WIDGET_KEYS", "Help"]
 
@@ -27,7 +27,8 @@ class Help(Screen):
 
     title = "Help"
 
-    def __init__(self, keys: Keys, bar: bool = True) -> None:
+    def __init__(self, app: Host, keys: Keys, bar: bool = True) -> None:
+        super().__init__(app)
         self.bar = bar
         words = [(term[:1].upper() + term[1:], plain) for term, plain in GLOSSARY.items()]
         self._keys: list[Widget] = [Heading("Keys"), *(Pair(*pair) for pair in (*keys, *WIDGET_KEYS))]

@@ -8,7 +8,7 @@ import pygame
 from game.draw.camera import Rect
 from game.library.settings import DETAILS, UNITS, Settings
 from game.ui import Button, Choice, Column, Heading, Row, Slider, TextBlock, Theme, Toggle, Widget, layout
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 
 __all__ = ["SettingsScreen"]
 
@@ -21,7 +21,8 @@ class SettingsScreen(Screen):
 
     title = "Settings"
 
-    def __init__(self) -> None:
+    def __init__(self, app: Host) -> None:
+        super().__init__(app)
         self._columns: tuple[Column, ...] = ()
         self._shown: Settings | None = None
         self._left: list[Widget] = []

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 import numpy as np
 import pygame
@@ -17,16 +16,13 @@ from game.shot_view.numbers import NumberTable
 from game.shot_view.spray import Track, throw
 from game.sound.cues import Cue, score
 from game.sound.loudspeaker import voice
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
 from physics.cloud import REST_X, play_many
 from physics.course import Course
 from physics.results import Shot
 from physics.shot import play
 from physics.spread import Spread, draw
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["Desk"]
 
@@ -37,7 +33,8 @@ class Desk(Screen):
     """The acts of the Bench on its state. `again` is called when what is told or offered has changed,
     `shown` and `tight` belong to the screen."""
 
-    def __init__(self) -> None:
+    def __init__(self, app: Host) -> None:
+        super().__init__(app)
         self.state = State()
         self.ribbon, self.table = TimeRibbon(), NumberTable()
         self.asked_why = Why(self.again)
@@ -67,8 +64,7 @@ class Desk(Screen):
     def worker(self) -> Worker:
         return self.app.worker
 
-    def enter(self, app: App) -> None:
-        super().enter(app)
+    def enter(self) -> None:
         if self.state.shot is None:
             self.ask_stops()
 

@@ -9,7 +9,7 @@ from math import hypot, isfinite
 from game.text.junior import advice
 from game.ui.number import shown
 from physics.address import CONTROLS, Motion, Setup
-from physics.course import Course, Ground, Hole
+from physics.course import Course, level_course
 from physics.equipment import BAG
 from physics.repair import Repair, with_control
 from physics.results import Outcome, Shot
@@ -17,14 +17,12 @@ from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "GROUNDS", "HOLE", "Setting", "State", "course_of", "differences", "is_poor", "repair_words",
+    "GROUNDS", "HOLE", "Setting", "State", "differences", "is_poor", "repair_words",
     "shown_control",
 ]  # fmt: skip
 
 HOLE = 8.0  # m
 GROUNDS = ("fairway", "tight", "soft", "rough", "fringe", "mat", "sand", "wet_sand")
-LIE, FRINGE = 2.0, 1.0  # m of the ball's ground before the fringe, and of fringe
-BEYOND, BACK = 60.0, 60.0  # m of green beyond the hole, and of ground behind the ball
 WORTH = 0.02  # expected strokes a repair must gain to be named, assumed
 POOR = 0.10  # of the distance of the hole: a miss beyond is worth an explanation (common practice)
 POOR_LEAST = 1.0  # m, assumed
@@ -76,7 +74,7 @@ class State:
 
     @property
     def course(self) -> Course:
-        return course_of(self.ground, self.hole)
+        return level_course(self.ground, self.hole, f"Harrow Fen, from {SURFACES[self.ground].label}")
 
     @property
     def spread(self) -> Spread:
@@ -140,14 +138,6 @@ class State:
         return replace(
             self, now=self.second, second=self.now, settled=self.second, shot=shots[0], second_shot=shots[1]
         )
-
-
-def course_of(ground: str, hole: float) -> Course:
-    """A simple green: level, the ball's ground for 2 m, 1 m of fringe, then green."""
-    edge = LIE + FRINGE
-    xs, names = (-BACK, LIE, edge, hole + BEYOND), (ground, "fringe", "green")
-    name = f"Harrow Fen, from {SURFACES[ground].label}"
-    return Course(Ground(xs, (0.0, 0.0, 0.0, 0.0), names), hole=Hole(hole), name=name)
 
 
 def shown_control(name: str, value: float, more: int = 0) -> str:

@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from game.bench.model import GROUNDS
-from game.draw.page import PRESET_NOTE
+from game.text.cautions import PRESET_NOTE
 from game.ui import Button, Choice, Column, Row, TextBlock, Widget
 from game.ui.screen import Keys
 from physics.equipment import BAG

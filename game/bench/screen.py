@@ -14,14 +14,16 @@ from game.bench.compare import between_words, marks_of_both
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
-from game.draw.page import NOTE, PRESET_NOTE, Mark
+from game.draw.page import Mark
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
 from game.shot_view.controls import LEVELS
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.shot_view.stage import marks_of
 from game.sound.cues import due
+from game.text.cautions import NOTE, PRESET_NOTE
 from game.ui import Theme, Widget, paint
+from game.ui.screen import Host
 from physics.cause import Phrase, tell
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
@@ -40,8 +42,8 @@ class Bench(Desk):
     title = "Bench"
     keys = KEYS
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, app: Host) -> None:
+        super().__init__(app)
         self.said, self.golfer = SentenceView(), GolferPanel(self.set_control)
         self.pictures = Pictures(self.golfer)
         self.shown, self._home = 0, False  # the part that shows; whether to come back to the words

@@ -8,7 +8,7 @@ from game.chapters.contents import OWN, Chapter
 from game.draw.camera import Rect
 from game.text.cautions import cautions
 from game.ui import Button, Column, Heading, Pair, TextBlock, Theme, Widget, layout
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 from levels.plan import Plan
 
 __all__ = ["Note", "NotePage", "day_words", "note_name"]
@@ -48,7 +48,8 @@ class NotePage(Screen):
     title = "Play"
     keys = (("Enter, Esc", "back to the path"), ("arrows, PageUp, PageDown", "scroll"))
 
-    def __init__(self, chapter: Chapter, today: date) -> None:
+    def __init__(self, app: Host, chapter: Chapter, today: date) -> None:
+        super().__init__(app)
         care = [Pair("Take care", _care(chapter.plan))] if chapter.plan else []
         self._column = Column([*_items(chapter, today), *care], 1.0)
         self._back = Button("Back", self._leave, kind="main", hint="Enter")

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pygame
 
@@ -16,17 +15,11 @@ from game.chapters.landscape import fen
 from game.draw.camera import Rect
 from game.library.progress import Past, Progress, load, save
 from game.library.shelf import Shelf, Taken, first
-from game.play.round import Round, begin, next_key
-from game.play.screen import Play
-from game.play.tally import PipRow
-from game.play.words import goal_pips, task_lines
+from game.play import PipRow, Play, Round, begin, goal_pips, next_key, task_lines
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 from game.ui.work import Answer
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["Chapter", "Chapters", "Flag", "shelf"]
 
@@ -47,8 +40,10 @@ class Chapters(Screen):
     )
 
     def __init__(
-        self, chapters: Callable[[], tuple[Chapter, ...]] = shelf, today: Callable[[], date] = date.today
-    ) -> None:
+        self, app: Host, chapters: Callable[[], tuple[Chapter, ...]] = shelf,
+        today: Callable[[], date] = date.today,
+    ) -> None:  # fmt: skip
+        super().__init__(app)
         self._source, self._today = chapters, today
         self._built_in: tuple[Chapter, ...] = ()
         self._own: tuple[Chapter, ...] = ()
@@ -79,8 +74,8 @@ class Chapters(Screen):
         enter = (self._enter,) if self._chosen else ()
         return (*self._flags, *enter, *note, self._card, *bars)
 
-    def enter(self, app: "App") -> None:
-        super().enter(app)
+    def enter(self) -> None:
+        app = self.app
         if not self._loaded:
             self._loaded = True
             self._built_in = self.chapters = self._source()
@@ -179,7 +174,7 @@ class Chapters(Screen):
         if kept is None or kept.r.scenario != scenario:  # a file may have changed since
             junior = self.app.settings.detail == "junior"
             self._rounds[key] = Play(
-                begin(key, scenario, junior, self.progress.of(key)), self.keep, self._next_of(key)
+                self.app, begin(key, scenario, junior, self.progress.of(key)), self.keep, self._next_of(key)
             )
         self.app.push(self._rounds[key])
 
@@ -273,7 +268,7 @@ class Chapters(Screen):
 
     def read_note(self) -> None:
         """The note on a page of its own."""
-        self.app.push(NotePage(self.chapters[self.at], self._today()))
+        self.app.push(NotePage(self.app, self.chapters[self.at], self._today()))
 
     def _take_copied(self) -> None:
         name = paste().strip().strip("\"'")

@@ -49,8 +49,9 @@ def short_sided(builder: Builder) -> None:
 
 def walk(home: Path, dark: bool = False, effort: Effort = FULL) -> Iterator[tuple[str, pygame.Surface]]:
     """Name and picture of each step; files are kept in `home`. The surface is drawn over by the next step."""
-    builder = Builder()
-    app = App.headless(SIZE, Settings(dark=dark), builder, home)
+    app = App.headless(SIZE, Settings(dark=dark), "Builder", home)
+    builder = app.screen
+    assert isinstance(builder, Builder)
     short_sided(builder)
     builder.pick(("hole",))
     yield "5-builder-course", _seen(app)

@@ -8,11 +8,12 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from game.commands.common import WriteError, write
-from game.commands.options import Order, level_course
+from game.commands.options import Order
 from game.commands.progress import counted
 from game.commands.report import SIDE_VIEW, say, tell
 from game.commands.shot import picture, played
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.equipment import BAG
 from physics.spread import EXACT
 

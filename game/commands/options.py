@@ -9,18 +9,16 @@ from game.commands.common import BadFileError, UsageError
 from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
 from game.text.units import UNITS, Units
 from physics.address import CONTROLS, Motion, Setup
-from physics.course import Course, Ground, Hole
+from physics.course import Course, Ground, level_course
 from physics.equipment import BAG, HOLE_RADIUS
 from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
-__all__ = ["Order", "add_order", "describe", "level_course", "option_of", "order_of", "with_controls"]
+__all__ = ["Order", "add_order", "describe", "option_of", "order_of", "with_controls"]
 
 HOLE = 8.0  # m, hole of the plain course
-LIE, FRINGE = 2.0, 1.0  # m of the ball's surface before the fringe, and of fringe
 HOLES = (0.5, 100.0)  # m, as in a scenario file
 NEAREST = 3.5  # m, hole well on the plain course's green
-BEYOND = 60.0  # m of green behind the hole
 SEEDS = 2**32 - 1
 
 
@@ -116,15 +114,6 @@ def _add_player(parser: ArgumentParser, player: str) -> None:
         help="same seed, same strokes; a whole number, default 0",
     )  # fmt: skip
     parser.set_defaults(default_player=player)
-
-
-def level_course(surface: str, hole: float) -> Course:
-    """Level ground: the ball's surface for 2 m, 1 m of fringe, and green."""
-    edge = LIE + FRINGE
-    ground = Ground(
-        (-BEYOND, LIE, edge, hole + BEYOND), (0.0, 0.0, 0.0, 0.0), (surface, "fringe", "green")
-    )  # fmt: skip
-    return Course(ground, hole=Hole(hole), name=f"level, from {SURFACES[surface].label}")
 
 
 def order_of(args: Namespace) -> Order:

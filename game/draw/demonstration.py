@@ -7,10 +7,10 @@ import pygame
 
 from game.draw import turf
 from game.draw.camera import Rect
-from game.draw.page import NOTE, PRESET_NOTE
 from game.draw.palette import DARK, LIGHT, Palette
 from game.draw.pen import sheet
 from game.draw.type import Type, Word
+from game.text.cautions import NOTE, PRESET_NOTE
 from physics.address import Motion, Setup
 from physics.cause import ground_of
 from physics.cloud import cloud

@@ -9,16 +9,15 @@ from game.draw import caption, course, golfer, path, turf
 from game.draw.camera import Camera, Rect
 from game.draw.caption import Facts
 from game.draw.type import Type, Word, rail
+from game.text.cautions import NOTE, PRESET_NOTE
 from physics.course import Tree, Wall
 from physics.equipment import FLAGSTICK
 from physics.results import Outcome, Shot
 from physics.spread import EXACT
 from physics.surfaces import SURFACES
 
-__all__ = ["NOTE", "PRESET_NOTE", "Asked", "Mark", "Plan", "course_marks", "plan"]
+__all__ = ["Asked", "Mark", "Plan", "course_marks", "plan"]
 
-NOTE = "This view shows height and distance, not left and right."
-PRESET_NOTE = "Player presets are illustrative."
 LARGE = 1.35  # text scale above which the figure makes room for words
 
 Mark = tuple[str, float, float]  # label, x and height of its place (m)

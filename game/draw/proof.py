@@ -13,11 +13,11 @@ import pygame
 from game.draw import chart, golfer, path
 from game.draw.camera import Camera, Rect
 from game.draw.course import ground_at, top_colour
-from game.draw.page import NOTE, PRESET_NOTE
 from game.draw.palette import DARK, LIGHT, Palette, mix
 from game.draw.pen import Pen
 from game.draw.type import Type, Word
 from game.text import proof as words
+from game.text.cautions import NOTE, PRESET_NOTE
 from levels.proof import FamilyProof, Proof
 from levels.scenario import Scenario
 from physics.equipment import FLAGSTICK

@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import inf
 
-from game.commands.options import level_course
 from game.ladder.model import Best, Ladder, Played, Seeking, play_rung, row, search
 from game.ladder.parts import Row
 from game.sound.cues import Cue, due, score
 from game.sound.loudspeaker import voice
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.spread import PLAYERS, Spread
 
 __all__ = ["COUNTS", "WHO", "LadderFlow"]
@@ -26,7 +26,8 @@ PLAY, ALL, SEEK = "ball", "row of balls", "search"  # channels of the worker
 class LadderFlow(Screen, ABC):
     """The row, what was played and found. `_refresh` is called when there is something else to show."""
 
-    def __init__(self) -> None:
+    def __init__(self, app: Host) -> None:
+        super().__init__(app)
         self.ladder = row(level_course("fairway", HOLE), Setup(), Motion())
         self.chosen, self.player = self.ladder.middle, "club"
         self.played: dict[int, Played] = {}
@@ -46,8 +47,6 @@ class LadderFlow(Screen, ABC):
 
     def row(self) -> Row:
         """What the pictures draw."""
-        if not hasattr(self, "app"):
-            return Row(self.ladder, self.chosen, self.played, self.clock)
         own = self.app.settings
         return Row(self.ladder, self.chosen, self.played, self.clock, own.left_handed, own.reduced_motion)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING
 
 import pygame
 
@@ -17,13 +16,10 @@ from game.shot_view.sheet import Sheet
 from game.text.cautions import LIMITS, cautions
 from game.ui import Button, Choice, Heading, Pair, Slider, TextBlock, Theme, Widget, layout
 from game.ui import Row as Line
-from game.ui.screen import Keys
+from game.ui.screen import Host, Keys
 from game.ui.slider import for_control
 from physics.address import CONTROLS, Motion, Setup
 from physics.spread import PLAYERS
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["LadderScreen", "places"]
 
@@ -50,8 +46,8 @@ class LadderScreen(LadderFlow):
         ("PageUp, PageDown", "turn the words where they go on"),
     )
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, app: Host) -> None:
+        super().__init__(app)
         self._fan, self._feet = Fan(self.row), Feet(self.row, self.choose)
         self._strikes = Strikes(self.row, self.choose)
         self._sliders: dict[str, Slider] = {}
@@ -63,12 +59,11 @@ class LadderScreen(LadderFlow):
         strikes = (self._strikes,) if self._strikes.boxes else ()
         return (self._feet, *strikes, self._fan, self._column)
 
-    def enter(self, app: App) -> None:
-        super().enter(app)
+    def enter(self) -> None:
         self._arrange_column()
         if not self._warned:
             self._warned = True
-            app.say(cautions())
+            self.app.say(cautions())
 
     # ---- the column
 

@@ -3,7 +3,7 @@
 from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from game.play.jobs import Matched, Shown, Tried, example_of, match_of, shot_of
 from game.play.picture import Picture
@@ -14,14 +14,11 @@ from game.shot_view.sentence import SentenceView
 from game.shot_view.stance import Intent, intend
 from game.sound.cues import Cue, due, score
 from game.sound.loudspeaker import voice
-from game.ui.screen import Screen
+from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.scoring import Match
 from physics.cause import tell
 from physics.results import Shot
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["AFTER", "Flow"]
 
@@ -31,7 +28,10 @@ AFTER = (Step.GAP, Step.WHY, Step.VERDICT)
 class Flow(Screen, ABC):
     """Plays a Round without a card: `_build` is called when there is another thing to show or to do."""
 
-    def __init__(self, r: Round, keep: Callable[[Round], None], on_next: Callable[[], None] | None) -> None:
+    def __init__(
+        self, app: Host, r: Round, keep: Callable[[Round], None], on_next: Callable[[], None] | None
+    ) -> None:  # fmt: skip
+        super().__init__(app)
         self.r, self.keep, self.on_next = r, keep, on_next
         self.course = r.scenario.course()
         self.picture, self.ribbon, self.told = Picture(r.scenario, self.set), TimeRibbon(), SentenceView()
@@ -49,8 +49,8 @@ class Flow(Screen, ABC):
     def _build(self, keep_focus: bool = False) -> None:
         """There is something else to show; the focus goes to the next thing to do."""
 
-    def enter(self, app: "App") -> None:
-        super().enter(app)
+    def enter(self) -> None:
+        app = self.app
         junior = app.settings.detail == "junior"
         if junior != self.r.junior:
             self.r, self.with_numbers = replace(self.r, junior=junior), not junior

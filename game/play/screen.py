@@ -16,6 +16,7 @@ from game.shot_view.sheet import Sheet
 from game.shot_view.stage import Scene, marks_of
 from game.shot_view.strip_marks import Bracket, Mark, brackets
 from game.ui import Row, Slider, Theme, Widget, paint
+from game.ui.screen import Host
 from game.ui.widget import walk
 from levels.scenario import Scenario
 from physics.address import CONTROLS
@@ -46,7 +47,7 @@ class Play(Flow):
     )
 
     def __init__(
-        self, r: Round | None = None, keep: Callable[[Round], None] = lambda _: None,
+        self, app: Host, r: Round | None = None, keep: Callable[[Round], None] = lambda _: None,
         on_next: Callable[[], None] | None = None, *, scenario: Scenario | None = None, trial: bool = False,
     ) -> None:  # fmt: skip
         """A Round that is kept, or `scenario` from its card on. A `trial` leaves no marks behind and leads
@@ -55,7 +56,7 @@ class Play(Flow):
             if scenario is None:
                 raise ValueError("Play takes a round or a scenario")
             r = begin("trial", scenario)
-        super().__init__(r, (lambda _: None) if trial else keep, None if trial else on_next)
+        super().__init__(app, r, (lambda _: None) if trial else keep, None if trial else on_next)
         self.trial, self.title = trial, r.scenario.title
         self.marks: tuple[Mark, ...] = ()
         self._card = Card((), ())

@@ -1,9 +1,9 @@
 """What is said wherever a drill may be taken to grass, and what a side view cannot show."""
 
-from game.draw.page import NOTE, PRESET_NOTE
+__all__ = ["CAUTIONS", "LIMITS", "NOTE", "PRESET_NOTE", "cautions"]
 
-__all__ = ["CAUTIONS", "LIMITS", "cautions"]
-
+NOTE = "This view shows height and distance, not left and right."
+PRESET_NOTE = "Player presets are illustrative."
 LIMITS = f"{NOTE} {PRESET_NOTE}"
 CAUTIONS = (  # common practice; at most 12 short words each
     "Taking it to grass? Keep two club lengths clear all round.",

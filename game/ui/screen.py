@@ -1,22 +1,65 @@
-"""What a screen is: it is given a box, takes events, lets time pass, and draws."""
+"""What a screen is: it is given a box, takes events, lets time pass, and draws; and what it may ask for."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import Any, Protocol
 
 import pygame
 
 from game.draw.camera import Rect
+from game.library.settings import Settings
+from game.ui.focus import Focus
 from game.ui.theme import Theme
+from game.ui.toast import Toast
 from game.ui.widget import Widget
+from game.ui.work import Worker
 
-if TYPE_CHECKING:
-    from game.app.frame import App
-
-__all__ = ["Keys", "Screen"]
+__all__ = ["Host", "Keys", "Screen"]
 
 Keys = tuple[tuple[str, str], ...]  # key, what it does
+
+
+class Host(Protocol):
+    """The frame round the screens, as a screen sees it; the window's own is `game.app.frame.App`."""
+
+    settings: Settings
+    theme: Theme
+    surface: pygame.Surface
+    home: Path | None  # the folder of the reader's files; None where nothing is kept
+    worker: Worker
+    focus: Focus
+    toast: Toast
+    titles: tuple[str, ...]  # of the screens on the bar
+
+    @property
+    def screen(self) -> Screen:
+        """The one in front."""
+
+    def open(self, title: str) -> None:
+        """Go to a screen of the bar."""
+
+    def push(self, screen: Screen) -> None:
+        """This screen over the one in front."""
+
+    def pop(self) -> None:
+        """Back to the one below."""
+
+    def arrange(self) -> None:
+        """Lay the screen in front out anew."""
+
+    def say(self, sentence: str) -> None:
+        """One sentence in the caption line."""
+
+    def change(self, **fields: Any) -> None:
+        """Change settings by name."""
+
+    def settings_to(self, settings: Settings) -> None:
+        """Take these settings whole."""
+
+    def keep(self) -> None:
+        """Save the settings."""
 
 
 class Screen:
@@ -25,16 +68,17 @@ class Screen:
     title = ""
     keys: Keys = ()  # its own keys, for the help
     bar = True  # whether the bar of screens stands above it
-    app: App
+
+    def __init__(self, app: Host) -> None:
+        self.app = app
 
     @property
     def widgets(self) -> Sequence[Widget]:
         """What can be pointed at or reached by keys now, in Tab order; containers bring their parts."""
         return ()
 
-    def enter(self, app: App) -> None:
+    def enter(self) -> None:
         """The screen comes to the front (each time). Before the first `layout`."""
-        self.app = app
 
     def leave(self) -> None:
         """The screen goes from the front."""

@@ -1,16 +1,12 @@
 """A question over the screen below: one sentence, two or three answers, nothing lost by Esc."""
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
 
 import pygame
 
 from game.draw.camera import Rect
 from game.ui import Button, Heading, Row, TextBlock, Theme, Widget, paint
-from game.ui.screen import Screen
-
-if TYPE_CHECKING:
-    from game.app.frame import App
+from game.ui.screen import Host, Screen
 
 __all__ = ["Answer", "Ask"]
 
@@ -25,9 +21,11 @@ class Ask(Screen):
     bar = False
 
     def __init__(
-        self, head: str, words: str, answers: Sequence[Answer], on_stay: Callable[[], None] = lambda: None,
+        self, app: Host, head: str, words: str, answers: Sequence[Answer],
+        on_stay: Callable[[], None] = lambda: None,
         stay: str = "Go back",
     ) -> None:  # fmt: skip
+        super().__init__(app)
         self.title, self.below = head, None
         self._head, self._words, self._on_stay = Heading(head), TextBlock(words, "label"), on_stay
         buttons = [
@@ -55,9 +53,8 @@ class Ask(Screen):
         self.app.pop()
         self._on_stay()
 
-    def enter(self, app: "App") -> None:
-        super().enter(app)
-        self._shade = app.surface.copy()
+    def enter(self) -> None:
+        self._shade = self.app.surface.copy()
 
     def layout(self, box: Rect, theme: Theme) -> None:
         gap = theme.gap

@@ -4,18 +4,14 @@ import os
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pygame
 
 from game.builder.ui.boxes import Entry
 from game.draw.camera import Rect
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
-from game.ui.screen import Keys, Screen
+from game.ui.screen import Host, Keys, Screen
 from game.ui.textfield import TextField
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["Chooser", "entries", "full_path"]
 
@@ -52,9 +48,10 @@ class Chooser(Screen):
     )
 
     def __init__(
-        self, head: str, folder: Path, on_choose: Callable[[Path], None], *, saving: bool = False,
+        self, app: Host, head: str, folder: Path, on_choose: Callable[[Path], None], *, saving: bool = False,
         name: str = "", places: Sequence[tuple[str, Path]] = (), verb: str = "Open",
     ) -> None:  # fmt: skip
+        super().__init__(app)
         self.title, self.folder, self.on_choose, self.saving = head, folder, on_choose, saving
         self._head = Heading(head)
         self._path = TextField("File", name, self._typed, on_done=self.take, most=1000, tooltip=PATH)
@@ -70,8 +67,7 @@ class Chooser(Screen):
     def widgets(self) -> Sequence[Widget]:
         return (self._path, self._list, self._acts, self._places)
 
-    def enter(self, app: "App") -> None:
-        super().enter(app)
+    def enter(self) -> None:
         self._fill()
 
     # ---- the list

@@ -99,7 +99,7 @@ class Files:
         if b.making.problems:
             words += f" It cannot be saved as a scenario yet: there {_counted(len(b.making.problems))}."
         words += " Kept unfinished, it lies in the folder “unfinished” and can be opened again."
-        b.app.push(Ask(f"What becomes of “{_short(desk.name)}”?", words, answers))
+        b.app.push(Ask(self.builder.app, f"What becomes of “{_short(desk.name)}”?", words, answers))
 
     def _try(self, act: Callable[[], object]) -> bool:
         """Do it and show what is on the desk now, or say why not."""
@@ -132,7 +132,13 @@ class Files:
         """Choose a file to open."""
         self.safely(
             lambda: self.builder.app.push(
-                Chooser("Open a scenario or a pack", self._folder(), self._take, places=self._places())
+                Chooser(
+                    self.builder.app,
+                    "Open a scenario or a pack",
+                    self._folder(),
+                    self._take,
+                    places=self._places(),
+                )
             )
         )
 
@@ -174,7 +180,7 @@ class Files:
         elif desk.path is None:
             self.save_as(then)
         elif desk.changed_outside():
-            b.app.push(Ask(
+            b.app.push(Ask(self.builder.app,
                 f"“{_short(desk.name)}” was changed by something else.",
                 "Saving would put this version in its place.",
                 [("Save as another file", lambda: self.save_as(then)),
@@ -199,8 +205,8 @@ class Files:
             return
         name = desk.path.name if desk.path else f"{plain_name(str(desk.name)).lower() or 'scenario'}.toml"
         folder = desk.path.parent if desk.path else self._folder()
-        b.app.push(Chooser("Save the scenario", folder, lambda p: self._name(p, then), saving=True, name=name,
-                           places=self._places(), verb="Save"))  # fmt: skip
+        b.app.push(Chooser(b.app, "Save the scenario", folder, lambda p: self._name(p, then), saving=True,
+                           name=name, places=self._places(), verb="Save"))  # fmt: skip
 
     def _name(self, path: Path, then: Then) -> None:
         desk = self.builder.making.desk
@@ -222,7 +228,7 @@ class Files:
                 then()
 
         if path.exists() and path != desk.path:
-            self.builder.app.push(Ask(
+            self.builder.app.push(Ask(self.builder.app,
                 f"Replace “{_short(path.name)}”?",
                 "There is a file of that name; what it holds would be gone.",
                 [("Another name", lambda: self.save_as(then)), ("Replace it", write)],
@@ -241,7 +247,7 @@ class Files:
 
             self._try(make)
 
-        b.app.push(Ask(
+        b.app.push(Ask(self.builder.app,
             "It cannot be saved as a scenario yet.", f"There {_counted(count)}; F8 goes there. "
             "Kept unfinished, it lies in the folder “unfinished” and can be opened again.",
             [("Show me", b.next_problem), ("Keep unfinished", keep)],
@@ -277,7 +283,7 @@ class Files:
             else:
                 b.app.say(f"{out.name} can be handed out: players drop it on the window.")
 
-        b.app.push(Chooser("Hand out as a pack", path.parent, write, saving=True, verb="Write",
+        b.app.push(Chooser(b.app, "Hand out as a pack", path.parent, write, saving=True, verb="Write",
                            name=f"{path.stem}-pack.toml", places=self._places()))  # fmt: skip
 
     # ---- places

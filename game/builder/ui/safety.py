@@ -34,7 +34,13 @@ class Safety:
             ("Go on with it", lambda: b.app.say(f"“{name}” is as you left it.")),
             ("Put it away", self._put_away),
         ]
-        return Ask("There is work from last time that was not saved.", f"It is “{name}”.", answers, stay="")
+        return Ask(
+            self.builder.app,
+            "There is work from last time that was not saved.",
+            f"It is “{name}”.",
+            answers,
+            stay="",
+        )
 
     def _put_away(self) -> None:
         b, desk = self.builder, self.builder.making.desk
@@ -65,6 +71,6 @@ class Safety:
         save: Answer = ("Save", lambda: b.files.save(discard))
         answers: list[Answer] = [("Keep it for next time", then), ("Discard", discard)]
         words = f"It is “{desk.name}”. Kept, it is offered again next time."
-        b.app.push(Ask("There is work in the Builder that is not saved.", words,
+        b.app.push(Ask(self.builder.app, "There is work in the Builder that is not saved.", words,
                        answers if b.making.problems else [save, *answers]))  # fmt: skip
         return False

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING
 
 import pygame
 
@@ -27,14 +26,11 @@ from game.builder.ui.tabs import Lanes
 from game.builder.ui.tools import TOOLS, ToolButton, ToolRow, tool
 from game.builder.ui.words import said_of
 from game.draw.camera import Rect
-from game.play.screen import Play
+from game.play import Play
 from game.ui import Button, Choice, Column, Row, TextBlock, Theme, Widget, paint
-from game.ui.screen import Keys, Screen
+from game.ui.screen import Host, Keys, Screen
 from game.ui.widget import walk
 from levels.rules import Loc
-
-if TYPE_CHECKING:
-    from game.app.frame import App
 
 __all__ = ["Builder"]
 
@@ -48,8 +44,9 @@ class Builder(Screen):
     title = "Builder"
     keys: Keys = KEYS
 
-    def __init__(self) -> None:
-        self.ready = False
+    def __init__(self, app: Host) -> None:
+        super().__init__(app)
+        self._in_front = self._entered = False
         self.alone = False  # only the course
         self.tight, self.view = False, 0
         self._spare: TemporaryDirectory[str] | None = None
@@ -58,11 +55,11 @@ class Builder(Screen):
         self._offer: Ask | None = None
         self._last: Widget | None = None  # where the focus was
         self._returning = False
+        self._make(app)
+        self.panel.rebuild(keep=False)
 
-    # ---- made once, when the app is known
-
-    def _begin(self, app: App) -> None:
-        self.ready = True
+    def _make(self, app: Host) -> None:
+        """Everything on the page, over the scenario on the desk."""
         if app.home is None:
             self._spare = TemporaryDirectory(prefix="fringework-")
         self.home = app.home or Path(self._spare.name if self._spare else ".")
@@ -91,26 +88,22 @@ class Builder(Screen):
         self.said = TextBlock("", "label")
         self.changed()
 
-    def enter(self, app: App) -> None:
-        super().enter(app)
-        if not self.ready:
-            self._begin(app)
-            self.panel.rebuild(keep=False)
+    def enter(self) -> None:
+        if not self._entered:
+            self._entered = True
             self._offer = self.safety.recovered()
-        self.making.say, self.making.yards = app.say, app.settings.units == "yd"
-        self._returning = True
+        self.making.yards = self.app.settings.units == "yd"
+        self._returning = self._in_front = True
 
     def leave(self) -> None:
-        if self.ready:
-            self.making.settle()
-            self.making.keep()
+        self._in_front = False
+        self.making.settle()
+        self.making.keep()
 
     # ---- what is there
 
     @property
     def widgets(self) -> Sequence[Widget]:
-        if not self.ready:
-            return ()
         surfaces = (self.surfaces,) if self.making.tool == "surface" else ()
         if self.tight:
             if VIEWS[self.view] == "Course":
@@ -141,7 +134,7 @@ class Builder(Screen):
         self.count.enabled, self.count.hint = bool(count), "F8" if count else ""
         self._picked = making.picked
         self._speak()
-        if self.count.label != before and hasattr(self, "app") and self.app.screen is self:
+        if self.count.label != before and self._in_front:
             self.app.arrange()
 
     def _speak(self) -> None:
@@ -180,7 +173,7 @@ class Builder(Screen):
             self.panel.rebuild()
 
     def focused(self) -> Widget | None:
-        return self.app.focus.widget if hasattr(self, "app") else None
+        return self.app.focus.widget
 
     def refocus(self, widget: Widget | None) -> None:
         """The focus to a widget that is there."""
@@ -231,7 +224,7 @@ class Builder(Screen):
             things = "one thing is" if count == 1 else f"{count} things are"
             self.app.say(f"It can be played once {things} mended; F8 goes there.")
             return
-        self.app.push(Play(scenario=scenario, trial=True))
+        self.app.push(Play(self.app, scenario=scenario, trial=True))
 
     def next_problem(self) -> None:
         """To the next thing that breaks a rule."""
@@ -242,7 +235,7 @@ class Builder(Screen):
         if self.tight:
             self.view = VIEWS.index(self.panel.leaf)
             self.view_pick.index = self.view
-        if hasattr(self, "app"):
+        if self._in_front:
             self.app.arrange()
 
     def view_to(self, index: int) -> None:
@@ -307,7 +300,7 @@ class Builder(Screen):
             self.refocus(grip)
 
     def may_leave(self, then: Callable[[], None]) -> bool:
-        return not self.ready or self.safety.may_leave(then)
+        return self.safety.may_leave(then)
 
     # ---- drawing
 

@@ -1,4 +1,5 @@
 from argparse import Namespace
+from functools import partial
 from itertools import combinations
 
 import pygame
@@ -157,7 +158,8 @@ class Card(Screen):
 
     title = "Card"
 
-    def __init__(self) -> None:
+    def __init__(self, app):
+        super().__init__(app)
         self.log: list[str] = []
         self.button = Button("Go", lambda: self.log.append("go"))
 
@@ -165,8 +167,7 @@ class Card(Screen):
     def widgets(self):
         return (self.button,)
 
-    def enter(self, app):
-        super().enter(app)
+    def enter(self):
         self.log.append("enter")
 
     def leave(self):
@@ -185,8 +186,8 @@ class Card(Screen):
 
 
 def test_screens_on_the_stack_enter_and_leave():
-    card, other = Card(), Card()
-    app = App.headless(screen=card)
+    app = App.headless(screen=Card)
+    card, other = app.screen, Card(app)
     app.push(other)
     assert card.log == ["enter", "leave"]
     app.frame([key(pygame.K_ESCAPE)], 0.5)  # the screen may take it first; it did not
@@ -196,19 +197,19 @@ def test_screens_on_the_stack_enter_and_leave():
 
 
 def test_the_screen_gets_the_keys_its_widgets_leave():
-    card = Card()
-    app = App.headless(screen=card)
+    app = App.headless(screen=Card)
+    card = app.screen
     card.log.clear()
     app.frame([key(pygame.K_w, 0, "w"), key(pygame.K_RETURN), key(pygame.K_F1)], 0.0)
     assert card.log[:3] == ["w", "go", "f1"]
 
 
 def test_screens_open_by_key_in_their_fixed_order():
-    app = App.headless(screen=Card())
+    app = App.headless(screen=Card)
     place = list(SCREENS).index("Settings")
     app.frame([key(pygame.K_F2 + place)], 0.016)
     assert app.screen.title == "Settings"
-    app.show(Card())
+    app.show(Card(app))
     app.frame([key(pygame.K_1 + place, CTRL)], 0.016)
     assert app.screen.title == "Settings"
 
@@ -228,7 +229,7 @@ def test_getting_ready_counts_its_steps_and_opens_the_first_screen():
     app = App.headless(screen="Settings")
     app.worker = Worker(threaded=False)
     ran: list[str] = []
-    prepare = Prepare((("first", lambda: ran.append("a")), ("second", lambda: ran.append("b"))))
+    prepare = Prepare(app, (("first", lambda: ran.append("a")), ("second", lambda: ran.append("b"))))
     poll, app.worker.poll = app.worker.poll, list
     app.show(prepare)
     app.frame([key(pygame.K_F2)], 3.0)  # nothing opens before it is ready
@@ -248,7 +249,7 @@ def test_a_step_that_fails_is_told_on_the_spot():
     def fails():
         raise RuntimeError("no memory")
 
-    app = App.headless(screen=Prepare((("first", fails),)))
+    app = App.headless(screen=partial(Prepare, steps=(("first", fails),)))
     app.frame([], 0.016)
     assert app.screen.words == "The first shot could not be worked out: no memory."
     app.frame([], 0.016)
@@ -306,7 +307,7 @@ def test_the_glossary_is_short_and_plain(word, sentence):
 
 
 def test_columns_of_the_help_hold_every_word():
-    app = App.headless(screen=Card())
+    app = App.headless(screen=Card)
     app.help()
     labels = [w.label for w in shown(app)]
     assert all(f"{term[0].upper()}{term[1:]}: {plain}" in labels for term, plain in GLOSSARY.items())
@@ -321,7 +322,7 @@ def test_the_tooltip_of_one_screen_does_not_stay_on_the_next():
     app.frame([motion(*at)], 0.0)
     app.frame([], WAIT)
     assert app.tip.widget is old
-    app.push(Help((), True))
+    app.push(Help(app, (), True))
     app.frame([], 2 * WAIT)
     app.frame([], 2 * WAIT)
     assert app.tip.widget is not old

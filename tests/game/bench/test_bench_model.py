@@ -7,9 +7,9 @@ from game.bench.model import (
     GROUNDS,
     Setting,
     State,
-    course_of,
     differences,
     is_poor,
+    level_course,
     repair_words,
     shown_control,
 )
@@ -129,7 +129,7 @@ def test_controls_are_shown_with_their_unit():
 
 
 def test_the_green_is_level_and_the_hole_where_it_is_asked():
-    course = course_of("rough", 12.0)
+    course = level_course("rough", 12.0)
     assert course.hole.x == 12.0
     assert set(course.ground.y) == {0.0}
     assert course.ground.surfaces[-1] == "green"

@@ -4,15 +4,13 @@ from pathlib import Path
 
 from game.app.frame import App
 from game.builder.model.edits import new_draft
-from game.builder.ui.screen import Builder
 from game.commands.builder_pictures import HOLE, TITLE, short_sided, walk
 from game.library.settings import Settings
 from levels.effort import SMALL
 
 
 def test_short_sided_is_legal_and_every_step_can_be_undone(tmp_path: Path) -> None:
-    builder = Builder()
-    App.headless((1280, 800), Settings(), builder, tmp_path)
+    builder = App.headless((1280, 800), Settings(), "Builder", tmp_path).screen
     short_sided(builder)
     scenario = builder.making.scenario
     assert scenario is not None

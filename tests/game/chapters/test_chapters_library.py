@@ -1,6 +1,7 @@
 """The chapter page and the library: own scenarios and packs beside the built-in chapters, files taken in."""
 
 from datetime import date, timedelta
+from functools import partial
 from itertools import combinations
 from pathlib import Path
 
@@ -45,7 +46,9 @@ def a_pack(tmp_path: Path, count: int = 3, title: str = "Winter brush", plan: Pl
 
 
 def opened(home: Path | None, size: tuple[int, int] = (1280, 800), **more: object) -> App:
-    app = App.headless(size, Settings(reduced_motion=True, **more), Chapters(today=lambda: TODAY), home)
+    app = App.headless(
+        size, Settings(reduced_motion=True, **more), partial(Chapters, today=lambda: TODAY), home
+    )
     app.frame([], 0.016)
     app.frame([], 0.016)
     return app

@@ -17,12 +17,12 @@ import pytest
 from game import cli
 from game.app.window import NO_DISPLAY
 from game.commands import common, demo, progress, report
-from game.commands.options import level_course
 from game.text.units import UNITS, percent, revolutions
 from levels.files import load_library
 from levels.shotfile import shot_from_json
 from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import cloud
+from physics.course import level_course
 from physics.quality import THIN
 from physics.results import Contact, Shot, TurfAction
 from physics.shot import play

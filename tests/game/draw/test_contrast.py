@@ -9,7 +9,7 @@ import numpy as np
 import pygame
 import pytest
 
-from game.bench.model import GROUNDS, course_of
+from game.bench.model import GROUNDS
 from game.draw.camera import Rect
 from game.draw.course import top_colour
 from game.draw.palette import DARK, LIGHT, Colour, Palette, mix, pairs
@@ -20,6 +20,7 @@ from game.shot_view.strobe import FAINT, OLDEST
 from game.ui import Theme
 from game.ui.theme import pairs as theme_pairs
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.results import Shot
 from physics.shot import play
 
@@ -30,7 +31,7 @@ TURF = ("green", "fringe", "fairway", "tight", "soft", "rough", "mat")
 
 @cache
 def struck(ground: str) -> Shot:
-    return play(course_of(ground, 8.0), Setup(), Motion(depth=0.006))
+    return play(level_course(ground, 8.0), Setup(), Motion(depth=0.006))
 
 
 def luminance(colour) -> float:

@@ -8,10 +8,10 @@ import numpy as np
 import pygame
 import pytest
 
-from game.commands.options import level_course
 from game.draw.camera import Rect
 from game.draw.demonstration import LOWS, Case, cases, draw_demonstration, forgiven, plan
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.equipment import BAG
 from physics.results import Contact, TurfAction
 from physics.shot import play

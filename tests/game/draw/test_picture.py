@@ -16,8 +16,9 @@ from game.draw import draw_shot, save_png
 from game.draw.camera import Rect
 from game.draw.caption import facts_of
 from game.draw.clubhead import head_shape
-from game.draw.page import NOTE, PRESET_NOTE, Asked, plan
+from game.draw.page import Asked, plan
 from game.draw.turf import poses
+from game.text.cautions import NOTE, PRESET_NOTE
 from physics.address import Motion, Setup
 from physics.equipment import BAG
 from physics.face import open_face

@@ -5,7 +5,6 @@ from math import degrees, isclose, radians, sin, tan
 
 import pytest
 
-from game.commands.options import level_course
 from game.ladder.model import (
     FRESH,
     NOTED,
@@ -24,7 +23,7 @@ from game.ladder.model import (
 )
 from game.ladder.words import closing, compared, place_words, struck, suits, taught_words, trio_words
 from physics.address import Motion, Setup
-from physics.course import Lie
+from physics.course import Lie, level_course
 from physics.results import Contact
 from physics.shot import play
 from physics.spread import PLAYERS

@@ -1,4 +1,4 @@
-from functools import cache
+from functools import cache, partial
 from itertools import combinations
 
 import pygame
@@ -46,8 +46,8 @@ def source():
 
 def opened(size=(1280, 800), home=None, done=(), **settings):
     """An app on the chapter page."""
-    page = Chapters(source)
-    app = App.headless(size, Settings(**settings), page, home)
+    app = App.headless(size, Settings(**settings), partial(Chapters, chapters=source), home)
+    page = app.screen
     if done:
         for k in done:
             page.progress = page.progress.with_past(k, Past(3, True, (True,) * 3))
@@ -537,7 +537,7 @@ def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
     app = opened(home=tmp_path)
     below = app.screen
     one = source()[0].scenarios[0][1]
-    app.push(Play(scenario=one, keep=kept.append, trial=True))
+    app.push(Play(app, scenario=one, keep=kept.append, trial=True))
     p = to(app, Step.VERDICT)
     assert kept == []
     assert load(tmp_path)[0] == Progress()
@@ -546,11 +546,11 @@ def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
     assert any(w.label == "Go back" for w in walk(p.widgets))
     app.frame([ENTER], 0.016)
     assert app.screen is below
-    app.push(Play(scenario=one, trial=True))
+    app.push(Play(app, scenario=one, trial=True))
     app.frame([key(pygame.K_ESCAPE)], 0.016)
     assert app.screen is below
     with pytest.raises(ValueError, match="a round or a scenario"):
-        Play()
+        Play(app)
 
 
 def test_thrown_turf_comes_with_the_shot_and_the_strobe_by_key():

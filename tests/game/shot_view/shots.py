@@ -3,8 +3,8 @@
 from functools import cache
 from math import radians
 
-from game.bench.model import course_of
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.results import Shot
 from physics.shot import play
 
@@ -14,16 +14,16 @@ __all__ = ["chip", "leaning", "over"]
 @cache
 def chip() -> Shot:
     """A plain chip."""
-    return play(course_of("fairway", 8.0), Setup(), Motion())
+    return play(level_course("fairway", 8.0), Setup(), Motion())
 
 
 @cache
 def leaning() -> Shot:
     """The same with the handle coming back nine degrees further forward."""
-    return play(course_of("fairway", 8.0), Setup(), Motion(lean_change=radians(9)))
+    return play(level_course("fairway", 8.0), Setup(), Motion(lean_change=radians(9)))
 
 
 @cache
 def over() -> Shot:
     """The club aimed far over the ball: it is missed."""
-    return play(course_of("fairway", 8.0), Setup(), Motion(depth=-0.06))
+    return play(level_course("fairway", 8.0), Setup(), Motion(depth=-0.06))

@@ -7,7 +7,6 @@ import numpy as np
 import pygame
 import pytest
 
-from game.bench.model import course_of
 from game.draw.camera import Camera, Rect
 from game.draw.palette import DARK, LIGHT
 from game.shot_view import TurfWindow, intend
@@ -18,6 +17,7 @@ from game.ui import Theme
 from game.ui.work import Worker
 from levels.files import load_library
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.results import Shot
 from physics.shot import play
 from tests.game.shot_view.shots import chip, over
@@ -29,14 +29,14 @@ def deep() -> Shot:
     """A lean, steep, fat dig in soft turf."""
     setup = Setup(shaft_lean=radians(12))
     motion = Motion(depth=0.018, lean_change=radians(6), swing_length=radians(70))
-    return play(course_of("soft", 8.0), setup, motion)
+    return play(level_course("soft", 8.0), setup, motion)
 
 
 @cache
 def splash(ground: str = "sand") -> Shot:
     """An open face through sand."""
     setup = Setup(face_open=radians(20), ball_position=0.02)
-    return play(course_of(ground, 8.0), setup, Motion(depth=0.015, swing_length=radians(80)))
+    return play(level_course(ground, 8.0), setup, Motion(depth=0.015, swing_length=radians(80)))
 
 
 @cache
@@ -93,7 +93,7 @@ def test_a_clean_chip_throws_a_few_crumbs_a_missed_ball_and_a_mat_nothing():
     assert 1 <= len(crumbs) <= 6
     assert {c.kind for c in crumbs} == {"crumb"}
     assert clods_of(over()) == ()
-    assert clods_of(play(course_of("mat", 8.0), Setup(), Motion(depth=0.006))) == ()
+    assert clods_of(play(level_course("mat", 8.0), Setup(), Motion(depth=0.006))) == ()
     assert not throw(over()).pieces
     assert len(throw(over()).at(1.0)[0]) == 0
 
@@ -122,7 +122,9 @@ def test_pieces_leave_where_and_when_the_edge_cut_them_no_faster_than_it():
 
 def test_a_faster_club_throws_further():
     def furthest(swing: float) -> float:
-        track = throw(play(course_of("sand", 8.0), Setup(), Motion(depth=0.012, swing_length=radians(swing))))
+        track = throw(
+            play(level_course("sand", 8.0), Setup(), Motion(depth=0.012, swing_length=radians(swing)))
+        )
         return float(np.quantile(track.x[-1], 0.9))
 
     assert furthest(90) > furthest(40) + 0.3
@@ -162,7 +164,7 @@ def test_the_same_shot_always_flies_the_same_and_another_seed_differently():
     assert first.pieces == again.pieces
     assert (first.x == again.x).all()
     assert (first.angle == again.angle).all()
-    other = throw(play(course_of("sand", 8.0), splash().setup, splash().motion, seed=7))
+    other = throw(play(level_course("sand", 8.0), splash().setup, splash().motion, seed=7))
     assert other.pieces != first.pieces
 
 

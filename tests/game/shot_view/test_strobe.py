@@ -7,7 +7,7 @@ import numpy as np
 import pygame
 import pytest
 
-from game.bench.model import GROUNDS, course_of
+from game.bench.model import GROUNDS
 from game.draw.camera import Camera, Rect
 from game.draw.slope import Tilted, on_slope
 from game.draw.turf import rounded, summary
@@ -17,6 +17,7 @@ from game.shot_view.strobe import as_struck, flashes, hands_at
 from game.ui import Theme
 from levels.files import load_library
 from physics.address import Motion, Setup
+from physics.course import level_course
 from physics.shot import lie_of, play
 from tests.game.shot_view.shots import chip, leaning, over
 
@@ -25,7 +26,7 @@ SIZE = (620, 330)
 
 def deep():
     motion = Motion(depth=0.018, lean_change=radians(6), swing_length=radians(70))
-    return play(course_of("soft", 8.0), Setup(shaft_lean=radians(12)), motion)
+    return play(level_course("soft", 8.0), Setup(shaft_lean=radians(12)), motion)
 
 
 def window(shot, time=2.0, scale=1.0, size=SIZE, **how):
@@ -128,7 +129,7 @@ def test_the_hands_are_lit_on_the_golfer_and_named_in_the_turf():
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 @pytest.mark.parametrize("ground", GROUNDS)
 def test_no_plate_lies_on_another_or_on_the_head_or_leaves_the_window(ground, scale, size):
-    shot = play(course_of(ground, 8.0), Setup(), Motion(depth=0.006))
+    shot = play(level_course(ground, 8.0), Setup(), Motion(depth=0.006))
     out, intent, surface = TurfWindow(), intend(shot.setup, shot.motion), pygame.Surface(size, 0, 32)
     out.strobe, theme = True, Theme.of(False, scale)
     for time in (-0.05, -0.03, -0.01, 0.0, 0.02, 0.03, 1.0):

@@ -51,7 +51,7 @@ def test_words_stay_with_their_screen_and_those_of_the_start_do_not_vanish():
     app.say("Hint 1.")
     app.help()
     assert app.toast.sentence == "Hint 1."  # only laid over
-    app.show(Screen())
+    app.show(Screen(app))
     assert app.toast.sentence == ""
     app.screen.bar = False
     app.say("The settings cannot be read.")
