@@ -116,6 +116,10 @@ class Prepare(Screen):
     def layout(self, box: Rect, theme: Theme) -> None:
         self._box = box
 
+    @property
+    def moving(self) -> bool:
+        return not self.problem
+
     def update(self, dt: float) -> None:
         self.seconds += dt
         if self.ready:  # here, not when it is heard: the help may lie over this screen

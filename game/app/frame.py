@@ -8,12 +8,14 @@ from functools import partial
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
+from time import monotonic, sleep
 from typing import Any
 
 import pygame
 
 from game.app.first_start import Prepare
 from game.app.help import Help
+from game.app.pace import FRAME, Pace
 from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
@@ -29,6 +31,10 @@ from game.ui.work import Worker
 __all__ = ["App", "add_options", "run"]
 
 FRAMES = 60  # a second
+HIDES = {  # whether the window is out of sight after the event
+    pygame.WINDOWHIDDEN: True, pygame.WINDOWMINIMIZED: True, pygame.WINDOWSHOWN: False,
+    pygame.WINDOWRESTORED: False, pygame.WINDOWEXPOSED: False, pygame.WINDOWMAXIMIZED: False,
+}  # fmt: skip
 STEP = 0.25  # text scale of one Ctrl++
 KEYS: Keys = (
     ("F2, F3, …", "go to a screen; Ctrl+1, Ctrl+2, … do the same"),
@@ -63,6 +69,7 @@ class App:
         ])  # fmt: skip
         self.focus = Focus(self._widgets, self.say)
         self._foot = self.box = Rect(0, 0, 1, 1)
+        self._size = (0, 0)  # px as last laid out: the surface itself grows with the window
 
     @classmethod
     def headless(
@@ -125,7 +132,7 @@ class App:
 
     def arrange(self) -> None:
         """Place bar, screen and caption line; call it too when a screen's widgets change their heights."""
-        w, h = self.surface.get_size()
+        w, h = self._size = self.surface.get_size()
         theme, whole = self.theme, Rect(0, 0, w, h)
         wide = w - 2 * theme.gap
         self._mark_tabs(theme, wide)
@@ -201,22 +208,24 @@ class App:
 
     # ---- one frame
 
-    def frame(self, events: Sequence[pygame.event.Event], dt: float) -> None:
-        """Take the events, let dt seconds pass, draw."""
-        before = self.surface.get_size()
+    def frame(self, events: Sequence[pygame.event.Event], dt: float, seen: bool = True) -> bool:
+        """Take the events, let dt seconds pass, draw if it is `seen`; whether anything happened."""
         if self.window:
             self.surface = self.window.surface
-        if self.surface.get_size() != before:
+        if self.surface.get_size() != self._size:
             self.arrange()
         for event in events:
             self.handle(event)
-        for answer in self.worker.poll():
+        answers = self.worker.poll()
+        for answer in answers:
             if answer.problem:
                 self.say(answer.problem)
         self.screen.update(dt)
         self.toast.update(dt)
         self.tip.update(dt, self.focus.hovered, self.focus.widget)
-        self.draw()
+        if seen:
+            self.draw()
+        return bool(events or answers)
 
     def handle(self, event: pygame.event.Event) -> bool:
         """Give an event to whoever it is for; True when it was used up."""
@@ -313,11 +322,38 @@ def run(args: argparse.Namespace) -> int:
     if problem:
         app.say(problem)
     sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms
-    clock, repeat = pygame.time.Clock(), Repeat()
-    while app.running:
-        dt = clock.tick(FRAMES) / 1000.0
-        app.frame(repeat.events(pygame.event.get(), dt), dt)
-        window.show()
+    _stay(app, window)
     app.close()
     window.close()
     return 0
+
+
+def _stay(app: App, window: Window) -> None:
+    """Frame after frame until the end; between two that would be the same, wait for an event."""
+    clock, repeat, pace = pygame.time.Clock(), Repeat(), Pace()
+    while app.running:
+        wait = pace.wait(app.screen.moving or repeat.held, app.toast.due)
+        events = _after(wait, pace.step, app)
+        dt = clock.tick(0 if wait else FRAMES) / 1000.0
+        if wait and not pace.hidden:  # the sleep was no time of the film: only words grow old in it
+            app.toast.update(max(dt - FRAME, 0.0))
+            dt = min(dt, FRAME)
+        for event in events:
+            if event.type in HIDES:
+                pace.hidden = HIDES[event.type]
+        pace.pass_time(dt)
+        if app.frame(repeat.events(events, dt), dt, seen=not pace.hidden):
+            pace.stir()
+        if not pace.hidden:
+            window.show()
+
+
+def _after(wait: float, step: float, app: App) -> list[pygame.event.Event]:
+    """The events that are there, or that come within `wait` seconds, looked for every `step` seconds.
+
+    The library's own wait looks a thousand times a second, which costs 2 % of a core for nothing.
+    """
+    end = monotonic() + wait
+    while not (events := pygame.event.get()) and not app.worker.answered and monotonic() < end:
+        sleep(step)
+    return events

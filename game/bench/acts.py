@@ -64,6 +64,10 @@ class Desk(Screen):
     def worker(self) -> Worker:
         return self.app.worker
 
+    @property
+    def moving(self) -> bool:
+        return self.ribbon.playing
+
     def enter(self) -> None:
         if self.state.shot is None:
             self.ask_stops()

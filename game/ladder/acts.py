@@ -151,6 +151,10 @@ class LadderFlow(Screen, ABC):
                 self._sound(due(self._cues, -inf, one.shot.run.t[0]))
         self._refresh()
 
+    @property
+    def moving(self) -> bool:
+        return bool(self.clock)
+
     def update(self, dt: float) -> None:
         for at in list(self.clock):
             run = self.played[at].shot.run

@@ -67,6 +67,10 @@ class Flow(Screen, ABC):
     def leave(self) -> None:
         self.ribbon.playing = False
 
+    @property
+    def moving(self) -> bool:
+        return self.ribbon.playing
+
     def _advance(self, dt: float) -> None:
         """Let the film run, with its sounds."""
         was_end = self.ribbon.at_end

@@ -20,6 +20,11 @@ class Repeat:
         self._held: pygame.event.Event | None = None
         self._left = 0.0
 
+    @property
+    def held(self) -> bool:
+        """Whether a key that repeats is down."""
+        return self._held is not None
+
     def events(self, new: Sequence[pygame.event.Event], dt: float) -> list[pygame.event.Event]:
         """The new events and, when a key has been held long enough, its press again (at most one)."""
         self._left -= dt

@@ -94,6 +94,11 @@ class Screen:
         """Take an event that no widget used; True when it was used up."""
         return False
 
+    @property
+    def moving(self) -> bool:
+        """Whether it changes by itself now, so that frames must go on without an event."""
+        return False
+
     def update(self, dt: float) -> None:
         """Let `dt` seconds of real time pass. No computing here: ask `app.worker`."""
 

@@ -1,5 +1,7 @@
 """The caption line at the foot: errors, captions of sounds, and what the focused control is for."""
 
+from math import inf
+
 import pygame
 
 from game.draw.camera import Rect
@@ -31,6 +33,11 @@ class Toast:
         """Put it away; True when one was there."""
         there, self.sentence = bool(self.sentence), ""
         return there
+
+    @property
+    def due(self) -> float:
+        """Seconds until the sentence goes; inf without one."""
+        return max(self.left, 0.0) if self.sentence else inf
 
     def update(self, dt: float) -> None:
         """Let time pass."""

@@ -75,6 +75,11 @@ class Worker:
         with self._lock:
             return bool(self._busy or self._waiting or self._parts)
 
+    @property
+    def answered(self) -> bool:
+        """Whether `poll` has something to hand out."""
+        return not self._answers.empty()
+
     def poll(self) -> list[Answer]:
         """Hand out what has come since the last call, in order."""
         while self._thread is None and self.step():

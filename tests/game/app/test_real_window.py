@@ -1,6 +1,6 @@
 """The program in a real window, driven by keys alone as a reader would drive it.
 
-Collected only where Xvfb and xdotool are installed (tests/game/conftest.py): no other module opens a
+Collected only where Xvfb and xdotool are installed (tests/game/app/conftest.py): no other module opens a
 window. A display of its own is started on a free number and read back through its frame buffer file, so
 that what is looked at is what a monitor would show.
 """
@@ -14,6 +14,7 @@ import time
 from collections.abc import Callable, Iterator
 from itertools import combinations
 from pathlib import Path
+from shutil import which
 
 import numpy as np
 import pytest
@@ -26,6 +27,7 @@ from game.ui import Theme
 ROOT = Path(__file__).parents[3]
 WIDE, HIGH = LEAST
 PATIENCE = 240.0  # s for the first start: it compiles the laws where no other test has done so yet
+LARGE = (1600, 1000)
 CHANGED = 0.02  # share of pixels that must differ for a picture to count as another
 COURSE = slice(40, 215), slice(20, 720)  # rows, columns
 WORDS = slice(230, 320), slice(20, 720)
@@ -37,7 +39,7 @@ TO_LEAN_CHANGE = 4  # stops after the button to play: its neighbours, ball, lean
 class Desk:
     """A display without a monitor and the program in it."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, screen: tuple[int, int] = LEAST, manager: str = "") -> None:
         self.home = folder / "home"
         self.home.mkdir()
         kept = {"width": WIDE, "height": HIGH, "text_scale": 1.0}
@@ -45,7 +47,7 @@ class Desk:
         self._frames = folder / "Xvfb_screen0"
         read, write = os.pipe()
         self._server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{WIDE}x{HIGH}x24", "-nolisten", "tcp",
+            ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{screen[0]}x{screen[1]}x24", "-nolisten", "tcp",
              "-fbdir", str(folder)],
             pass_fds=(write,), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
         )  # fmt: skip
@@ -55,6 +57,7 @@ class Desk:
                 "DISPLAY": f":{told.readline().strip()}", "SDL_AUDIODRIVER": "dummy",
                 "SDL_VIDEODRIVER": "x11",
             }  # fmt: skip
+        self._others = [subprocess.Popen([manager], env=self._env)] if manager else []
         self.game = subprocess.Popen(
             [sys.executable, "-m", "game", "--data-dir", str(self.home)], cwd=ROOT, env=self._env
         )
@@ -62,6 +65,18 @@ class Desk:
     def keys(self, *names: str) -> None:
         """Press and release them one after the other."""
         subprocess.run(["xdotool", "key", "--delay", "80", *names], env=self._env, check=True, timeout=120)
+
+    def resize(self, wide: int, high: int) -> None:
+        """Give the window that size, in the corner of the display."""
+        found = subprocess.run(
+            ["xdotool", "search", "--onlyvisible", "--pid", str(self.game.pid)],
+            env=self._env, check=True, timeout=120, capture_output=True, text=True,
+        )  # fmt: skip
+        window = found.stdout.split()[-1]
+        subprocess.run(
+            ["xdotool", "windowmove", window, "0", "0", "windowsize", window, str(wide), str(high)],
+            env=self._env, check=True, timeout=120,
+        )  # fmt: skip
 
     def picture(self) -> np.ndarray:
         """What the display shows, (rows, columns, rgb). The file is an X window dump, words big-endian."""
@@ -95,7 +110,7 @@ class Desk:
         raise AssertionError("the picture never stood still")
 
     def close(self) -> None:
-        for process in (self.game, self._server):
+        for process in (self.game, *self._others, self._server):
             if process.poll() is None:
                 process.kill()
             process.wait(timeout=120)
@@ -161,3 +176,42 @@ def test_a_first_sitting_by_keys_alone(desk: Desk) -> None:
     desk.keys("Escape", "ctrl+q")
     assert desk.game.wait(timeout=120) == 0
     assert load(desk.home) == (Settings(dark=True, width=WIDE, height=HIGH), "")
+
+
+def test_another_size_is_laid_out_anew_at_once(tmp_path: Path) -> None:
+    desk = Desk(tmp_path, LARGE)
+    try:
+        desk.until(lambda p: share(p, LIGHT.paper) > 0.1, "the window", PATIENCE)
+        desk.resize(WIDE, HIGH)
+        desk.until(lambda p: is_bench(p[:HIGH, :WIDE]), "the Bench", PATIENCE)
+        small = desk.settled()
+        desk.resize(1400, 900)
+        grown = desk.until(
+            lambda p: share(p[:80, WIDE:1400], Theme().accent) > 0.001, "the column on the right"
+        )
+        grown = desk.settled()
+        desk.keys("ctrl+0")  # the text size it has already: everything is laid out, whether it was or not
+        desk.until(lambda p: apart(p[860:900, :1400], grown[860:900, :1400]) > 0.001, "the caption line")
+        assert apart(desk.settled()[:850], grown[:850]) == 0.0
+        desk.resize(WIDE, HIGH)
+        back = desk.until(lambda p: share(p[:80, :WIDE], Theme().accent) > 0.001, "the first column")
+        back = desk.settled()
+        assert apart(back[: HIGH - 50, :WIDE], small[: HIGH - 50, :WIDE]) == 0.0
+    finally:
+        desk.close()
+
+
+@pytest.mark.skipif(which("openbox") is None, reason="only a window manager (openbox) fills a screen")
+def test_filling_the_screen_is_laid_out_anew_at_once(tmp_path: Path) -> None:
+    desk = Desk(tmp_path, LARGE, manager="openbox")
+    try:
+        desk.until(lambda p: share(p, LIGHT.paper) > 0.1, "the window", PATIENCE)
+        desk.keys("F11")
+        wide, high = LARGE
+        desk.until(lambda p: share(p[:80, wide - 300 :], Theme().accent) > 0.001, "the far column", PATIENCE)
+        full = desk.settled()
+        assert share(full[high - 60 :], LIGHT.paper) > 0.5  # the caption line at the very foot
+        desk.keys("F11")
+        desk.until(lambda p: share(p, LIGHT.paper) < 0.8 * share(full, LIGHT.paper), "the window again")
+    finally:
+        desk.close()
