@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 
 import pygame
@@ -48,8 +48,13 @@ class Bench(Desk):
         self.pictures = Pictures(self.golfer)
         self.shown, self._home = 0, False  # the part that shows; whether to come back to the words
         self.tight, self._detail = False, ""
+        self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
         self._said_now = 0  # sentences as last told
+        self._sentences: tuple[object, Sequence[Sequence[Phrase]]] = (
+            None,
+            (),
+        )  # of the last shot, and for whom
         self.parts = Parts(self)
 
     @property
@@ -78,6 +83,7 @@ class Bench(Desk):
         self._note = Rect(box.x + left + inset, box.bottom - tall, box.w - left - 3 * gap, tall)
         self.places = self._planned(Rect(box.x, box.y, box.w, box.h - tall), tall, theme)
         self._place(theme)
+        self._laid = self._shape()
 
     def _side(self, theme: Theme) -> float:
         """Width of the tabs."""
@@ -121,8 +127,18 @@ class Bench(Desk):
             self.parts.words.place(box, theme)
 
     def again(self) -> None:
-        """Place everything anew: words or columns have changed."""
-        self.layout(self._box, self.app.theme)
+        """Something has changed: show it, and place anew what that moves."""
+        self._set_detail()
+        self._tell()
+        if self._shape() != self._laid:
+            self.layout(self._box, self.app.theme)
+
+    def _shape(self) -> tuple[object, ...]:
+        """All that a place on this page depends on."""
+        p = self.parts
+        words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
+        now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight)
+        return (*words, *now, self.asked_why.repair is None, self.panel, self.table.rows, self._said_now)
 
     def _set_detail(self) -> None:
         """The controls of this level of detail, with or without numbers."""
@@ -197,9 +213,11 @@ class Bench(Desk):
         if shot is None:
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
             return
-        sentences = tell(shot, self.app.settings.units == "yd", self.junior)
-        self.said.tell(sentences[: self._said_now])
-        self.table.rows = rows_of(shot, self.app.settings.units)
+        asked = (shot, self.app.settings.units, self.junior)
+        if asked != self._sentences[0]:
+            self._sentences = asked, tell(shot, self.app.settings.units == "yd", self.junior)
+            self.table.rows = rows_of(shot, self.app.settings.units)
+        self.said.tell(self._sentences[1][: self._said_now])
 
     # ---- keys and time
 

@@ -56,11 +56,16 @@ class SentenceView(Widget):
     def __init__(self) -> None:
         super().__init__("What happened")
         self.role = "body"
+        self._told: tuple[tuple[Phrase, ...], ...] = ()
         self.sentences: tuple[tuple[PhraseWidget, ...], ...] = ()
 
     def tell(self, sentences: Sequence[Sequence[Phrase]]) -> None:
-        """Say these from now on."""
-        self.sentences = tuple(tuple(PhraseWidget(p) for p in sentence) for sentence in sentences)
+        """Say these from now on; the same ones stay where they stand."""
+        told = tuple(tuple(sentence) for sentence in sentences)
+        if told == self._told:
+            return
+        self._told = told
+        self.sentences = tuple(tuple(PhraseWidget(p) for p in sentence) for sentence in told)
 
     @property
     def parts(self) -> tuple[Widget, ...]:
