@@ -9,18 +9,15 @@ import pygame
 
 from game.bench.model import Setting, State, is_poor, shown_control
 from game.bench.why import Why
-from game.shot_view import ControlPanel, TimeRibbon
+from game.shot_view import ControlPanel
 from game.shot_view.controls import LEVELS
 from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import NumberTable
-from game.shot_view.spray import Track, throw
-from game.sound.cues import Cue, score
-from game.sound.loudspeaker import voice
+from game.shot_view.session import Session, Shown, shown_with_spray
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
 from physics.cloud import REST_X, play_many
 from physics.course import Course
-from physics.results import Shot
 from physics.shot import play
 from physics.spread import Spread, draw
 
@@ -36,15 +33,15 @@ class Desk(Screen):
     def __init__(self, app: Host) -> None:
         super().__init__(app)
         self.state = State()
-        self.ribbon, self.table = TimeRibbon(), NumberTable()
+        self.session, self.table = Session(app), NumberTable()
+        self.ribbon = self.session.ribbon
         self.asked_why = Why(self.again)
         self.stops: tuple[float, ...] = ()
         self.at_address, self.waiting = True, False
         self.numbers, self.beside, self.strobe = False, False, False
         self.seen_through = False  # the last shot was watched to its end
         self.shown_time = 0.0  # playhead as last drawn
-        self.cues: tuple[Cue, ...] = ()
-        self.thrown: tuple[tuple[Shot, Track], ...] = ()
+        self.thrown: tuple[Shown, ...] = ()  # the last shot, and B's
         self.panel = ControlPanel(LEVELS["player"], self.set_control)
 
     def again(self) -> None:
@@ -66,14 +63,14 @@ class Desk(Screen):
 
     @property
     def moving(self) -> bool:
-        return self.ribbon.playing
+        return self.session.moving
 
     def enter(self) -> None:
         if self.state.shot is None:
             self.ask_stops()
 
     def leave(self) -> None:
-        self.ribbon.playing = False
+        self.session.pause()
 
     # ---- changing
 
@@ -140,9 +137,8 @@ class Desk(Screen):
         s, self.waiting = self.state, True
         settings = [s.now] + ([s.second] if s.second else [])
 
-        def job() -> list[tuple[Shot, Track]]:
-            shots = [play(s.course, n.setup, n.motion, s.spread, s.seed) for n in settings]
-            return [(shot, throw(shot)) for shot in shots]
+        def job() -> list[Shown]:
+            return [shown_with_spray(play(s.course, n.setup, n.motion, s.spread, s.seed)) for n in settings]
 
         self.worker.ask("shot", job, self._hear_shot)
 
@@ -153,15 +149,12 @@ class Desk(Screen):
         if answer.problem:
             return
         self.thrown = tuple(answer.value)
-        shot, *others = [shot for shot, _ in self.thrown]
-        first, still = self.state.shot is None, self.app.settings.reduced_motion
+        shot, *others = [shown.shot for shown in self.thrown]
+        first, still = self.state.shot is None, self.session.still
         self.state = self.state.played(shot, others[0] if others else None)
         self.panel.settle()
         self.at_address, self.seen_through = False, still
-        self.ribbon.load(shot, slow=first, at_end=still)
-        self.cues = score(shot)
-        if still:
-            self.sound(self.cues[:1])
+        self.session.show(shot, slow=first)
         self.starts(first)
         self.asked_why.forget(self.worker)
         self.again()
@@ -177,31 +170,16 @@ class Desk(Screen):
         if shot and is_poor(shot) and not self.junior:
             self.why()
 
-    def sound(self, cues: tuple[Cue, ...]) -> None:
-        """Sound them, each with its words."""
-        player = voice(self.app.settings)
-        for cue in cues:
-            player.play(cue)
-            self.app.say(f"{cue.caption[:1].upper()}{cue.caption[1:]}.")
-
     def watch(self) -> None:
         """The last shot from its start."""
-        if self.state.shot and self.ribbon.line:
+        if self.state.shot and self.session.watch():
             self.at_address = False
-            self.ribbon.seek(self.ribbon.line.start)
-            self.ribbon.toggle()
             self.starts(False)
-
-    def pace(self, speed: float) -> None:
-        """At that share of real time, or as it was."""
-        self.ribbon.pace(speed)
-        self.app.say(f"Speed: {self.ribbon.pace_words or 'as it was'}.")
 
     def jump(self, by: int) -> None:
         """To the next moment or the one before."""
         self.at_address = self.at_address and self.ribbon.line is None
-        if name := self.ribbon.jump(by):
-            self.app.say(f"At {name}.")
+        self.session.jump(by)
 
     # ---- why
 

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING
 
+from game.bench.acts import Desk
 from game.bench.model import GROUNDS
+from game.shot_view import SentenceView
 from game.text.cautions import PRESET_NOTE
 from game.ui import Button, Choice, Column, Row, TextBlock, Widget
 from game.ui.screen import Keys
 from physics.equipment import BAG
 from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
-
-if TYPE_CHECKING:
-    from game.bench.screen import Bench
 
 __all__ = ["CLUBS", "GROUND_NAMES", "KEYS", "PLAYER_NAMES", "VIEWS", "Parts"]
 
@@ -45,13 +43,13 @@ class Parts:
     """Every widget but the pictures and the sliders. Columns are filled anew when what stands in them is
     another; how far they were scrolled stays."""
 
-    def __init__(self, bench: Bench) -> None:
-        self.bench = bench
+    def __init__(self, bench: Desk, said: SentenceView, show_view: Callable[[int], None]) -> None:
+        self.bench, self._said = bench, said
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
         self._acts(bench)
         self.tabs = tuple(
-            Button(v, partial(bench.show_view, i), kind="tab", group="views") for i, v in enumerate(VIEWS)
+            Button(v, partial(show_view, i), kind="tab", group="views") for i, v in enumerate(VIEWS)
         )
         self.side = Column((self.go, *self.tabs), 0.0)
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
@@ -59,7 +57,7 @@ class Parts:
         self.controls, self.words = Column(()), Column(())
         self.numbers = Column((bench.table,))
 
-    def _choices(self, bench: Bench) -> None:
+    def _choices(self, bench: Desk) -> None:
         s = bench.state
         self.club = Choice(
             "Club", [BAG[n].label for n in CLUBS], CLUBS.index(s.now.setup.club.name),
@@ -76,7 +74,7 @@ class Parts:
             tooltip="How much strokes differ. " + PRESET_NOTE,
         )  # fmt: skip
 
-    def _acts(self, bench: Bench) -> None:
+    def _acts(self, bench: Desk) -> None:
         act = partial(Button, group="acts")
         self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",
@@ -114,7 +112,7 @@ class Parts:
         )
         words = [w for w in (self.between, self.cost, self.hint) if w.label]
         table = [b.table] if tight and b.numbers else []
-        self.words = _filled(self.words, [b.said, *words, *table])
+        self.words = _filled(self.words, [self._said, *words, *table])
 
     def newest_first(self) -> None:
         """What costs most, what B does otherwise and what to do next over all other words."""

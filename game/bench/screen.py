@@ -20,7 +20,6 @@ from game.shot_view.controls import LEVELS
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.shot_view.stage import marks_of
-from game.sound.cues import due
 from game.text.cautions import NOTE, PRESET_NOTE
 from game.ui import Theme, Widget, paint
 from game.ui.screen import Host
@@ -55,7 +54,7 @@ class Bench(Desk):
             None,
             (),
         )  # of the last shot, and for whom
-        self.parts = Parts(self)
+        self.parts = Parts(self, self.said, self.show_view)
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
@@ -241,22 +240,21 @@ class Bench(Desk):
     @property
     def _acts(self) -> dict[int, Callable[[], None]]:
         """What plain keys do."""
+        pace = self.session.pace
         return {
             pygame.K_SPACE: self.play_or_pause, pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
             pygame.K_a: self.watch, pygame.K_w: self.why, pygame.K_r: self.try_repaired,
             pygame.K_c: self.compare, pygame.K_v: self.toggle_beside, pygame.K_x: self.swap,
             pygame.K_n: self.toggle_numbers, pygame.K_t: self.toggle_strobe, pygame.K_s: self.standard,
-            pygame.K_q: partial(self.pace, QUARTER), pygame.K_h: partial(self.pace, HUNDREDTH),
-            pygame.K_f: partial(self.pace, 1.0), pygame.K_LEFTBRACKET: partial(self.jump, -1),
+            pygame.K_q: partial(pace, QUARTER), pygame.K_h: partial(pace, HUNDREDTH),
+            pygame.K_f: partial(pace, 1.0), pygame.K_LEFTBRACKET: partial(self.jump, -1),
             pygame.K_RIGHTBRACKET: partial(self.jump, 1),
         }  # fmt: skip
 
     def update(self, dt: float) -> None:
-        before, now = self.ribbon.update(dt)
-        if now > before:
-            self.sound(due(self.cues, before, now))
-        if now != self.shown_time:
-            self.shown_time, self.at_address = now, False
+        self.session.advance(dt)
+        if self.ribbon.time != self.shown_time:
+            self.shown_time, self.at_address = self.ribbon.time, False
         if self.ribbon.at_end and not self.seen_through and not self.at_address:
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
@@ -271,7 +269,7 @@ class Bench(Desk):
         live = not self.at_address and s.shot is not None
         done = live and self.ribbon.at_end
         shots = (s.shot if done else None, s.second_shot if done and s.comparing else None)
-        tracks = tuple(next((t for shot, t in self.thrown if shot is own), None)
+        tracks = tuple(next((one.spray for one in self.thrown if one.shot is own), None)
                        for own in (s.shot, s.second_shot))  # fmt: skip
         beside = self.places.second is not None
         yards, stops = self.app.settings.units == "yd", self.stops

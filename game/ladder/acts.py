@@ -7,8 +7,7 @@ from math import inf
 
 from game.ladder.model import Best, Ladder, Played, Seeking, play_rung, row, search
 from game.ladder.parts import Row
-from game.sound.cues import Cue, due, score
-from game.sound.loudspeaker import voice
+from game.shot_view.session import Sounds
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from physics.address import Motion, Setup
@@ -34,7 +33,7 @@ class LadderFlow(Screen, ABC):
         self.best: dict[int, Best] = {}
         self.clock: dict[int, float] = {}
         self.seeking: tuple[int, Seeking] | None = None
-        self._cues: tuple[Cue, ...] = ()
+        self.sounds = Sounds(app)
         self._heard = -1  # the ball whose sounds are played: one at a time can be told apart
 
     @abstractmethod
@@ -146,9 +145,9 @@ class LadderFlow(Screen, ABC):
         if not self.app.settings.reduced_motion:
             self.clock[at] = 0.0
         if at == self._heard:
-            self._cues = score(one.shot)
+            self.sounds.take(one.shot, f"Ball {at + 1}")
             if self.app.settings.reduced_motion:  # nothing flies: only how it was struck is heard
-                self._sound(due(self._cues, -inf, one.shot.run.t[0]))
+                self.sounds.strike()
         self._refresh()
 
     @property
@@ -162,15 +161,9 @@ class LadderFlow(Screen, ABC):
             self.clock[at] += dt
             now = run.t[0] + self.clock[at]
             if at == self._heard:
-                self._sound(due(self._cues, before, now))
+                self.sounds.pass_time(before, now)
             if now >= run.t[-1]:
                 del self.clock[at]
-
-    def _sound(self, cues: tuple[Cue, ...]) -> None:
-        """Each cue by loudspeaker and in words."""
-        for cue in cues:
-            voice(self.app.settings).play(cue)
-            self.app.say(f"Ball {self._heard + 1}: {cue.caption}.")
 
     # ---- searching
 

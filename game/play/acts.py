@@ -5,15 +5,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from game.play.jobs import Matched, Shown, Tried, example_of, match_of, shot_of
+from game.play.jobs import Matched, Tried, example_of, match_of, shot_of
 from game.play.picture import Picture
 from game.play.round import Round, Step
 from game.play.words import hint_line
-from game.shot_view.ribbon import TimeRibbon
 from game.shot_view.sentence import SentenceView
+from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
-from game.sound.cues import Cue, due, score
-from game.sound.loudspeaker import voice
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.scoring import Match
@@ -34,13 +32,13 @@ class Flow(Screen, ABC):
         super().__init__(app)
         self.r, self.keep, self.on_next = r, keep, on_next
         self.course = r.scenario.course()
-        self.picture, self.ribbon, self.told = Picture(r.scenario, self.set), TimeRibbon(), SentenceView()
+        self.picture, self.session, self.told = Picture(r.scenario, self.set), Session(app), SentenceView()
+        self.ribbon = self.session.ribbon
         self.with_numbers = not r.junior
         self.intent: Intent | None = None
         self._old: Intent | None = None  # that of the try before
         self.match: Match | None = None
         self.stops: tuple[float, ...] = ()
-        self._cues: tuple[Cue, ...] = ()
         self._example: Shown | None = None
         self._try: Shown | None = None
         self._asked = False
@@ -65,25 +63,16 @@ class Flow(Screen, ABC):
         self._build()
 
     def leave(self) -> None:
-        self.ribbon.playing = False
+        self.session.pause()
 
     @property
     def moving(self) -> bool:
-        return self.ribbon.playing
+        return self.session.moving
 
     def _advance(self, dt: float) -> None:
         """Let the film run, with its sounds."""
-        was_end = self.ribbon.at_end
-        before, now = self.ribbon.update(dt)
-        if now > before:
-            self._sound(due(self._cues, before, now))
-        if self.ribbon.at_end and not was_end:
+        if self.session.advance(dt):
             self._ended()
-
-    def _sound(self, cues: tuple[Cue, ...]) -> None:
-        for cue in cues:
-            voice(self.app.settings).play(cue)
-            self.app.say(f"{cue.caption[:1].upper()}{cue.caption[1:]}.")
 
     # ---- what can be done
 
@@ -145,7 +134,7 @@ class Flow(Screen, ABC):
     def replay(self) -> None:
         """Show the shot from its start."""
         if self._film and self.r.step is not Step.PLAY:
-            self.ribbon.load(self._film, slow=True, at_end=self.app.settings.reduced_motion)
+            self.session.show(self._film, slow=True)
 
     def set(self, name: str, value: float) -> None:
         """A control has moved, here or on the golfer."""
@@ -194,13 +183,11 @@ class Flow(Screen, ABC):
 
     def _show(self, shown: Shown, at_end: bool = False) -> None:
         """This shot on the ribbon, and in sentences."""
-        still = at_end or self.app.settings.reduced_motion
-        self.picture.spray(shown.spray, self.app.settings.reduced_motion)
-        self.ribbon.load(shown.shot, slow=True, at_end=still)
-        self._cues = score(shown.shot)
+        self.picture.spray(shown.spray, self.session.still)
+        self.session.show(shown.shot, slow=True, at_end=at_end)
         self.told.tell(tell(shown.shot, self._yards, self.r.junior))
         self.intent = intend(shown.shot.setup, shown.shot.motion)
-        if still and not at_end:
+        if self.session.still and not at_end:
             self._ended()
 
     def _ended(self) -> None:

@@ -4,7 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from game.play.round import Round
-from game.shot_view.spray import Track, throw
+from game.shot_view.session import Shown, shown_with_spray
+from game.shot_view.spray import throw
 from levels.facts import COUNT, SEED
 from levels.scenario import Scenario
 from levels.scoring import Match, Verdict, judge, match
@@ -15,15 +16,7 @@ from physics.run import HOLED, REST
 from physics.shot import play
 from physics.spread import EXACT, PLAYERS
 
-__all__ = ["Matched", "Shown", "Tried", "example_of", "match_of", "shot_of"]
-
-
-@dataclass(frozen=True)
-class Shown:
-    """A shot, and how the turf it loosens flies."""
-
-    shot: Shot
-    spray: Track
+__all__ = ["Matched", "Tried", "example_of", "match_of", "shot_of"]
 
 
 @dataclass(frozen=True)
@@ -59,8 +52,7 @@ def example_of(scenario: Scenario, course: Course) -> Callable[[], Shown]:
         raise ValueError("there is no worked example here")
 
     def job() -> Shown:
-        shot = play(course, *reference, EXACT)
-        return Shown(shot, throw(shot))
+        return shown_with_spray(play(course, *reference, EXACT))
 
     return job
 

@@ -233,7 +233,7 @@ def test_thrown_turf_is_that_of_the_shot_shown():
     app, screen = bench()
     screen.set_control("lean_change", radians(12))
     played(app)
-    track = next(t for shot, t in screen.thrown if shot is screen.state.shot)
+    track = next(one.spray for one in screen.thrown if one.shot is screen.state.shot)
     assert screen.pictures.turfs[0].spray is track
     screen.set_control("lean_change", radians(10))
     app.frame([], 0.016)

@@ -14,6 +14,7 @@ from game.ladder.model import search as module_search
 from game.ladder.screen import LadderScreen
 from game.ladder.words import place_words, trio_words
 from game.library.settings import Settings
+from game.shot_view import session
 from game.sound.cues import Cue, score
 from game.text.cautions import LIMITS, cautions
 from game.ui.widget import walk
@@ -214,7 +215,7 @@ def heard(monkeypatch: pytest.MonkeyPatch) -> list[str]:
             names.append(cue.name)
             return True
 
-    monkeypatch.setattr(ladder_flow, "voice", lambda _: Ear())
+    monkeypatch.setattr(session, "voice", lambda _: Ear())
     return names
 
 
