@@ -19,8 +19,7 @@ from game.app.pace import FRAME, Pace
 from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
-from game.library import settings as kept
-from game.library.settings import Settings
+from game.library.settings import Settings, data_home, keep_settings, kept_settings
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
@@ -171,7 +170,7 @@ class App:
 
     def keep(self) -> None:
         """Save the settings, and say so when that fails."""
-        if self.home is not None and (problem := kept.save(self.home, self.settings)):
+        if self.home is not None and (problem := keep_settings(self.home, self.settings)):
             self.say(problem)
 
     def help(self) -> None:
@@ -311,8 +310,8 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Open the window and stay until it is closed. Exit code 0, or 2 without a display."""
-    home = kept.data_home(getattr(args, "data_dir", None))
-    settings, problem = kept.load(home)
+    home = data_home(getattr(args, "data_dir", None))
+    settings, problem = kept_settings(home)
     window = open_window((settings.width, settings.height))
     if window is None:
         print(NO_DISPLAY, file=sys.stderr)

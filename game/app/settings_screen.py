@@ -6,7 +6,7 @@ from typing import Any
 import pygame
 
 from game.draw.camera import Rect
-from game.library.settings import DETAILS, UNITS, Settings
+from game.library.settings import DETAILS, LENGTHS, Settings
 from game.ui import Button, Choice, Column, Heading, Row, Slider, TextBlock, Theme, Toggle, Widget, layout
 from game.ui.screen import Host, Screen
 
@@ -65,8 +65,8 @@ class SettingsScreen(Screen):
             Choice("Detail", [d.title() for d in DETAILS], DETAILS.index(s.detail),
                    lambda i: self._change(detail=DETAILS[i]), default=1,
                    tooltip="How much you see: junior is short, coach shows all."),
-            Choice("Lengths", ("Metres", "Yards"), UNITS.index(s.units),
-                   lambda i: self._change(units=UNITS[i]), default=0, tooltip="Unit of long distances."),
+            Choice("Lengths", ("Metres", "Yards"), LENGTHS.index(s.units),
+                   lambda i: self._change(units=LENGTHS[i]), default=0, tooltip="Unit of long distances."),
             Toggle("Left-handed", s.left_handed, lambda v: self._change(left_handed=v),
                    tooltip="The golfer stands the other way round."),
             Heading("Sound"),

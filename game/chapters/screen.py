@@ -13,7 +13,7 @@ from game.chapters.contents import Chapter, own_chapters, page_of, shelf
 from game.chapters.flag import Flag, place_flags
 from game.chapters.landscape import fen
 from game.draw.camera import Rect
-from game.library.progress import Past, Progress, load, save
+from game.library.progress import Past, Progress, keep_progress, kept_progress
 from game.library.shelf import Shelf, Taken, first
 from game.play import PipRow, Play, Round, begin, goal_pips, next_key, task_lines
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
@@ -81,7 +81,7 @@ class Chapters(Screen):
             self._built_in = self.chapters = self._source()
             if app.home is not None:
                 self.library = Shelf(app.home)
-                self.progress, problem = load(app.home)
+                self.progress, problem = kept_progress(app.home)
                 if problem:
                     app.say(problem)
             self.at = next((i for i, c in enumerate(self.chapters) if not self._all_done(c)), 0)
@@ -194,8 +194,11 @@ class Chapters(Screen):
 
     def keep(self, r: Round) -> None:
         """A shot has been played: remember it, on disk where there is a place for it."""
+        home = self.app.home
+        if home is not None:  # another window may have written meanwhile: only this entry is ours
+            self.progress, _ = kept_progress(home)
         self.progress = self.progress.with_past(r.key, r.past)
-        if self.app.home is not None and (problem := save(self.app.home, self.progress)):
+        if home is not None and (problem := keep_progress(home, self.progress)):
             self.app.say(problem)
 
     # ---- the picture

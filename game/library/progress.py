@@ -4,16 +4,16 @@ import json
 from dataclasses import dataclass, field, replace
 from math import isfinite
 from pathlib import Path
-from typing import Any
+from typing import Literal
 
-from game.library.set_aside import set_aside
-from levels.files import replace_file
+from pydantic import BaseModel, FiniteFloat, JsonValue, NonNegativeInt, TypeAdapter, ValidationError
+
+from game.library.kept_file import KeptFile
 from levels.teaching import MOST_SHOTS
 
-__all__ = ["FILE", "Past", "Progress", "load", "save"]
+__all__ = ["FILE", "Past", "Progress", "keep_progress", "kept_progress"]
 
-FILE = "progress.json"
-FORMAT = 1
+FORMAT: Literal[1] = 1
 KEPT_GAPS = 200  # newest prediction gaps kept of a scenario, assumed: enough for a trend, small on disk
 
 
@@ -49,60 +49,56 @@ class Progress:
         return replace(self, scenarios={**self.scenarios, key: past})
 
 
-def load(home: Path) -> tuple[Progress, str]:
-    """What is kept there, and one sentence when it could not be used ("" when all is well).
+def kept_progress(home: Path) -> tuple[Progress, str]:
+    """What is kept there, and one sentence when some of it could not be used ("" when all is well).
 
-    A file that cannot be read as progress is set aside beside the new one, never thrown away.
+    An odd entry is left out and the rest used; the file as it was is set aside, never thrown away.
     """
-    file = home / FILE
-    try:
-        return _progress(json.loads(file.read_text(encoding="utf-8"))), ""
-    except FileNotFoundError:
-        return Progress(), ""
-    except OSError as error:
-        return Progress(), f"Your progress cannot be read ({error.strerror or error}); it starts afresh."
-    except (ValueError, RecursionError) as error:
-        return Progress(), _set_aside(file, error)
+    kept, problem = FILE.read(home)
+    if kept is None:
+        return Progress(), problem
+    pasts, odd = {}, ""
+    for key, entry in kept.scenarios.items():
+        try:
+            pasts[key] = _Entry.model_validate_json(json.dumps(entry), strict=True).past()
+        except ValidationError:
+            odd = odd or f"the entry of '{key}' is odd"
+    progress = Progress(pasts)
+    if odd:
+        problem = FILE.spoilt(home, ValueError(odd), "the rest of your progress is used")
+        keep_progress(home, progress)
+    return progress, problem
 
 
-def save(home: Path, progress: Progress) -> str:
+def keep_progress(home: Path, progress: Progress) -> str:
     """Write it whole or not at all; one sentence when the disk refuses ("" when all is well)."""
-    kept = {
+    entries: dict[str, JsonValue] = {
         key: {"tries": p.tries, "done": p.done, "results": list(p.results), "stop_gaps_m": list(p.gaps)}
         for key, p in progress.scenarios.items()
     }
-    try:
-        home.mkdir(parents=True, exist_ok=True)
-        replace_file(home / FILE, json.dumps({"format": FORMAT, "scenarios": kept}, indent=1) + "\n")
-    except OSError as error:
-        return f"Your progress could not be kept: {error.strerror or error}."
-    return ""
+    return FILE.write(home, _File(format=FORMAT, scenarios=entries))
 
 
-def _progress(kept: Any) -> Progress:
-    if not isinstance(kept, dict) or not isinstance(kept.get("scenarios"), dict):
-        raise ValueError("it holds no progress")
-    if kept.get("format") != FORMAT:
-        raise ValueError(f"it has format {kept.get('format')!r}, not {FORMAT}")
-    return Progress({key: _past(key, entry) for key, entry in kept["scenarios"].items()})
+class _Entry(BaseModel):
+    """One scenario's past as it stands in the file."""
+
+    tries: NonNegativeInt
+    done: bool
+    results: list[bool]
+    stop_gaps_m: list[FiniteFloat]
+
+    def past(self) -> Past:
+        """As the game holds it."""
+        return Past(
+            self.tries, self.done, tuple(self.results)[-MOST_SHOTS:], tuple(self.stop_gaps_m)[-KEPT_GAPS:]
+        )
 
 
-def _past(key: str, entry: Any) -> Past:
-    """One entry, every part of it looked at. ValueError says which scenario is odd."""
-    if isinstance(entry, dict):
-        tries, done = entry.get("tries"), entry.get("done")
-        results, gaps = entry.get("results"), entry.get("stop_gaps_m")
-        if (
-            type(tries) is int and tries >= 0 and type(done) is bool
-            and isinstance(results, list) and all(type(r) is bool for r in results)
-            and isinstance(gaps, list) and all(type(g) in (int, float) and isfinite(g) for g in gaps)
-        ):  # fmt: skip
-            return Past(tries, done, tuple(results)[-MOST_SHOTS:], tuple(map(float, gaps))[-KEPT_GAPS:])
-    raise ValueError(f"the entry of '{key}' is odd")
+class _File(BaseModel):
+    """The whole file; entries are looked at one by one, so that an odd one does not spoil the rest."""
+
+    format: Literal[1]
+    scenarios: dict[str, JsonValue]
 
 
-def _set_aside(file: Path, error: Exception) -> str:
-    why, name = set_aside(file, error)
-    if not name:
-        return f"The progress file cannot be used: {why}. Progress starts afresh."
-    return f"The progress file could not be used: {why}. It is kept as {name}; progress starts afresh."
+FILE = KeptFile("progress.json", "progress", "Your progress", "progress starts afresh", TypeAdapter(_File))

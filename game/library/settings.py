@@ -1,55 +1,42 @@
 """How the reader likes it: a few choices kept in one JSON file."""
 
-import json
 import os
-from collections.abc import Callable
-from dataclasses import asdict, dataclass, fields
-from math import isfinite
 from pathlib import Path
-from typing import Any
+from typing import Annotated, Literal, get_args
 
-from game.library.set_aside import set_aside
-from levels.files import replace_file
+from pydantic import ConfigDict, Field, TypeAdapter
+from pydantic.dataclasses import dataclass
 
-__all__ = ["DETAILS", "UNITS", "Settings", "data_home", "load", "save"]
+from game.library.kept_file import KeptFile
 
-UNITS = ("m", "yd")
-DETAILS = ("junior", "player", "coach")
-FILE = "settings.json"
+__all__ = ["DETAILS", "LENGTHS", "SETTINGS", "Settings", "data_home", "keep_settings", "kept_settings"]
+
+Lengths = Literal["m", "yd"]
+Detail = Literal["junior", "player", "coach"]
+LENGTHS: tuple[str, ...] = get_args(Lengths)
+DETAILS: tuple[str, ...] = get_args(Detail)
 VARIABLE = "FRINGEWORK_HOME"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, config=ConfigDict(strict=True))
 class Settings:
     """Every choice. ValueError when one is out of its limits."""
 
-    units: str = "m"
+    units: Lengths = "m"
     left_handed: bool = False
-    detail: str = "player"
+    detail: Detail = "player"
     dark: bool = False
     sound: bool = True
-    volume: float = 0.6  # 0 to 1
+    volume: Annotated[float, Field(ge=0.0, le=1.0)] = 0.6
     reduced_motion: bool = False
-    text_scale: float = 1.0  # 1 to 2
-    width: int = 1280  # px of the window
-    height: int = 800
-
-    def __post_init__(self) -> None:
-        for f in fields(self):
-            value, kind = getattr(self, f.name), type(f.default)
-            allowed = (int, float) if kind is float else (kind,)
-            if type(value) not in allowed or not _LIMITS.get(f.name, lambda _: True)(value):
-                raise ValueError(f"{f.name} cannot be {value!r}")
+    text_scale: Annotated[float, Field(ge=1.0, le=2.0)] = 1.0
+    width: Annotated[int, Field(ge=320, le=16384)] = 1280  # px of the window
+    height: Annotated[int, Field(ge=240, le=16384)] = 800
 
 
-_LIMITS: dict[str, Callable[[Any], bool]] = {
-    "units": lambda v: v in UNITS,
-    "detail": lambda v: v in DETAILS,
-    "volume": lambda v: isfinite(v) and 0.0 <= v <= 1.0,
-    "text_scale": lambda v: isfinite(v) and 1.0 <= v <= 2.0,
-    "width": lambda v: 320 <= v <= 16384,
-    "height": lambda v: 240 <= v <= 16384,
-}
+SETTINGS = KeptFile(
+    "settings.json", "settings", "The settings", "the standard ones are used", TypeAdapter(Settings)
+)
 
 
 def data_home(given: str | os.PathLike[str] | None = None) -> Path:
@@ -61,41 +48,12 @@ def data_home(given: str | os.PathLike[str] | None = None) -> Path:
     return user_config_path("fringework")
 
 
-def load(home: Path) -> tuple[Settings, str]:
-    """The settings kept there, and one sentence when they could not be used ("" when all is well).
-
-    A file that cannot be read as settings is put aside beside the new one, never thrown away.
-    """
-    file = home / FILE
-    try:
-        kept = json.loads(file.read_text(encoding="utf-8"))
-        if not isinstance(kept, dict):
-            raise ValueError("it holds no settings")
-        known = {f.name for f in fields(Settings)}
-        return Settings(**{k: v for k, v in kept.items() if k in known}), ""
-    except FileNotFoundError:
-        return Settings(), ""
-    except OSError as error:
-        return (
-            Settings(),
-            f"The settings cannot be read ({error.strerror or error}); the standard ones are used.",
-        )
-    except (ValueError, RecursionError) as error:
-        return Settings(), _set_aside(file, error)
+def kept_settings(home: Path) -> tuple[Settings, str]:
+    """The settings kept there, and one sentence when they could not be used ("" when all is well)."""
+    kept, problem = SETTINGS.read(home)
+    return kept or Settings(), problem
 
 
-def _set_aside(file: Path, error: Exception) -> str:
-    why, name = set_aside(file, error)
-    if not name:
-        return f"The settings file cannot be used: {why}. The standard settings are used."
-    return f"The settings file could not be used: {why}. It is kept as {name}; the standard ones are used."
-
-
-def save(home: Path, settings: Settings) -> str:
+def keep_settings(home: Path, settings: Settings) -> str:
     """Write them whole or not at all; one sentence when the disk refuses ("" when all is well)."""
-    try:
-        home.mkdir(parents=True, exist_ok=True)
-        replace_file(home / FILE, json.dumps(asdict(settings), indent=2) + "\n")
-    except OSError as error:
-        return f"The settings could not be kept: {error.strerror or error}."
-    return ""
+    return SETTINGS.write(home, settings)

@@ -13,7 +13,7 @@ from game.app.help import Help
 from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY
 from game.draw.camera import Rect
-from game.library.settings import Settings, load
+from game.library.settings import Settings, kept_settings
 from game.text.glossary import GLOSSARY
 from game.ui import Button, Column, Widget
 from game.ui.key_repeat import DELAY, EVERY, Repeat
@@ -95,7 +95,7 @@ def test_settings_change_at_once_and_are_kept(tmp_path):
     assert app.focus.widget is widgets["Text size"]  # the same one, laid out again
     assert app.theme.scale == 2.0
     app.close()
-    assert load(tmp_path) == (Settings(dark=True, volume=0.25, text_scale=2.0), "")
+    assert kept_settings(tmp_path) == (Settings(dark=True, volume=0.25, text_scale=2.0), "")
 
 
 def test_back_to_standard_shows_in_the_widgets():
@@ -281,7 +281,7 @@ def test_the_window_runs_and_keeps_settings_at_the_end(monkeypatch, tmp_path):
     pygame.event.clear()
     pygame.event.post(pygame.event.Event(pygame.QUIT))
     assert run(Namespace(data_dir=str(tmp_path))) == 0
-    assert load(tmp_path) == (Settings(), "")
+    assert kept_settings(tmp_path) == (Settings(), "")
     assert (tmp_path / "settings.bad.json").read_text() == "broken"
 
 

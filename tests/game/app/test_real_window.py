@@ -21,7 +21,7 @@ import pytest
 
 from game.app.window import LEAST
 from game.draw.palette import DARK, LIGHT
-from game.library.settings import Settings, load
+from game.library.settings import Settings, kept_settings
 from game.ui import Theme
 
 ROOT = Path(__file__).parents[3]
@@ -176,7 +176,7 @@ def test_a_first_sitting_by_keys_alone(desk: Desk) -> None:
     desk.until(lambda p: share(p, DARK.paper) > 0.3, "night")
     desk.keys("Escape", "ctrl+q")
     assert desk.game.wait(timeout=120) == 0
-    assert load(desk.home) == (Settings(dark=True, width=WIDE, height=HIGH), "")
+    assert kept_settings(desk.home) == (Settings(dark=True, width=WIDE, height=HIGH), "")
 
 
 def test_another_size_is_laid_out_anew_at_once(tmp_path: Path) -> None:

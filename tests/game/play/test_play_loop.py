@@ -3,7 +3,7 @@ from itertools import pairwise
 
 import pytest
 
-from game.library.progress import FILE, Past, Progress, load, save
+from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.play.causes import CAUSES, ask_why, weights
 from game.play.round import Step, begin, next_key, pips, seed_of
 from game.play.words import (
@@ -293,27 +293,40 @@ def test_what_is_said_of_a_cause_claims_only_what_was_asked():
 def test_progress_comes_back_as_it_was_kept(tmp_path):
     past = Past().after(True, False, 0.4).after(False, True, float("nan"))
     kept = Progress().with_past(NAME, past)
-    assert save(tmp_path / "new", kept) == ""
-    assert load(tmp_path / "new") == (kept, "")
+    assert keep_progress(tmp_path / "new", kept) == ""
+    assert kept_progress(tmp_path / "new") == (kept, "")
     assert past == Past(2, True, (True, False), (0.4,))
-    assert list((tmp_path / "new").iterdir()) == [tmp_path / "new" / FILE]
+    assert list((tmp_path / "new").iterdir()) == [tmp_path / "new" / FILE.name]
 
 
 @pytest.mark.parametrize(
-    "text",
-    ["{", "[]", '{"format": 2, "scenarios": {}}', '{"format": 1, "scenarios": {"a": {"tries": -1}}}',
-     '{"format": 1, "scenarios": {"a": {"tries": 1, "done": 1, "results": [], "stop_gaps_m": []}}}',
-     '{"format": 1, "scenarios": {"a": {"tries": 1, "done": true, "results": [1], "stop_gaps_m": []}}}',
-     '{"format": 1, "scenarios": {"a": {"tries": 1, "done": true, "results": [], "stop_gaps_m": [NaN]}}}',
-     "[" * 100_000],
-)  # fmt: skip
+    "text", ["{", "[]", '{"format": 2, "scenarios": {}}', '{"format": 1}', "[" * 100_000]
+)
 def test_a_bad_file_is_set_aside_with_one_sentence(tmp_path, text):
-    (tmp_path / FILE).write_text(text)
-    progress, problem = load(tmp_path)
+    (tmp_path / FILE.name).write_text(text)
+    progress, problem = kept_progress(tmp_path)
     assert progress == Progress()
     assert problem.endswith("progress starts afresh.")
     assert (tmp_path / "progress.bad.json").read_text() == text
-    assert load(tmp_path) == (Progress(), "")
+    assert kept_progress(tmp_path) == (Progress(), "")
+
+
+@pytest.mark.parametrize(
+    "entry",
+    ['{"tries": -1}', '{"tries": 1, "done": 1, "results": [], "stop_gaps_m": []}',
+     '{"tries": 1, "done": true, "results": [1], "stop_gaps_m": []}',
+     '{"tries": 1, "done": true, "results": [], "stop_gaps_m": [NaN]}'],
+)  # fmt: skip
+def test_an_odd_entry_costs_only_itself(tmp_path, entry):
+    good = '{"tries": 3, "done": true, "results": [true], "stop_gaps_m": [0.5]}'
+    text = f'{{"format": 1, "scenarios": {{"a": {good}, "b": {entry}}}}}'
+    (tmp_path / FILE.name).write_text(text)
+    progress, problem = kept_progress(tmp_path)
+    assert progress == Progress({"a": Past(3, True, (True,), (0.5,))})
+    assert "'b' is odd" in problem
+    assert problem.endswith("the rest of your progress is used.")
+    assert (tmp_path / "progress.bad.json").read_text() == text
+    assert kept_progress(tmp_path) == (progress, "")
 
 
 def test_the_kept_past_stays_small():
@@ -328,4 +341,4 @@ def test_the_kept_past_stays_small():
 
 def test_a_disk_that_refuses_is_told(tmp_path):
     (tmp_path / "home").write_text("a file, no folder")
-    assert save(tmp_path / "home", Progress()).startswith("Your progress could not be kept")
+    assert keep_progress(tmp_path / "home", Progress()).startswith("Your progress could not be kept")

@@ -9,10 +9,10 @@ from ui_events import key, motion, press, release
 from game.app.frame import App
 from game.chapters.screen import Chapter, Chapters, Flag, shelf
 from game.draw.camera import Rect
-from game.library.progress import FILE, Past, Progress, load, save
+from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.library.settings import Settings
 from game.play import acts as play_flow
-from game.play.round import Step
+from game.play.round import Step, begin
 from game.play.screen import Play
 from game.play.tally import PipRow
 from game.shot_view.sheet import spans
@@ -94,7 +94,7 @@ def test_the_shelf_holds_every_built_in_scenario_once():
 
 
 def test_the_first_open_flag_is_chosen_and_all_can_be_opened(tmp_path):
-    save(tmp_path, Progress().with_past("one-0", Past(3, True, (True,) * 3)))
+    keep_progress(tmp_path, Progress().with_past("one-0", Past(3, True, (True,) * 3)))
     app = opened(home=tmp_path)
     flags = [w for w in app.screen.widgets if isinstance(w, Flag)]
     assert [f.done for f in flags] == [True, False, False]
@@ -132,8 +132,15 @@ def test_done_and_open_flags_differ_in_shape_not_only_in_colour():
     assert pictures[1] == app.theme.palette.flag
 
 
+def test_two_windows_on_one_folder_lose_nothing(tmp_path):
+    first, second = opened(home=tmp_path), opened(home=tmp_path)
+    for app, name in ((first, "a"), (second, "b")):
+        app.screen.keep(begin(name, source()[0].scenarios[0][1], past=Past(1, True, (True,))))
+    assert set(kept_progress(tmp_path)[0].scenarios) == {"a", "b"}
+
+
 def test_a_bad_progress_file_is_told_and_set_aside(tmp_path):
-    (tmp_path / FILE).write_text("nonsense")
+    (tmp_path / FILE.name).write_text("nonsense")
     app = opened(home=tmp_path)
     assert app.toast.sentence.endswith("progress starts afresh.")
     assert (tmp_path / "progress.bad.json").exists()
@@ -159,7 +166,7 @@ def test_the_whole_loop_by_keys_alone_and_it_is_kept(tmp_path):
     assert seen[-1] is Step.VERDICT
     app.frame([], 0.016)
     assert p.match is not None
-    assert load(tmp_path)[0].of("one-0") == p.r.past
+    assert kept_progress(tmp_path)[0].of("one-0") == p.r.past
     assert p.r.past.tries == 1
     first = p.r.shot
     app.frame([key(pygame.K_r, 0, "r")], 0.016)
@@ -167,7 +174,7 @@ def test_the_whole_loop_by_keys_alone_and_it_is_kept(tmp_path):
     to(app, Step.VERDICT)
     assert p.r.shot.seed != first.seed
     assert p.r.shot.setup == first.setup
-    assert load(tmp_path)[0].of("one-0").tries == 2
+    assert kept_progress(tmp_path)[0].of("one-0").tries == 2
 
 
 def test_controls_move_by_slider_and_by_golfer_and_stay_in_the_limits():
@@ -511,7 +518,7 @@ def test_a_try_counts_before_it_is_shown(tmp_path):
     app.frame([ON], 0.016)
     app.frame([], 0.0)
     assert app.screen.r.step is Step.PLAY
-    assert load(tmp_path)[0].of("one-0").tries == 1
+    assert kept_progress(tmp_path)[0].of("one-0").tries == 1
 
 
 def test_a_shot_another_scenario_pushed_aside_is_worked_out_on_return():
@@ -540,7 +547,7 @@ def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
     app.push(Play(app, scenario=one, keep=kept.append, trial=True))
     p = to(app, Step.VERDICT)
     assert kept == []
-    assert load(tmp_path)[0] == Progress()
+    assert kept_progress(tmp_path)[0] == Progress()
     p.r = p.r.__class__(**{**p.r.__dict__, "past": Past(3, True, (True, True, True))})
     p._build()
     assert any(w.label == "Go back" for w in walk(p.widgets))
