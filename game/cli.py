@@ -11,6 +11,8 @@ from typing import NoReturn
 
 from game import startup
 from game.commands.common import CommandError, UsageError, let_go, no_such
+from game.library.home import data_home
+from game.library.log import LOG_FILE
 
 __all__ = ["COMMANDS", "EXIT_CODES", "main"]
 
@@ -70,7 +72,7 @@ def _sentence(message: str) -> str:
 def _parser(chosen: str | None) -> tuple[Parser, list[str]]:
     """The parser and the options it knows. Only the chosen command's: those of the others cost an import."""
     codes = ", ".join(f"{code} {meaning}" for code, meaning in EXIT_CODES.items())
-    epilog = f"Exit codes: {codes}."
+    epilog = f"Exit codes: {codes}. The window writes what goes wrong in it to {data_home() / LOG_FILE}."
     top = Parser(
         prog="fringework", allow_abbrev=False, epilog=epilog,
         description="A bench for golf's short game: see, predict, rehearse and record why a chip comes off. "

@@ -19,7 +19,9 @@ from game.app.pace import FRAME, Pace
 from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
-from game.library.settings import Settings, data_home, keep_settings, kept_settings
+from game.library.home import data_home
+from game.library.log import keep_log
+from game.library.settings import Settings, keep_settings, kept_settings
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
@@ -311,6 +313,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Open the window and stay until it is closed. Exit code 0, or 2 without a display."""
     home = data_home(getattr(args, "data_dir", None))
+    keep_log(home)
     settings, problem = kept_settings(home)
     window = open_window((settings.width, settings.height))
     if window is None:

@@ -109,9 +109,11 @@ def _lean_ladder(chip: Order, dark: bool) -> bytes:
     """The chip with more and more lean as PNG bytes; the player sinks just enough to stay at the height."""
     import pygame
 
+    from game.commands.lean_cases import cases
     from game.draw.demonstration import draw_demonstration
 
     out = BytesIO()
     level = replace(chip.motion, drop=1.0)
-    pygame.image.save(draw_demonstration(chip.course, chip.setup, level, dark=dark), out, "ladder.png")
+    made = cases(chip.course, chip.setup, level)
+    pygame.image.save(draw_demonstration(made, dark=dark), out, "ladder.png")
     return out.getvalue()

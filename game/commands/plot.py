@@ -3,23 +3,20 @@
 import logging
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import matplotlib as mpl
 import numpy as np
+from matplotlib.axes import Axes
 from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
 
 from game.commands.options import Order, describe
 from game.commands.report import PRESETS, SIDE_VIEW
+from game.commands.swept import Axis, Swept
 from game.draw.palette import DARK, LIGHT, Colour, Palette, contrast
 from game.text.units import Units
 from physics.spread import EXACT
-
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
-
-    from game.commands.sweep import Axis, Point
 
 __all__ = ["drawn"]
 
@@ -43,7 +40,7 @@ def _font() -> str:
         file = next((Path(fontpkg_inter.__file__).parent / "files").glob("Inter[[]*.ttf"))
         font_manager.fontManager.addfont(file)
         return font_manager.FontProperties(fname=file).get_name()
-    except Exception:  # a missing or odd font must never cost the plot
+    except (ImportError, OSError, RuntimeError, StopIteration):  # a missing or odd font costs no plot
         return "DejaVu Sans"
 
 
@@ -59,7 +56,7 @@ def _style(p: Palette) -> Any:
     }  # fmt: skip
 
 
-def drawn(order: Order, axes: "tuple[Axis, ...]", found: "list[Point]", units: Units, dark: bool) -> bytes:
+def drawn(order: Order, axes: tuple[Axis, ...], found: list[Swept], units: Units, dark: bool) -> bytes:
     """The sweep as PNG bytes."""
     p = DARK if dark else LIGHT
     with mpl.rc_context(_style(p)):
@@ -82,7 +79,7 @@ def _minus(text: str) -> str:
     return text.replace("-", "\N{MINUS SIGN}")
 
 
-def _label(a: "Axis", name: str | None = None) -> str:
+def _label(a: Axis, name: str | None = None) -> str:
     name = name or f"{a.control.label[:1].upper()}{a.control.label[1:]}"
     return f"{name}, {a.control.unit}" if a.control.unit else name
 
@@ -90,7 +87,7 @@ def _label(a: "Axis", name: str | None = None) -> str:
 # ---- one control
 
 
-def _lines(figure: Figure, p: Palette, order: Order, a: "Axis", found: "list[Point]", units: Units) -> None:
+def _lines(figure: Figure, p: Palette, order: Order, a: Axis, found: list[Swept], units: Units) -> None:
     exact = bool(found[0].contact)
     x = np.array([f.settings[0] for f in found])
     rows = figure.subplots(
@@ -120,7 +117,7 @@ def _lines(figure: Figure, p: Palette, order: Order, a: "Axis", found: "list[Poi
     rows[-1].set_xlim(x[0], x[-1])
 
 
-def _distances(ax: "Axes", p: Palette, order: Order, x: Any, found: "list[Point]", units: Units) -> None:
+def _distances(ax: Axes, p: Palette, order: Order, x: Any, found: list[Swept], units: Units) -> None:
     k = units.far_scale
     rest, carry = [f.rest * k for f in found], [f.carry * k for f in found]
     low, high = [f.rest_low * k for f in found], [f.rest_high * k for f in found]
@@ -146,7 +143,7 @@ def _distances(ax: "Axes", p: Palette, order: Order, x: Any, found: "list[Point]
     _name_ends(ax, x, named)
 
 
-def _name_band(ax: "Axes", p: Palette, x: Any, low: list[float], high: list[float]) -> None:
+def _name_band(ax: Axes, p: Palette, x: Any, low: list[float], high: list[float]) -> None:
     """What the band is, just above it where it reaches highest, the very ends aside."""
     inner = np.array(high)[1:-1] if len(high) > 2 else np.array(high)
     if np.all(np.isnan(inner)):
@@ -163,7 +160,7 @@ def _last(values: list[float]) -> float:
     return real[-1] if real else float("nan")
 
 
-def _name_ends(ax: "Axes", x: Any, named: list[tuple[list[float], str, Colour]]) -> None:
+def _name_ends(ax: Axes, x: Any, named: list[tuple[list[float], str, Colour]]) -> None:
     """Names to the right of each line's end, pushed apart where two ends meet."""
     low, high = ax.get_ylim()
     apart = 46.0 / (ax.bbox.height / ax.figure.dpi * 72.0) * (high - low)  # two lines of text, in data units
@@ -183,9 +180,7 @@ def _name_ends(ax: "Axes", x: Any, named: list[tuple[list[float], str, Colour]])
 # ---- two controls
 
 
-def _squares(
-    figure: Figure, p: Palette, axes: "tuple[Axis, ...]", found: "list[Point]", units: Units
-) -> None:
+def _squares(figure: Figure, p: Palette, axes: tuple[Axis, ...], found: list[Swept], units: Units) -> None:
     across, up = axes
     shape = len(across.settings(2)), len(up.settings(2))
     exact = bool(found[0].contact)
@@ -212,7 +207,7 @@ def _squares(
     )  # fmt: skip
 
 
-def _heat(ax: "Axes", p: Palette, axes: "tuple[Axis, ...]", values: Any, colour: Colour, places: int) -> None:
+def _heat(ax: Axes, p: Palette, axes: tuple[Axis, ...], values: Any, colour: Colour, places: int) -> None:
     """One shaded table; the numbers stand in the squares while there is room for them."""
     ends = LinearSegmentedColormap.from_list("shades", [_unit(p.paper), _unit(colour)])
     shades = ends.with_extremes(bad=_unit(p.rule))

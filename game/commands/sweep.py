@@ -5,7 +5,8 @@ import io
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from importlib.util import find_spec
 from itertools import product
 from typing import Any
 
@@ -17,46 +18,16 @@ from game.commands.options import Order, add_order, describe, order_of, with_con
 from game.commands.progress import counted, preparing
 from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, leave_of, say
 from game.commands.shot import add_units
+from game.commands.swept import USUAL_STEPS, Axis, Swept
 from game.commands.values import file_ending, number, whole
 from game.text.units import UNITS, Units, percent
-from physics.address import CONTROLS, Control
+from physics.address import CONTROLS
 from physics.spread import EXACT
 
-__all__ = ["Axis", "Point", "add_options", "axis", "points", "run"]
+__all__ = ["add_options", "axis", "points", "run"]
 
-STEPS = {1: 9, 2: 7}  # settings a control gets unasked, by how many controls there are
 MOST = 201
 COUNT = 200
-
-
-@dataclass(frozen=True)
-class Axis:
-    """One control and the settings (SI) it takes."""
-
-    control: Control
-    low: float
-    high: float
-    steps: int | None  # None: as many as usual
-
-    def settings(self, controls: int) -> tuple[float, ...]:
-        """Evenly from low to high."""
-        return tuple(np.linspace(self.low, self.high, self.steps or STEPS[controls]).tolist())
-
-
-@dataclass(frozen=True)
-class Point:
-    """What one setting gave. Lengths in m; nan where nothing was hit or there is no hole."""
-
-    settings: tuple[float, ...]  # as shown, in the controls' units
-    carry: float  # median over the strokes that met the ball
-    rest: float
-    rest_low: float  # 10th and 90th percentile
-    rest_high: float
-    solid: float
-    leave: float  # mean
-    strokes: float  # mean expected strokes, this one included; nan for an exact shot
-    contact: str = ""  # of an exact shot
-    outcome: str = ""
 
 
 def axis(text: str) -> Axis:
@@ -87,7 +58,8 @@ def add_options(parser: ArgumentParser) -> None:
     parser.add_argument(
         "controls", metavar="CONTROL[=LOW:HIGH[:N]]", type=axis, nargs="+",
         help=f"one or two of {', '.join(c.replace('_', '-') for c in CONTROLS)}; without limits the whole "
-        f"range; N settings, 2 to {MOST}, default {STEPS[1]} of one control and {STEPS[2]} of each of two",
+        f"range; N settings, 2 to {MOST}, "
+        f"default {USUAL_STEPS[1]} of one control and {USUAL_STEPS[2]} of each of two",
     )  # fmt: skip
     add_order(parser, player="club")
     add_units(parser)
@@ -105,8 +77,8 @@ def add_options(parser: ArgumentParser) -> None:
     parser.add_argument("--dark", action="store_true", help="draw it dark")
 
 
-def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Iterator[Point]:
-    """One Point a setting, the last control changing fastest; every setting meets the same strays."""
+def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Iterator[Swept]:
+    """One Swept a setting, the last control changing fastest; every setting meets the same strays."""
     names = [a.control.name for a in axes]
     for settings in product(*(a.settings(len(axes)) for a in axes)):
         setup, motion = with_controls(order.setup, order.motion, dict(zip(names, settings, strict=True)))
@@ -115,7 +87,7 @@ def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Ite
         yield _exact(here, shown) if exact else _spread(here, shown, count)
 
 
-def _exact(order: Order, shown: tuple[float, ...]) -> Point:
+def _exact(order: Order, shown: tuple[float, ...]) -> Swept:
     with preparing("shot"):
         from physics.shot import play
 
@@ -124,17 +96,17 @@ def _exact(order: Order, shown: tuple[float, ...]) -> Point:
     carry, rest = (nan, nan) if shot.launch is None else (shot.run.carry, shot.run.rest)
     solid = float(shot.strike.solid)
     ends = shot.strike.contact.value, shot.run.outcome.value
-    return Point(shown, carry, rest, rest, rest, solid, leave_of(shot), nan, *ends)
+    return Swept(shown, carry, rest, rest, rest, solid, leave_of(shot), nan, *ends)
 
 
-def _spread(order: Order, shown: tuple[float, ...], count: int) -> Point:
+def _spread(order: Order, shown: tuple[float, ...], count: int) -> Swept:
     cloud = clouded(order, count)
     met = cloud.met > 0
     nan = float("nan")
     low, middle, high = np.percentile(cloud.rest[met], (10, 50, 90)).tolist() if met.any() else (nan,) * 3
     carry = float(np.median(cloud.carry[met])) if met.any() else nan
     leave = float(np.mean(cloud.leave))
-    return Point(shown, carry, middle, low, high, cloud.solid_share, leave, cloud.mean_strokes)
+    return Swept(shown, carry, middle, low, high, cloud.solid_share, leave, cloud.mean_strokes)
 
 
 def run(args: Namespace) -> int:
@@ -146,6 +118,8 @@ def run(args: Namespace) -> int:
         order = replace(order, spread=EXACT)
     if args.plot:
         can_hold(args.plot)
+        if find_spec("matplotlib") is None:
+            raise UsageError("--plot needs the extra 'plot': install fringework[plot].")
     total = int(np.prod([len(a.settings(len(axes))) for a in axes]))
     found = list(counted(points(order, axes, args.count, args.exact), total, "Settings"))
     if args.plot:
@@ -170,7 +144,7 @@ def _check(axes: tuple[Axis, ...]) -> None:
         )
 
 
-def _row(axes: tuple[Axis, ...], point: Point) -> dict[str, Any]:
+def _row(axes: tuple[Axis, ...], point: Swept) -> dict[str, Any]:
     units = {"%": "_percent", "": ""}
     keys = [a.control.name + units.get(a.control.unit, f"_{a.control.unit}") for a in axes]
     row: dict[str, Any] = {k: round(v, 9) for k, v in zip(keys, point.settings, strict=True)}
@@ -182,7 +156,7 @@ def _row(axes: tuple[Axis, ...], point: Point) -> dict[str, Any]:
     return row | ends | {"solid": point.solid, "leave_m": point.leave, "strokes": point.strokes}
 
 
-def _csv(axes: tuple[Axis, ...], found: list[Point]) -> str:
+def _csv(axes: tuple[Axis, ...], found: list[Swept]) -> str:
     rows = [{k: "" if v != v else v for k, v in _row(axes, p).items()} for p in found]
     out = io.StringIO()
     writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
@@ -191,7 +165,7 @@ def _csv(axes: tuple[Axis, ...], found: list[Point]) -> str:
     return out.getvalue()
 
 
-def _print(order: Order, axes: tuple[Axis, ...], found: list[Point], units: Units) -> None:
+def _print(order: Order, axes: tuple[Axis, ...], found: list[Swept], units: Units) -> None:
     say(describe(order, units))
     print()
     head = [f"{a.control.label} {a.control.unit}".rstrip() for a in axes]

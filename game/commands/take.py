@@ -20,7 +20,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Take it in. Returns the exit code."""
-    from game.library.settings import data_home
+    from game.library.home import data_home
     from game.library.shelf import Shelf
 
     shelf = Shelf(data_home(args.data_dir))

@@ -1,7 +1,7 @@
-"""The coach's picture: one chip with more and more lean, and the same small mistake in each."""
+"""The coach's picture of lean: one chip with more and more of it, and the same small mistake in each."""
 
-from dataclasses import dataclass, replace
-from math import degrees, exp, hypot, isnan, radians
+from dataclasses import dataclass
+from math import degrees, exp, hypot, isnan
 
 import pygame
 
@@ -11,21 +11,12 @@ from game.draw.palette import DARK, LIGHT, Palette
 from game.draw.pen import sheet
 from game.draw.type import Type, Word
 from game.text.cautions import NOTE, PRESET_NOTE
-from physics.address import Motion, Setup
 from physics.cause import ground_of
-from physics.cloud import cloud
-from physics.course import Course
 from physics.results import Contact, Outcome, Shot, TurfAction
-from physics.shot import play
-from physics.spread import PLAYERS
 
-__all__ = ["LEANS", "LOWS", "Case", "Plan", "cases", "draw_demonstration", "forgiven", "plan"]
+__all__ = ["Case", "PanelPlan", "draw_demonstration", "planned"]
 
-LEANS = (0.0, 3.0, 6.0, 9.0)  # degrees of lean beyond the address
-LOWS = (0.006, 0.005, 0.004)  # m the sole may arrive too low: 1 to 1.5 standard deviations of a club player
-STROKES = 400  # of each cloud
 SIZE = (1600, 760)
-PLAYER = "club"
 ZOOM = 3
 DEGREE, MINUS = "\N{DEGREE SIGN}", "\N{MINUS SIGN}"
 
@@ -38,6 +29,7 @@ class Case:
     shot: Shot
     low: float  # m the sole came in lower than the same stroke is aimed
     solid: float  # share of the player's strokes aimed where the chip was aimed
+    strokes: int  # how many those were
 
     @property
     def lost(self) -> float:
@@ -52,7 +44,7 @@ class Case:
 
 
 @dataclass(frozen=True)
-class Plan:
+class PanelPlan:
     """Where everything goes: windows and bars one a case, words in their places."""
 
     unit: float
@@ -63,40 +55,12 @@ class Plan:
     words: tuple[Word, ...]
 
 
-def forgiven(course: Course, setup: Setup, motion: Motion) -> float:
-    """The largest of LOWS that the chip as it is set still stands: struck solid. The least when none."""
-    for low in LOWS:
-        if play(course, setup, replace(motion, depth=motion.depth + low)).strike.solid:
-            return low
-    return LOWS[-1]
-
-
-def cases(
-    course: Course, setup: Setup, motion: Motion, leans: tuple[float, ...] = LEANS,
-    low: float | None = None, count: int = STROKES,
-) -> tuple[Case, ...]:  # fmt: skip
-    """Play the chip at each extra lean (degrees) with the sole `low` m too deep; None: what is forgiven.
-
-    The cloud is aimed as `motion` is: how low a stroke comes in is then the player's own spread.
-    """
-    out = []
-    low = forgiven(course, setup, motion) if low is None else low
-    for extra in leans:
-        leaning = replace(motion, lean_change=motion.lean_change + radians(extra))
-        aimed = play(course, setup, leaning)
-        shot = play(course, setup, replace(leaning, depth=motion.depth + low))
-        many = cloud(course, setup, leaning, PLAYERS[PLAYER], seed=0, count=count)
-        out.append(Case(radians(extra), shot, shot.strike.low - aimed.strike.low, many.solid_share))
-    return tuple(out)
-
-
 def draw_demonstration(
-    course: Course, setup: Setup, motion: Motion, leans: tuple[float, ...] = LEANS,
-    size: tuple[int, int] = SIZE, dark: bool = False,
-) -> pygame.Surface:  # fmt: skip
-    """The picture of `size` px for `leans` in degrees beyond the address; needs no display."""
-    made, palette = cases(course, setup, motion, leans), DARK if dark else LIGHT
-    p = plan(made, size)
+    made: tuple[Case, ...], size: tuple[int, int] = SIZE, dark: bool = False
+) -> pygame.Surface:
+    """The picture of `size` px, one window a case; needs no display."""
+    palette = DARK if dark else LIGHT
+    p = planned(made, size)
     page = pygame.Surface(size, 0, 32)
     page.fill(palette.paper)
     for case, box, labels in zip(made, p.windows, p.labels, strict=True):
@@ -114,14 +78,14 @@ def draw_demonstration(
 # ---- layout
 
 
-def plan(made: tuple[Case, ...], size: tuple[int, int]) -> Plan:
+def planned(made: tuple[Case, ...], size: tuple[int, int]) -> PanelPlan:
     """Columns side by side under the caption; the windows take the height that the words leave."""
     w, h = size
     unit = min(w / SIZE[0], h / SIZE[1])
     type_ = Type(max(unit, 0.8))
     margin, gap = 44 * unit, 26 * unit
     head = _caption(type_, made, Rect(margin, 0.7 * margin, w - 2 * margin, h))
-    notes = _lines(type_, _notes(), "small", "muted", margin, 0.0, w - 2 * margin)
+    notes = _lines(type_, _notes(made[0].strokes), "small", "muted", margin, 0.0, w - 2 * margin)
     foot = h - 0.6 * margin - notes[-1].box.bottom
     notes = tuple(word.moved(0, foot) for word in notes)
     wide = (w - 2 * margin - gap * (len(made) - 1)) / len(made)
@@ -138,7 +102,7 @@ def plan(made: tuple[Case, ...], size: tuple[int, int]) -> Plan:
         bars.append(bar)
         words += [title, *below]
     labels = tuple(turf.labels(type_, box, c.shot) for box, c in zip(windows, made, strict=True))
-    return Plan(unit, type_, tuple(windows), labels, tuple(bars), tuple(words))
+    return PanelPlan(unit, type_, tuple(windows), labels, tuple(bars), tuple(words))
 
 
 def _lines(
@@ -236,9 +200,9 @@ def _left(case: Case) -> str:
     )
 
 
-def _notes() -> str:
+def _notes(strokes: int) -> str:
     return (
         f"Distance: about, against the same stroke with nothing in the way. Solid: within a quarter of it. "
-        f"Speed: of the head, taken by the ground before the ball. Bars: solid strokes out of {STROKES} of a "
+        f"Speed: of the head, taken by the ground before the ball. Bars: solid strokes out of {strokes} of a "
         f"club player who aims as the chip was aimed. {PRESET_NOTE} {NOTE}"
     )

@@ -12,6 +12,7 @@ import pygame
 
 from game.draw.camera import Rect
 from game.draw.palette import Colour
+from game.library.log import logger
 
 __all__ = ["ROLES", "Type", "Word", "rail"]
 
@@ -53,7 +54,8 @@ def _font_file(weight: int) -> str | None:
         font.save(part)
         os.replace(part, made)  # whole or not at all: two processes may start together
         return str(made)
-    except Exception:  # a missing or odd font must never cost the picture
+    except (ImportError, OSError, StopIteration, ValueError, KeyError) as error:
+        logger.warning("Inter could not be cut; the system's own font is used.", exc_info=error)
         return None
 
 

@@ -1,6 +1,5 @@
 """How the reader likes it: a few choices kept in one JSON file."""
 
-import os
 from pathlib import Path
 from typing import Annotated, Literal, get_args
 
@@ -9,13 +8,12 @@ from pydantic.dataclasses import dataclass
 
 from game.library.kept_file import KeptFile
 
-__all__ = ["DETAILS", "LENGTHS", "SETTINGS", "Settings", "data_home", "keep_settings", "kept_settings"]
+__all__ = ["DETAILS", "LENGTHS", "SETTINGS", "Settings", "keep_settings", "kept_settings"]
 
 Lengths = Literal["m", "yd"]
 Detail = Literal["junior", "player", "coach"]
 LENGTHS: tuple[str, ...] = get_args(Lengths)
 DETAILS: tuple[str, ...] = get_args(Detail)
-VARIABLE = "FRINGEWORK_HOME"
 
 
 @dataclass(frozen=True, config=ConfigDict(strict=True))
@@ -37,15 +35,6 @@ class Settings:
 SETTINGS = KeptFile(
     "settings.json", "settings", "The settings", "the standard ones are used", TypeAdapter(Settings)
 )
-
-
-def data_home(given: str | os.PathLike[str] | None = None) -> Path:
-    """Where the reader's files are kept: as given, else FRINGEWORK_HOME, else the user's config folder."""
-    if chosen := given or os.environ.get(VARIABLE):
-        return Path(chosen).expanduser()
-    from platformdirs import user_config_path
-
-    return user_config_path("fringework")
 
 
 def kept_settings(home: Path) -> tuple[Settings, str]:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from queue import SimpleQueue
 from typing import Any
 
+from game.library.log import logger
+
 __all__ = ["Answer", "Job", "Then", "Worker"]
 
 Job = Callable[[], Any]
@@ -126,7 +128,8 @@ class Worker:
             value = asked.job() if parts is None else next(parts)
         except StopIteration:
             self._answer(asked)
-        except Exception as error:
+        except Exception as error:  # whatever a job does wrong, the window goes on; the log has all of it
+            logger.error("The %s could not be worked out.", asked.channel, exc_info=error)
             self._answer(asked, problem=_sentence(asked.channel, error), error=error)
         else:
             if parts is None and not isinstance(value, Iterator):

@@ -5,12 +5,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.library.home import data_home
 from game.library.settings import (
     DETAILS,
     LENGTHS,
     SETTINGS,
     Settings,
-    data_home,
     keep_settings,
     kept_settings,
 )

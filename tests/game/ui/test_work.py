@@ -2,6 +2,7 @@ import threading
 
 import pytest
 
+from game.library.log import LOG_FILE, keep_log
 from game.ui.work import Worker
 
 
@@ -104,3 +105,23 @@ def test_the_thread_answers_a_job_already_running_as_not_fresh():
     assert done.wait(120)
     worker.close()
     assert [(a.value, a.fresh) for a in worker.poll()] == [("old", False), ("new", True)]
+
+
+def test_a_bug_in_a_job_leaves_its_traceback_in_the_log(tmp_path):
+    keep_log(tmp_path / "home")
+    worker = Worker(threaded=False)
+    worker.ask("shot", lambda: {}["no such key"])
+    (answer,) = worker.poll()
+    assert answer.problem == "The shot could not be worked out: 'no such key'."
+    text = (tmp_path / "home" / LOG_FILE).read_text()
+    assert "The shot could not be worked out." in text
+    assert "Traceback" in text
+    assert "KeyError: 'no such key'" in text
+
+
+def test_a_disk_that_refuses_costs_only_the_log(tmp_path):
+    (tmp_path / "home").write_text("a file, no folder")
+    keep_log(tmp_path / "home")
+    worker = Worker(threaded=False)
+    worker.ask("shot", lambda: 1 / 0)
+    assert worker.poll()[0].problem
