@@ -8,9 +8,9 @@ from game.draw.camera import Rect
 from game.ui import Button, Heading, Row, TextBlock, Theme, Widget, paint
 from game.ui.screen import Host, Screen
 
-__all__ = ["Answer", "Ask"]
+__all__ = ["Ask", "Option"]
 
-Answer = tuple[str, Callable[[], None]]  # words of the button, what it does after the question is gone
+Option = tuple[str, Callable[[], None]]  # words of the button, what it does after the question is gone
 WIDE = 70.0  # steps of the rhythm
 VEIL = 165  # of 255, of paper over the screen below
 
@@ -21,7 +21,7 @@ class Ask(Screen):
     bar = False
 
     def __init__(
-        self, app: Host, head: str, words: str, answers: Sequence[Answer],
+        self, app: Host, head: str, words: str, answers: Sequence[Option],
         on_stay: Callable[[], None] = lambda: None,
         stay: str = "Go back",
     ) -> None:  # fmt: skip

@@ -8,10 +8,10 @@ from game.draw.camera import Rect
 from game.ui import Button, Row, TextBlock, Theme, Widget, layout, paint
 from game.ui.textfield import draw_problem, problem_lines
 
-__all__ = ["Chip", "Chips", "Entry", "Note", "Shares", "said"]
+__all__ = ["Chip", "Chips", "ListLine", "ProblemNote", "Shares", "quiet_line"]
 
 
-class Note(Widget):
+class ProblemNote(Widget):
     """What is wrong with a thing that has no field of its own, with its mark."""
 
     focusable = False
@@ -119,7 +119,7 @@ class Chips(Widget):
             draw_problem(surface, theme, self.problem, Rect(self.rect.x, low, self.rect.w, 0.0))
 
 
-class Entry(Button):
+class ListLine(Button):
     """A line of a list, its words at the left."""
 
     def __init__(
@@ -157,6 +157,6 @@ class Shares(Row):
         return tuple(Rect(c.x, c.y, c.w, h) for c, h in zip(cells, tall, strict=True))
 
 
-def said(sentence: str) -> TextBlock:
+def quiet_line(sentence: str) -> TextBlock:
     """A quiet line between fields."""
     return TextBlock(sentence, "small", "muted")

@@ -8,15 +8,15 @@ from statistics import median
 import pygame
 
 from game.builder.model.edits import drag, handles
-from game.builder.model.handles import Handle
+from game.builder.model.handles import DragHandle
 from game.builder.model.pick import Picker
 from game.builder.model.profile import height, profile
 from game.builder.ui.backdrop import Backdrop
-from game.builder.ui.editing import Making, thing_of
+from game.builder.ui.editing import Editing, object_of
 from game.builder.ui.eye import Eye, grid_step
-from game.builder.ui.grip import REACH, Grip
+from game.builder.ui.gesture import Gesture
+from game.builder.ui.grip import GRIP_REACH, Grip
 from game.builder.ui.scene import draw_scene
-from game.builder.ui.strokes import Strokes
 from game.builder.ui.tools import tool
 from game.draw.camera import Camera, Rect
 from game.ui import Theme, Widget
@@ -32,7 +32,7 @@ PAN = 60.0  # px an arrow moves the picture
 WHEEL = 1.0  # notches of zoom a wheel notch is worth
 
 
-def shifted(old: Draft, new: Draft) -> tuple[float, float]:
+def frame_shift(old: Draft, new: Draft) -> tuple[float, float]:
     """How far (m) everything moved because the ball lies elsewhere now: the frame of all numbers."""
     a, b = profile(old), profile(new)
     if len(a) != len(b) or not a:
@@ -42,7 +42,7 @@ def shifted(old: Draft, new: Draft) -> tuple[float, float]:
     )
 
 
-def crowns(d: Draft) -> list[float]:
+def tree_tops(d: Draft) -> list[float]:
     """Heights (m) of the tops of trees."""
     held = {(h.loc[1], h.loc[-1]): h for h in handles(d) if h.kind == "size"}
     edges = [(h, held.get((i, "radius_m"))) for (i, key), h in held.items() if key == "trunk_m"]
@@ -53,24 +53,24 @@ class Canvas(Widget):
     """Takes hold, pans, zooms; what a tool does is in `view_strokes`, what is drawn in `view_scene`."""
 
     def __init__(
-        self, making: Making, on_edit: Callable[[], None], on_focus: Callable[[Widget], None]
+        self, editing: Editing, on_edit: Callable[[], None], on_focus: Callable[[Widget], None]
     ) -> None:
         super().__init__(
             "The course", tooltip="Everything on it can be dragged; Tab goes from thing to thing."
         )
-        self.making, self.on_edit, self.on_focus = making, on_edit, on_focus
+        self.editing, self.on_edit, self.on_focus = editing, on_edit, on_focus
         self.eye = Eye()
         self.camera = Camera(1.0, 0.0, 0.0)
         self.backdrop = Backdrop()
         self.frame = (0.0, 0.0)  # m, where the numbers' origin lies on the page
         self.pointer: Position = (-1.0, -1.0)
-        self.strokes = Strokes(self)
+        self.gesture = Gesture(self)
         self.theme = Theme()
         self._grips: tuple[Grip, ...] = ()
         self._seen: Draft | None = None
         self._near: tuple[Position, Grip | None] = ((-1.0, -1.0), None)
         self._pan: tuple[Position, Eye] | None = None
-        self._drag: tuple[Handle, Draft, Camera, Position, Picker] | None = None
+        self._drag: tuple[DragHandle, Draft, Camera, Position, Picker] | None = None
         self._fitted = False
         self._asked: tuple[Draft, Picker] | None = None
 
@@ -87,24 +87,24 @@ class Canvas(Widget):
     @property
     def stale(self) -> bool:
         """Whether the picture below is not of the draft as it stands."""
-        return self.making.scenario is None or not self.backdrop.fresh
+        return self.editing.scenario is None or not self.backdrop.fresh
 
     @property
     def step(self) -> float:
         """The grid's step (m) at this zoom."""
-        return max(grid_step(self.eye.scale, self.making.yards, FINE_STEP), 0.01)
+        return max(grid_step(self.eye.scale, self.editing.yards, FINE_STEP), 0.01)
 
     @property
     def snap(self) -> float:
         """The step to snap to; 0 while snapping is off or Alt is held."""
-        return self.step if self.making.snapping and not held(pygame.KMOD_ALT) else 0.0
+        return self.step if self.editing.snapping and not held(pygame.KMOD_ALT) else 0.0
 
     def refresh(self) -> None:
         """The draft has changed: grips for what is there now, each kept as long as its thing is."""
-        draft = self.making.draft
+        draft = self.editing.draft
         if draft is not self._seen:
             if self._seen is not None:
-                sx, sy = shifted(self._seen, draft)
+                sx, sy = frame_shift(self._seen, draft)
                 self.frame = (self.frame[0] + sx, self.frame[1] + sy)
                 self.eye = Eye(self.eye.scale, self.eye.x + sx, self.eye.y + sy)
             self._seen = draft
@@ -125,14 +125,14 @@ class Canvas(Widget):
 
     def grip_of(self, loc: tuple[str | int, ...] | None) -> Grip | None:
         """The first grip of a thing."""
-        return next((g for g in self._grips if loc is not None and g.loc == thing_of(loc)), None)
+        return next((g for g in self._grips if loc is not None and g.loc == object_of(loc)), None)
 
     def grip_at(self, at: Position) -> Grip | None:
         """The grip a hand at that pixel would take; none while a tool is in hand."""
-        if self.making.tool != "move" or not super().hit(at):
+        if self.editing.tool != "move" or not super().hit(at):
             return None
         if self._near[0] != at:
-            best, least = None, REACH
+            best, least = None, GRIP_REACH
             for g in self._grips:
                 x, y = g.at
                 far = max(abs(x - at[0]), abs(y - at[1])) + (0.0 if g.picked else 1.0)
@@ -158,10 +158,10 @@ class Canvas(Widget):
         self._aim()
 
     def _aim(self) -> None:
-        ground = profile(self.making.draft)
+        ground = profile(self.editing.draft)
         left, right = (ground[0].x, ground[-1].x) if ground else (-10.0, 30.0)
         low = min((p.y for p in ground), default=0.0)
-        self.eye = self.eye.held(self.rect, left - 5.0, right + 5.0, low)
+        self.eye = self.eye.clamped(self.rect, left - 5.0, right + 5.0, low)
         self.camera = self.eye.camera(self.rect)
         self._near = ((-1.0, -1.0), None)
         for g in self._grips:
@@ -169,9 +169,11 @@ class Canvas(Widget):
 
     def fit(self) -> None:
         """All that is on the course, as large as it goes."""
-        ground = profile(self.making.draft)
+        ground = profile(self.editing.draft)
         xs = [p.x for p in ground] or [-8.0, 20.0]
-        ys = [p.y for p in ground] + [h.y for h in handles(self.making.draft)] + crowns(self.making.draft)
+        ys = (
+            [p.y for p in ground] + [h.y for h in handles(self.editing.draft)] + tree_tops(self.editing.draft)
+        )
         earth = 2.2 * self.theme.type.line("small") + 14.0
         self.eye = Eye.fit(self.rect, min(xs) - 0.5, max(xs) + 0.5, min(ys), max(*ys, 2.6), earth)
         self._aim()
@@ -179,7 +181,7 @@ class Canvas(Widget):
     def zoom(self, notches: float, at: Position | None = None) -> None:
         """Nearer or farther, about a pixel or the picked thing or the middle."""
         if at is None:
-            grip = self.grip_of(self.making.picked)
+            grip = self.grip_of(self.editing.picked)
             at = grip.at if grip else (self.rect.x + self.rect.w / 2, self.rect.y + self.rect.h / 2)
         self.eye = self.eye.zoomed(notches, at, self.rect)
         self._aim()
@@ -203,12 +205,12 @@ class Canvas(Widget):
 
     def ground_y(self, x: float) -> float:
         """Height (m) of the draft's ground."""
-        return height(profile(self.making.draft), x)
+        return height(profile(self.editing.draft), x)
 
     @property
     def picker(self) -> Picker:
         """What answers for the draft as it stands; one is kept as long as its draft is."""
-        draft = self.making.draft
+        draft = self.editing.draft
         if self._asked is None or self._asked[0] is not draft:
             self._asked = (draft, Picker(draft))
         return self._asked[1]
@@ -222,15 +224,15 @@ class Canvas(Widget):
 
     # ---- carrying
 
-    def take(self, handle: Handle, at: Position) -> None:
+    def take(self, handle: DragHandle, at: Position) -> None:
         """Take hold of a handle at that pixel."""
-        self.making.settle()
-        self.making.picked = thing_of(handle.loc)
+        self.editing.settle()
+        self.editing.picked = object_of(handle.loc)
         x, y = self.camera.at(handle.x, handle.y)
         off = (self.rect.x + x - at[0], self.rect.y + y - at[1])
-        draft = self.making.draft
+        draft = self.editing.draft
         self._drag = (handle, draft, self.camera, off, self.picker)
-        self.making.held = True
+        self.editing.dragging = True
 
     def carry(self, at: Position) -> None:
         """Move what was taken; every step counts from where it was taken."""
@@ -240,25 +242,25 @@ class Canvas(Widget):
         x, y = camera.world(at[0] + off[0] - self.rect.x, at[1] + off[1] - self.rect.y)
         if self.snap:
             x, y, _ = picker.snap(x, y, self.snap, NEAR / self.eye.scale, handle)
-        if not self.making.do(f"move the {handle.label}", drag(draft, handle, x, y), "carry"):
+        if not self.editing.do(f"move the {handle.label}", drag(draft, handle, x, y), "carry"):
             self.refresh()
 
     def let_go(self) -> None:
         """The drag is over: one step."""
-        self._drag, self.making.held = None, False
-        self.making.settle()
+        self._drag, self.editing.dragging = None, False
+        self.editing.settle()
 
     @property
     def carrying(self) -> bool:
         return self._drag is not None
 
-    def nudge(self, handle: Handle, dx: float, dy: float) -> None:
+    def nudge(self, handle: DragHandle, dx: float, dy: float) -> None:
         """Move a handle by so much (m), by keys."""
-        draft = self.making.draft
-        self.making.picked = thing_of(handle.loc)
+        draft = self.editing.draft
+        self.editing.picked = object_of(handle.loc)
         moved = drag(draft, handle, handle.x + dx, handle.y + dy)
-        if not self.making.do(f"move the {handle.label}", moved, f"nudge {handle.loc}"):
-            self.making.say(f"The {handle.label} cannot go further that way.")
+        if not self.editing.do(f"move the {handle.label}", moved, f"nudge {handle.loc}"):
+            self.editing.say(f"The {handle.label} cannot go further that way.")
 
     # ---- events
 
@@ -270,9 +272,9 @@ class Canvas(Widget):
                 self.zoom(WHEEL * event.y, self.pointer if self.hit(self.pointer) else None)
             return True
         if event.type == pygame.KEYDOWN:
-            return self.strokes.key(event) or self._key(event)
-        if tool(self.making.tool).takes:
-            return self.strokes.mouse(event)
+            return self.gesture.key(event) or self._key(event)
+        if tool(self.editing.tool).takes:
+            return self.gesture.mouse(event)
         return self._move(event)
 
     def _move(self, event: pygame.event.Event) -> bool:
@@ -282,7 +284,7 @@ class Canvas(Widget):
             if body:
                 self.take(body, event.pos)
             else:
-                self.making.picked = None
+                self.editing.picked = None
                 self._pan = (event.pos, self.eye)
         elif event.type == pygame.MOUSEMOTION and self._drag:
             self.carry(event.pos)
@@ -332,4 +334,4 @@ class Canvas(Widget):
 
     def leave(self) -> None:
         self._pan = None
-        self.strokes.cancel()
+        self.gesture.cancel()

@@ -1,4 +1,4 @@
-"""Files of the builder: every way a scenario comes onto the desk and leaves it, and nothing lost on any."""
+"""Files of the builder: every way a scenario comes onto the desk and tabs it, and nothing lost on any."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from game.builder.model.edits import STARTS
 from game.builder.ui.ask import Ask
-from game.builder.ui.boxes import Entry, said
+from game.builder.ui.boxes import ListLine, quiet_line
 from game.builder.ui.chooser import Chooser
-from game.builder.ui.tabs import Lanes
+from game.builder.ui.tabs import Columns
 from game.library.shelf import SCENARIOS, Shelf, hand_out, plain_name
 from game.ui import Button, Heading, Row, TextBlock, Widget
 from levels.chapters import builtin_chapters
@@ -27,25 +27,25 @@ Then = Callable[[], None]
 
 
 class Files:
-    """What the File leaf, its keys and a dropped file do."""
+    """What the File tab, its keys and a dropped file do."""
 
     def __init__(self, builder: Builder) -> None:
         self.builder = builder
 
-    # ---- the leaf
+    # ---- the tab
 
     @property
     def state(self) -> str:
         """The file and whether it holds what is on the desk."""
-        desk = self.builder.making.desk
-        where = str(desk.path) if desk.path else "no file yet"
-        return f"{where}, {'with changes that are not saved' if desk.dirty else 'saved'}" if (
-            desk.path or desk.dirty
+        document = self.builder.editing.document
+        where = str(document.path) if document.path else "no file yet"
+        return f"{where}, {'with changes that are not saved' if document.dirty else 'saved'}" if (
+            document.path or document.dirty
         ) else where  # fmt: skip
 
-    def lanes(self) -> Lanes:
+    def columns(self) -> Columns:
         """Save and open; begin anew and recent files; the built-in ones."""
-        b, desk = self.builder, self.builder.making.desk
+        b, document = self.builder, self.builder.editing.document
         here: list[Widget] = [
             Heading("This scenario"), TextBlock(self.state, "small", "muted"),
             Row([Button("Save", self.save, hint="Ctrl+S", group="file"),
@@ -54,21 +54,21 @@ class Files:
                  Button("Go on with a copy", self.duplicate, group="file"),
                  Button("Hand out", self.hand_out, group="file",
                         tooltip="Write it as a pack, one file to give to players.")]),
-            Row([Button("Undo", b.making.undo, hint="Ctrl+Z", group="steps"),
-                 Button("Redo", b.making.redo, hint="Ctrl+Y", group="steps"),
+            Row([Button("Undo", b.editing.undo, hint="Ctrl+Z", group="steps"),
+                 Button("Redo", b.editing.redo, hint="Ctrl+Y", group="steps"),
                  Button("Play it", b.play, hint="P", group="steps")]),
         ]  # fmt: skip
         begin: list[Widget] = [Heading("Begin anew"), Row([
             Button(kind[:1].upper() + kind[1:], partial(self.new, kind), group="starts") for kind in STARTS
         ])]  # fmt: skip
-        recent = desk.recent()
+        recent = document.recent()
         begin.append(Heading("Open again"))
         begin += [
-            Entry(p.name, partial(self.open_path, p), group="recent", tooltip=str(p)) for p in recent
-        ] or [said("No file was opened or saved yet.")]
+            ListLine(p.name, partial(self.open_path, p), group="recent", tooltip=str(p)) for p in recent
+        ] or [quiet_line("No file was opened or saved yet.")]
         copies: list[Widget] = [Heading("A copy of a built-in one")]
         copies += [
-            Entry(_bare(e.scenario.title), partial(self.builtin, e.name), group="copies", tooltip=c.title)
+            ListLine(_bare(e.scenario.title), partial(self.builtin, e.name), group="copies", tooltip=c.title)
             for c in builtin_chapters() for e in c.entries
         ]  # fmt: skip
         return [here, begin, copies]
@@ -77,15 +77,15 @@ class Files:
 
     def safely(self, then: Then, leaving: bool = False) -> None:
         """Do it once the work on the desk is safe: saved, kept unfinished, or given up on purpose."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if not desk.dirty:
+        b, document = self.builder, self.builder.editing.document
+        b.editing.settle()
+        if not document.dirty:
             then()
             return
 
         def keep() -> None:
             try:
-                path = desk.keep_unfinished(desk.name)
+                path = document.keep_unfinished(document.name)
             except ScenarioError as error:
                 b.app.say(error.problems[0])
                 return
@@ -93,13 +93,13 @@ class Files:
             then()
 
         answers = [("Save", lambda: self.save(then)), ("Keep unfinished", keep), ("Discard", then)]
-        if b.making.problems:
+        if b.editing.problems:
             answers = [answers[1], answers[2]]
         words = "It has changes that no file holds."
-        if b.making.problems:
-            words += f" It cannot be saved as a scenario yet: there {_counted(len(b.making.problems))}."
+        if b.editing.problems:
+            words += f" It cannot be saved as a scenario yet: there {_counted(len(b.editing.problems))}."
         words += " Kept unfinished, it lies in the folder “unfinished” and can be opened again."
-        b.app.push(Ask(self.builder.app, f"What becomes of “{_short(desk.name)}”?", words, answers))
+        b.app.push(Ask(self.builder.app, f"What becomes of “{_short(document.name)}”?", words, answers))
 
     def _try(self, act: Callable[[], object]) -> bool:
         """Do it and show what is on the desk now, or say why not."""
@@ -116,14 +116,14 @@ class Files:
     def new(self, kind: str) -> None:
         """Begin anew from a starting point."""
         self.safely(
-            lambda: self._placed(lambda: self.builder.making.desk.new(kind), f"A new scenario: {kind}.")
+            lambda: self._placed(lambda: self.builder.editing.document.new(kind), f"A new scenario: {kind}.")
         )
 
     def builtin(self, name: str) -> None:
         """A copy of a built-in scenario."""
         self.safely(
             lambda: self._placed(
-                lambda: self.builder.making.desk.load_builtin(name),
+                lambda: self.builder.editing.document.load_builtin(name),
                 "A copy of a built-in scenario; saving asks for a name.",
             )
         )
@@ -154,7 +154,7 @@ class Files:
             taken = Shelf(self.builder.home).take(path)
             self.builder.app.say(taken.sentence)
             return
-        self._placed(lambda: self.builder.making.desk.open(path), f"{file_name(path)} is open.")
+        self._placed(lambda: self.builder.editing.document.open(path), f"{file_name(path)} is open.")
 
     @staticmethod
     def _is_pack(path: Path) -> bool:
@@ -166,22 +166,22 @@ class Files:
     def _placed(self, act: Callable[[], object], told: str) -> None:
         if self._try(act):
             self.builder.placed()
-            count = len(self.builder.making.problems)
+            count = len(self.builder.editing.problems)
             self.builder.app.say(told if not count else f"{told} There {_counted(count)}; F8 goes there.")
 
     # ---- off the desk
 
     def save(self, then: Then = lambda: None) -> None:
         """Into its own file; without one, ask for a name."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if b.making.problems:
+        b, document = self.builder, self.builder.editing.document
+        b.editing.settle()
+        if b.editing.problems:
             self._unsound()
-        elif desk.path is None:
+        elif document.path is None:
             self.save_as(then)
-        elif desk.changed_outside():
+        elif document.changed_outside():
             b.app.push(Ask(self.builder.app,
-                f"“{_short(desk.name)}” was changed by something else.",
+                f"“{_short(document.name)}” was changed by something else.",
                 "Saving would put this version in its place.",
                 [("Save as another file", lambda: self.save_as(then)),
                  ("Replace it", lambda: self._saved(then))],
@@ -190,26 +190,30 @@ class Files:
             self._saved(then)
 
     def _saved(self, then: Then) -> None:
-        desk = self.builder.making.desk
-        if self._try(desk.save):
-            self.builder.app.say(f"Saved as {desk.name}.")
+        document = self.builder.editing.document
+        if self._try(document.save):
+            self.builder.app.say(f"Saved as {document.name}.")
             self.builder.panel.rebuild()
             then()
 
     def save_as(self, then: Then = lambda: None) -> None:
         """Ask for a name and save there."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if b.making.problems:
+        b, document = self.builder, self.builder.editing.document
+        b.editing.settle()
+        if b.editing.problems:
             self._unsound()
             return
-        name = desk.path.name if desk.path else f"{plain_name(str(desk.name)).lower() or 'scenario'}.toml"
-        folder = desk.path.parent if desk.path else self._folder()
+        name = (
+            document.path.name
+            if document.path
+            else f"{plain_name(str(document.name)).lower() or 'scenario'}.toml"
+        )
+        folder = document.path.parent if document.path else self._folder()
         b.app.push(Chooser(b.app, "Save the scenario", folder, lambda p: self._name(p, then), saving=True,
                            name=name, places=self._places(), verb="Save"))  # fmt: skip
 
     def _name(self, path: Path, then: Then) -> None:
-        desk = self.builder.making.desk
+        document = self.builder.editing.document
         path = path if path.suffix == ".toml" else path.with_name(path.name + ".toml")
 
         def write() -> None:
@@ -220,14 +224,14 @@ class Files:
                     raise ScenarioError(
                         [f"{path.parent}: cannot be made: {error.strerror or error}."]
                     ) from None
-                desk.save_as(path)
+                document.save_as(path)
 
             if self._try(make):
                 self.builder.app.say(f"Saved as {path.name}.")
                 self.builder.panel.rebuild()
                 then()
 
-        if path.exists() and path != desk.path:
+        if path.exists() and path != document.path:
             self.builder.app.push(Ask(self.builder.app,
                 f"Replace “{_short(path.name)}”?",
                 "There is a file of that name; what it holds would be gone.",
@@ -238,11 +242,11 @@ class Files:
 
     def _unsound(self) -> None:
         b = self.builder
-        count = len(b.making.problems)
+        count = len(b.editing.problems)
 
         def keep() -> None:
             def make() -> None:
-                path = b.making.desk.keep_unfinished(b.making.desk.name)
+                path = b.editing.document.keep_unfinished(b.editing.document.name)
                 b.app.say(f"Kept unfinished as {path.name}; the desk still holds it, too.")
 
             self._try(make)
@@ -256,26 +260,26 @@ class Files:
     def duplicate(self) -> None:
         """Go on with a copy that has no file yet."""
         b = self.builder
-        if b.making.desk.dirty and b.making.desk.path is not None:
+        if b.editing.document.dirty and b.editing.document.path is not None:
             self.safely(self._copied)
         else:
             self._copied()
 
     def _copied(self) -> None:
-        self._placed(self.builder.making.desk.duplicate, "This is a copy now; saving asks for a name.")
+        self._placed(self.builder.editing.document.duplicate, "This is a copy now; saving asks for a name.")
 
     def hand_out(self) -> None:
         """Write what is on the desk as a pack of one."""
-        b, desk = self.builder, self.builder.making.desk
-        if desk.dirty or desk.path is None:
+        b, document = self.builder, self.builder.editing.document
+        if document.dirty or document.path is None:
             b.app.say("Save it first: a pack is made of saved files.")
             return
-        path = desk.path
+        path = document.path
 
         def write(out: Path) -> None:
             out = out if out.suffix == ".toml" else out.with_name(out.name + ".toml")
             try:
-                hand_out([path], None, out, title=str(b.making.draft.at(("title",), "")))
+                hand_out([path], None, out, title=str(b.editing.draft.at(("title",), "")))
             except ScenarioError as error:
                 b.app.say(error.problems[0])
             except OSError as error:
@@ -289,9 +293,9 @@ class Files:
     # ---- places
 
     def _folder(self) -> Path:
-        desk, own = self.builder.making.desk, self.builder.home / SCENARIOS
-        if desk.path is not None:
-            return desk.path.parent
+        document, own = self.builder.editing.document, self.builder.home / SCENARIOS
+        if document.path is not None:
+            return document.path.parent
         own.mkdir(parents=True, exist_ok=True)
         return own
 

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.builder.model.handles import Handle
-from game.builder.ui.editing import thing_of
-from game.builder.ui.words import name_of
+from game.builder.model.handles import DragHandle
+from game.builder.ui.describe import object_name
+from game.builder.ui.editing import object_of
 from game.draw.camera import Rect
 from game.draw.pen import Pen
 from game.ui import Theme, Widget
@@ -19,9 +19,9 @@ from levels.rules import Loc
 if TYPE_CHECKING:
     from game.builder.ui.canvas import Canvas
 
-__all__ = ["CENTIMETRE", "REACH", "Grip"]
+__all__ = ["CENTIMETRE", "GRIP_REACH", "Grip"]
 
-REACH = 13.0  # px a grip can be taken hold of around its middle
+GRIP_REACH = 13.0  # px a grip can be taken hold of around its middle
 CENTIMETRE = 0.01  # m, the fine step
 ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
 
@@ -29,7 +29,7 @@ ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), p
 class Grip(Widget):
     """Arrows move it (Shift ten steps, Alt a centimetre), Enter edits its numbers, Delete takes it out."""
 
-    def __init__(self, canvas: Canvas, handle: Handle) -> None:
+    def __init__(self, canvas: Canvas, handle: DragHandle) -> None:
         super().__init__(handle.label)
         self.canvas, self.of = canvas, handle
         self.within = canvas
@@ -38,16 +38,16 @@ class Grip(Widget):
     @property
     def loc(self) -> Loc:
         """The thing it belongs to."""
-        return thing_of(self.of.loc)
+        return object_of(self.of.loc)
 
     @property
     def picked(self) -> bool:
-        return self.canvas.making.picked == self.loc
+        return self.canvas.editing.picked == self.loc
 
     @property
     def caption(self) -> str:
-        making = self.canvas.making
-        return f"{name_of(making.draft, self.loc, making.yards)}, {self.of.label}"
+        editing = self.canvas.editing
+        return f"{object_name(editing.draft, self.loc, editing.yards)}, {self.of.label}"
 
     @property
     def at(self) -> Position:
@@ -58,7 +58,7 @@ class Grip(Widget):
     def settle(self) -> None:
         """Put its box where the camera sees it."""
         x, y = self.at
-        self.rect = Rect(x - REACH, y - REACH, 2 * REACH, 2 * REACH)
+        self.rect = Rect(x - GRIP_REACH, y - GRIP_REACH, 2 * GRIP_REACH, 2 * GRIP_REACH)
         self.clip = self.canvas.rect
 
     def hit(self, at: Position) -> bool:
@@ -80,7 +80,7 @@ class Grip(Widget):
         return True
 
     def _key(self, event: pygame.event.Event) -> bool:
-        making = self.canvas.making
+        editing = self.canvas.editing
         if event.key in ARROWS and not event.mod & pygame.KMOD_CTRL:
             step = self.canvas.step * (10 if event.mod & pygame.KMOD_SHIFT else 1)
             if event.mod & pygame.KMOD_ALT:
@@ -88,9 +88,9 @@ class Grip(Widget):
             dx, dy = ARROWS[event.key]
             self.canvas.nudge(self.of, dx * step, dy * step)
         elif event.key in (pygame.K_DELETE, pygame.K_BACKSPACE):
-            making.delete(self.loc)
+            editing.delete(self.loc)
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
-            making.picked = self.loc
+            editing.picked = self.loc
             self.canvas.on_edit()
         else:
             return False
@@ -103,7 +103,7 @@ class Grip(Widget):
 
     def leave(self) -> None:
         self._held = False
-        self.canvas.making.settle()
+        self.canvas.editing.settle()
 
     # ---- drawing
 

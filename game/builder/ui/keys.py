@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.builder.ui.panel import LEAVES
+from game.builder.ui.panel import TABS
 from game.builder.ui.tools import TOOLS
 from game.ui import Widget
 from game.ui.screen import Keys
@@ -16,10 +16,10 @@ from game.ui.widget import walk
 if TYPE_CHECKING:
     from game.builder.ui.screen import Builder
 
-__all__ = ["KEYS", "Keyboard"]
+__all__ = ["BUILDER_KEYS", "Keyboard"]
 
 CTRL = pygame.KMOD_CTRL | pygame.KMOD_META
-KEYS: Keys = (
+BUILDER_KEYS: Keys = (
     *((t.key, f"{t.label}: {t.plain[:1].lower()}{t.plain[1:]}") for t in TOOLS),
     ("Tab, Shift+Tab", "from thing to thing on the course, and on to tools and fields"),
     ("Arrows", "move the picked thing by a grid step; with Shift ten steps, with Alt 1 cm"),
@@ -64,11 +64,11 @@ class Keyboard:
     def _commands(self, shift: bool) -> dict[int, Callable[[], None]]:
         b = self.b
         return {
-            pygame.K_z: b.making.redo if shift else b.making.undo, pygame.K_y: b.making.redo,
+            pygame.K_z: b.editing.redo if shift else b.editing.undo, pygame.K_y: b.editing.redo,
             pygame.K_s: b.files.save_as if shift else b.files.save, pygame.K_o: b.files.open,
             pygame.K_p: b.play, pygame.K_d: self._twice,
             pygame.K_TAB: lambda: self._region(-1 if shift else 1),
-            pygame.K_PAGEUP: lambda: self._leaf(-1), pygame.K_PAGEDOWN: lambda: self._leaf(1),
+            pygame.K_PAGEUP: lambda: self._turn(-1), pygame.K_PAGEDOWN: lambda: self._turn(1),
         }  # fmt: skip
 
     @property
@@ -78,33 +78,33 @@ class Keyboard:
             pygame.K_p: b.play, pygame.K_F8: b.next_problem, pygame.K_g: self._snap,
             pygame.K_HOME: b.canvas.fit, pygame.K_KP_PLUS: lambda: b.canvas.zoom(1.0),
             pygame.K_KP_MINUS: lambda: b.canvas.zoom(-1.0), pygame.K_v: self._solo,
-            pygame.K_PAGEUP: lambda: self._leaf(-1), pygame.K_PAGEDOWN: lambda: self._leaf(1),
+            pygame.K_PAGEUP: lambda: self._turn(-1), pygame.K_PAGEDOWN: lambda: self._turn(1),
         }  # fmt: skip
 
     def _tool(self, key: int) -> Callable[[], None] | None:
         found = next((t for t in TOOLS if t.code == key), None)
         return (lambda: self.b.take_tool(found.name)) if found else None
 
-    def _leaf(self, by: int) -> None:
+    def _turn(self, by: int) -> None:
         panel = self.b.panel
-        self.b.show_leaf(LEAVES[(LEAVES.index(panel.leaf) + by) % len(LEAVES)])
+        self.b.show_tab(TABS[(TABS.index(panel.tab) + by) % len(TABS)])
 
     def _solo(self) -> None:
         self.b.alone = not self.b.alone
         self.b.app.arrange()
 
     def _snap(self) -> None:
-        making = self.b.making
-        making.snapping = not making.snapping
-        self.b.app.say("Snapping to the grid." if making.snapping else "Snapping is off.")
+        editing = self.b.editing
+        editing.snapping = not editing.snapping
+        self.b.app.say("Snapping to the grid." if editing.snapping else "Snapping is off.")
 
     def _twice(self) -> None:
         b = self.b
-        if b.making.picked is None:
+        if b.editing.picked is None:
             b.app.say("Pick a hazard first.")
             return
-        b.making.duplicate(b.making.picked)
-        if grip := b.canvas.grip_of(b.making.picked):
+        b.editing.duplicate(b.editing.picked)
+        if grip := b.canvas.grip_of(b.editing.picked):
             b.refocus(grip)
 
     def _region(self, by: int) -> None:
@@ -120,7 +120,7 @@ class Keyboard:
             part = parts[(now + by * step) % len(parts)]
             found = [w for w in walk(part) if w.focusable and w.enabled]
             if part == [b.canvas]:
-                found = [b.canvas.grip_of(b.making.picked) or b.canvas]
+                found = [b.canvas.grip_of(b.editing.picked) or b.canvas]
             if found:
                 b.refocus(found[0])
                 return
@@ -128,16 +128,16 @@ class Keyboard:
     def _escape(self) -> bool:
         """Give up a stroke, put the tool down, leave a field, unpick; else leave it to others."""
         b, focused = self.b, self.b.focused()
-        if b.canvas.strokes.cancel():
+        if b.canvas.gesture.cancel():
             return True
-        if b.making.tool != "move":
+        if b.editing.tool != "move":
             b.take_tool("move")
         elif focused is not None and focused.within in b.panel.columns:
             if b.tight:
                 b.view_to(0)
-            b.refocus(b.canvas.grip_of(b.making.picked) or b.canvas)
-        elif b.making.picked is not None and not b.app.toast.sentence:
-            b.making.picked = None
+            b.refocus(b.canvas.grip_of(b.editing.picked) or b.canvas)
+        elif b.editing.picked is not None and not b.app.toast.sentence:
+            b.editing.picked = None
             b.changed()
             b.refocus(b.canvas if b.canvas in b.widgets else None)
         else:

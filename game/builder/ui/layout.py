@@ -26,13 +26,13 @@ def place_wide(b: Builder, box: Rect, theme: Theme) -> None:
     inner = Rect(box.x + gap, box.y + gap / 2, box.w - 2 * gap, box.h - gap / 2)
     tall = b.tools.height(theme, inner.w)
     b.tools.place(Rect(inner.x, inner.y, inner.w, tall), theme)
-    extra = b.surfaces.height(theme, inner.w) + gap / 2 if b.making.tool == "surface" else 0.0
+    extra = b.surfaces.height(theme, inner.w) + gap / 2 if b.editing.tool == "surface" else 0.0
     acts = b.acts.width(theme)
     tabs = max(b.panel.bar.height(theme, inner.w - acts - 2 * gap), b.acts.height(theme, acts + 1))
     said = (1 if b.alone else 2) * line + gap / 2
     top = inner.y + tall + gap / 2
     rest = inner.bottom - top - extra - said - tabs - 1.5 * gap
-    share = PROOF if b.panel.leaf == "Prove" else SHARE
+    share = PROOF if b.panel.tab == "Prove" else SHARE
     high = round(rest + gap if b.alone else share * rest)
     if extra:
         b.surfaces.place(Rect(inner.x, top, inner.w, extra - gap / 2), theme)
@@ -56,7 +56,7 @@ def place_tight(b: Builder, box: Rect, theme: Theme) -> None:
     y = inner.y + tall + gap
     if b.view == 0:
         b.tool_pick.place(Rect(right.x, right.y, right.w, b.tool_pick.height(theme, right.w)), theme)
-        if b.making.tool == "surface":
+        if b.editing.tool == "surface":
             extra = b.surfaces.height(theme, inner.w)
             b.surfaces.place(Rect(inner.x, y, inner.w, extra), theme)
             y += extra + gap / 2

@@ -1,4 +1,4 @@
-"""The notes under the course: leaves with tabs, each in lanes of fields."""
+"""The notes under the course: leaves with tabs, each in columns of fields."""
 
 from collections.abc import Callable
 from functools import partial
@@ -6,31 +6,31 @@ from typing import Any, Protocol
 
 import pygame
 
-from game.builder.ui.editing import Making
-from game.builder.ui.proof import Lane
-from game.builder.ui.tab_goal import goal
-from game.builder.ui.tab_object import thing
-from game.builder.ui.tab_shot import shot
-from game.builder.ui.tab_text import reference, words_tab
-from game.builder.ui.tabs import ROOTS, Lanes, notes, shape_of
+from game.builder.ui.editing import Editing
+from game.builder.ui.proof import PanelColumn
+from game.builder.ui.tab_goal import goal_tab
+from game.builder.ui.tab_object import object_tab
+from game.builder.ui.tab_shot import shot_tab
+from game.builder.ui.tab_text import reference_tab, text_tab
+from game.builder.ui.tabs import TAB_KEYS, Columns, loose_problems, tab_shape
 from game.draw.camera import Rect
 from game.ui import Button, Column, Row, Theme, Widget, layout
 from game.ui.textfield import TextField
 from game.ui.widget import walk
 from levels.rules import Loc
 
-__all__ = ["LEAVES", "Panel"]
+__all__ = ["TABS", "Panel"]
 
-LEAVES = ("Thing", "Shot", "Goal", "Words", "Reference", "Prove", "File")
-LANE = 38.0  # steps of the rhythm a lane needs
+TABS = ("Thing", "Shot", "Goal", "Words", "Reference", "Prove", "File")
+COLUMN = 38.0  # steps of the rhythm a column needs
 
 
 class Host(Protocol):
     """What the panel asks of the screen."""
 
-    def file_lanes(self) -> Lanes: ...
+    def file_columns(self) -> Columns: ...
 
-    def prove_lanes(self) -> Lanes: ...
+    def prove_columns(self) -> Columns: ...
 
     def pick(self, loc: Loc) -> None: ...
 
@@ -40,18 +40,18 @@ class Host(Protocol):
 
 
 class Panel:
-    """`leaf` is the one in front; `columns` are its lanes as placed."""
+    """`tab` is the one in front; `columns` are its columns as placed."""
 
-    def __init__(self, making: Making, host: Host, on_turn: Callable[[], None]) -> None:
-        self.making, self.host, self.on_turn = making, host, on_turn
-        self.leaf = "Thing"
-        self.tabs = tuple(
+    def __init__(self, editing: Editing, host: Host, on_turn: Callable[[], None]) -> None:
+        self.editing, self.host, self.on_turn = editing, host, on_turn
+        self.tab = "Thing"
+        self.buttons = tuple(
             Button(name, partial(self.turn, name), kind="tab", group="leaves", tooltip=_TOLD[name])
-            for name in LEAVES
+            for name in TABS
         )
-        self.bar = Row(self.tabs)
+        self.bar = Row(self.buttons)
         self.columns: tuple[Column, ...] = ()
-        self._lanes: Lanes = []
+        self._content: Columns = []
         self._shape: tuple[Any, ...] = ("not yet",)
         self._told: tuple[str, ...] = ()
         self._box, self._theme = Rect(0, 0, 1, 1), Theme()
@@ -59,18 +59,18 @@ class Panel:
     # ---- turning leaves
 
     def turn(self, name: str) -> None:
-        """Another leaf to the front."""
-        if name != self.leaf:
-            self.leaf = name
+        """Another tab to the front."""
+        if name != self.tab:
+            self.tab = name
             self.rebuild(keep=False)
         self.on_turn()
 
-    def leaf_of(self, loc: Loc) -> str:
-        """The leaf that speaks of a path."""
-        return next((leaf for leaf, roots in ROOTS.items() if loc and loc[0] in roots), "Thing")
+    def tab_of(self, loc: Loc) -> str:
+        """The tab that speaks of a path."""
+        return next((tab for tab, roots in TAB_KEYS.items() if loc and loc[0] in roots), "Thing")
 
     def field_of(self, loc: Loc) -> Widget | None:
-        """The field at a path, or the nearest around it; on the leaf in front."""
+        """The field at a path, or the nearest around it; on the tab in front."""
         best: tuple[int, Widget] | None = None
         for w in walk(self.columns):
             at = getattr(w, "loc", None)
@@ -82,27 +82,27 @@ class Panel:
 
     # ---- filling
 
-    def _make(self) -> Lanes:
-        m = self.making
-        match self.leaf:
+    def _make(self) -> Columns:
+        e = self.editing
+        match self.tab:
             case "Thing":
-                return thing(m, self.host.pick)
+                return object_tab(e, self.host.pick)
             case "Shot":
-                return shot(m)
+                return shot_tab(e)
             case "Goal":
-                return goal(m)
+                return goal_tab(e)
             case "Words":
-                return words_tab(m)
+                return text_tab(e)
             case "Reference":
-                return reference(m)
+                return reference_tab(e)
             case "Prove":
-                return self.host.prove_lanes()
-        return self.host.file_lanes()
+                return self.host.prove_columns()
+        return self.host.file_columns()
 
     def refresh(self) -> None:
         """The draft or the pick has changed: show it, with other fields where others are wanted."""
-        shape = (self.leaf, *shape_of(self.making, self.leaf))
-        loose = tuple(w.label for w in notes(self.making, self.leaf, self._lanes))
+        shape = (self.tab, *tab_shape(self.editing, self.tab))
+        loose = tuple(w.label for w in loose_problems(self.editing, self.tab, self._content))
         if shape != self._shape or loose != self._told:
             self.rebuild()
             return
@@ -114,7 +114,7 @@ class Panel:
             self.place(self._box, self._theme)
 
     def _all(self) -> list[Widget]:
-        return list(walk([w for lane in self._lanes for w in lane]))
+        return list(walk([w for column in self._content for w in column]))
 
     def rebuild(self, keep: bool = True) -> None:
         """Make the fields anew; the focus stays on the field of the same place."""
@@ -126,14 +126,14 @@ class Panel:
         nth = (
             [w for w in old if focused and w.label == focused.label].index(focused) if mark and focused else 0
         )
-        self._shape = (self.leaf, *shape_of(self.making, self.leaf))
-        self._lanes = self._make()
-        loose = notes(self.making, self.leaf, self._lanes)
+        self._shape = (self.tab, *tab_shape(self.editing, self.tab))
+        self._content = self._make()
+        loose = loose_problems(self.editing, self.tab, self._content)
         self._told = tuple(w.label for w in loose)
-        if loose and self._lanes:
-            self._lanes = [[*loose, *self._lanes[0]], *self._lanes[1:]]
-        for tab in self.tabs:
-            tab.current = tab.label == self.leaf
+        if loose and self._content:
+            self._content = [[*loose, *self._content[0]], *self._content[1:]]
+        for button in self.buttons:
+            button.current = button.label == self.tab
         offsets = [c.offset for c in self.columns] if keep else []
         self.place(self._box, self._theme, offsets)
         if mark and focused:
@@ -144,9 +144,9 @@ class Panel:
     def _hand_over(self, old: Widget, new: Widget | None) -> None:
         """The focus from a field to the one made in its place, in the middle of typing."""
         writing = (old.text, old.written.caret, old.written.anchor) if isinstance(old, TextField) else None
-        self.making.steady = True  # the step goes on
+        self.editing.rebuilding = True  # the step goes on
         self.host.refocus(new)
-        self.making.steady = False
+        self.editing.rebuilding = False
         if writing and isinstance(new, TextField) and new.text == writing[0]:
             new.written.caret, new.written.anchor = writing[1:]
 
@@ -156,13 +156,13 @@ class Panel:
         """Lanes beside each other where there is room, else in one column."""
         self._box, self._theme = box, theme
         kept = [c.offset for c in self.columns] if offsets is None else offsets
-        many = max(min(int(box.w // (LANE * theme.gap)), len(self._lanes)), 1)
-        lanes: Lanes = [[] for _ in range(many)]
-        for i, lane in enumerate(self._lanes):
-            lanes[min(i, many - 1)] += lane
-        self.columns = tuple(Lane(lane, 1.0) for lane in lanes)
-        whole = self.leaf == "Prove" or (self.leaf == "Thing" and self.making.picked is None)  # no fields
-        parts = many if whole else max(many, min(3, int(box.w // (LANE * theme.gap))))
+        many = max(min(int(box.w // (COLUMN * theme.gap)), len(self._content)), 1)
+        columns: Columns = [[] for _ in range(many)]
+        for i, widgets in enumerate(self._content):
+            columns[min(i, many - 1)] += widgets
+        self.columns = tuple(PanelColumn(widgets, 1.0) for widgets in columns)
+        whole = self.tab == "Prove" or (self.tab == "Thing" and self.editing.picked is None)  # no fields
+        parts = many if whole else max(many, min(3, int(box.w // (COLUMN * theme.gap))))
         boxes = layout.split(box, [1.0] * parts, 2 * theme.gap)
         for i, (column, room) in enumerate(zip(self.columns, boxes, strict=False)):
             column.offset = kept[i] if i < len(kept) else 0.0

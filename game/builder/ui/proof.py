@@ -9,12 +9,12 @@ from game.draw.proof import ProofView, draw_proof, plan_proof
 from game.ui import Column, Theme, Widget
 from game.ui.supersample import Kept
 
-__all__ = ["Lane", "ProofPicture"]
+__all__ = ["PanelColumn", "ProofPicture"]
 
 STEP, PAGE = 60.0, 200.0  # px a key turns it by at text scale 1
 
 
-class Lane(Column):
+class PanelColumn(Column):
     """A column in which a part taller than its room stays where the keys have turned it."""
 
     def reveal(self, part: Widget) -> None:

@@ -1,4 +1,4 @@
-"""The Prove leaf: can it be done, by what, and how forgiving is it? Worked out beside the picture."""
+"""The Prove tab: can it be done, by what, and how forgiving is it? Worked out beside the picture."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.builder.ui.boxes import said
+from game.builder.ui.boxes import quiet_line
 from game.builder.ui.proof import ProofPicture
-from game.builder.ui.tabs import Lanes
+from game.builder.ui.tabs import Columns
 from game.draw.camera import Rect
 from game.draw.proof import ProofView, proof_view
 from game.text import proof as proof_words
@@ -74,7 +74,7 @@ class Prove:
 
     def start(self, effort: Effort) -> None:
         """Prove the scenario as it stands."""
-        scenario = self.builder.making.scenario
+        scenario = self.builder.editing.scenario
         if scenario is None:
             self.builder.app.say("It can be proved once it is in order; F8 goes to what is to be mended.")
             return
@@ -106,14 +106,14 @@ class Prove:
     def keep(self) -> None:
         """Put the proof into the scenario, so that whoever opens its file sees it."""
         if self.proof is not None:
-            making, proof = self.builder.making, self.proof
-            making.set("keep the proof", ("proof",), proof.model_dump(exclude_none=True))
+            editing, proof = self.builder.editing, self.proof
+            editing.set("keep the proof", ("proof",), proof.model_dump(exclude_none=True))
             self.builder.app.say("The proof goes into the file when it is saved.")
             self.builder.proof_changed()
 
-    # ---- the leaf
+    # ---- the tab
 
-    def lanes(self) -> Lanes:
+    def columns(self) -> Columns:
         """Buttons and progress over the answer."""
         proof, scenario = self._newest()
         acts: list[Widget] = [
@@ -128,7 +128,7 @@ class Prove:
             share = _Share(self._progress.words, self._progress.share)
             return [[Heading("Can it be done?"), share, Row([Button("Stop", self.stop)])]]
         if proof is None:
-            told = said("Thousands of strokes of this player are tried with all that is open.")
+            told = quiet_line("Thousands of strokes of this player are tried with all that is open.")
             return [[Heading("Can it be done?"), Row(acts), told]]
         return [[Row(acts), *self._picture(proof, scenario)]]
 
@@ -151,7 +151,7 @@ class Prove:
 
     def _newest(self) -> tuple[Proof | None, Scenario | None]:
         """The proof made here, else that of the file."""
-        scenario = self.builder.making.scenario
+        scenario = self.builder.editing.scenario
         if self.proof is not None:
             return self.proof, scenario
         return (scenario.proof if scenario else None), scenario

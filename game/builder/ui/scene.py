@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pygame
 
-from game.builder.model.profile import height, profile, seen
+from game.builder.model.profile import height, is_usable, profile
 from game.builder.ui.grid import draw_grid
 from game.builder.ui.tools import tool
 from game.draw import path
@@ -32,14 +32,14 @@ def draw_scene(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
     at = paint.pixels(canvas.rect)
     box = Rect(at.x, at.y, at.w, at.h)
     with paint.clipped(surface, box):
-        sound = canvas.making.sound
-        if sound:
-            canvas.backdrop.draw(surface, at, sound.course(), canvas.camera, theme.palette, canvas.frame)
+        last_valid = canvas.editing.last_valid
+        if last_valid:
+            canvas.backdrop.draw(surface, at, last_valid.course(), canvas.camera, theme.palette, canvas.frame)
         else:
             surface.fill(theme.palette.sky_low, at)
-        draw_grid(surface, theme, box, canvas.camera, canvas.snap, canvas.making.yards)
+        draw_grid(surface, theme, box, canvas.camera, canvas.snap, canvas.editing.yards)
         _draw_ground(surface, theme, box, canvas)
-        if sound:
+        if last_valid:
             _draw_goal(surface, theme, box, canvas)
         _draw_ball(surface, theme, box, canvas)
         _draw_marks(surface, theme, canvas)
@@ -77,11 +77,11 @@ def _stroke(
 
 def _draw_ground(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
     """The draft's ground as a line, in the colours of what grows there while surfaces are laid."""
-    ground, p = profile(canvas.making.draft), theme.palette
+    ground, p = profile(canvas.editing.draft), theme.palette
     if not ground:
         return
     places = _spots(box, canvas.camera, [(s.x, s.y) for s in ground])
-    laying = canvas.making.tool == "surface"
+    laying = canvas.editing.tool == "surface"
     if canvas.stale or laying:
         for (a, b), spot in zip(pairwise(places), ground[:-1], strict=True):
             if b[0] < box.x - 8 or a[0] > box.right + 8:
@@ -101,7 +101,7 @@ def _surface_names(
     surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas, places: list[tuple[float, float]]
 ) -> None:  # fmt: skip
     """The names of the surfaces over their stretches, where there is room."""
-    ground = profile(canvas.making.draft)
+    ground = profile(canvas.editing.draft)
     runs: list[tuple[str, float, float, float]] = []
     for (a, b), spot in zip(pairwise(places), ground[:-1], strict=True):
         name = SURFACES[spot.surface].label if spot.surface in SURFACES else "?"
@@ -120,7 +120,7 @@ def _surface_names(
 
 
 def _draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
-    scenario = canvas.making.scenario
+    scenario = canvas.editing.scenario
     if scenario is None:
         return
     stage = Stage()
@@ -129,7 +129,7 @@ def _draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas)
 
 
 def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
-    y = height(profile(canvas.making.draft), 0.0)
+    y = height(profile(canvas.editing.draft), 0.0)
     px, py = canvas.camera.at(0.0, y)
     unit = min(max(box.w / 1600, 0.75), 1.3)
     r = 16 * unit + 0.03 * canvas.camera.scale
@@ -142,7 +142,7 @@ def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas)
 def _draw_marks(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
     """A diamond with a stem over everything that breaks a rule."""
     told = set()
-    for problem in canvas.making.problems:
+    for problem in canvas.editing.problems:
         grip = canvas.grip_of(problem.loc) if problem.loc else None
         if grip is None or grip.loc in told:
             continue
@@ -172,22 +172,22 @@ def _draw_marks(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
 
 def _draw_stroke(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
     """What the tool in hand is about to do: a cross, a stretch, a line."""
-    strokes, p = canvas.strokes, theme.palette
-    takes = tool(canvas.making.tool).takes
-    if takes == "stretch" and strokes.start and strokes.end:
-        xs = np.linspace(strokes.start[0], strokes.end[0], 40)
+    gesture, p = canvas.gesture, theme.palette
+    takes = tool(canvas.editing.tool).takes
+    if takes == "stretch" and gesture.start and gesture.end:
+        xs = np.linspace(gesture.start[0], gesture.end[0], 40)
         line = _spots(box, canvas.camera, [(float(x), canvas.ground_y(float(x))) for x in xs])
         _stroke(surface, line, 9.0, p.halo)
         _stroke(surface, line, 5.0, theme.accent)
-    if takes == "line" and len(strokes.line) > 1:
-        _stroke(surface, _spots(box, canvas.camera, strokes.line), 5.0, p.halo)
-        _stroke(surface, _spots(box, canvas.camera, strokes.line), 2.6, theme.accent)
+    if takes == "line" and len(gesture.line) > 1:
+        _stroke(surface, _spots(box, canvas.camera, gesture.line), 5.0, p.halo)
+        _stroke(surface, _spots(box, canvas.camera, gesture.line), 2.6, theme.accent)
     if not takes:
         return
-    spot = strokes.place_cross() if canvas.focused and not strokes.by_hand else None
+    spot = gesture.place_cross() if canvas.focused and not gesture.by_hand else None
     if spot is None and canvas.hovered:
         spot = canvas.snapped(canvas.pointer)
-    if spot and seen(spot[0]):
+    if spot and is_usable(spot[0]):
         _cross(surface, theme, box, canvas, spot)
 
 

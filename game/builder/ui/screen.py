@@ -9,22 +9,22 @@ from tempfile import TemporaryDirectory
 
 import pygame
 
-from game.builder.model.desk import Desk
+from game.builder.model.document import Document
 from game.builder.ui.ask import Ask
 from game.builder.ui.canvas import Canvas
-from game.builder.ui.editing import Making
+from game.builder.ui.describe import object_sentence
+from game.builder.ui.editing import Editing
 from game.builder.ui.files import Files
-from game.builder.ui.keys import KEYS, Keyboard
+from game.builder.ui.keys import BUILDER_KEYS, Keyboard
 from game.builder.ui.layout import place_tight, place_wide
-from game.builder.ui.mend import Mending
-from game.builder.ui.panel import LEAVES, Panel
+from game.builder.ui.leaving import Safety
+from game.builder.ui.panel import TABS, Panel
+from game.builder.ui.problem_tour import Mending
 from game.builder.ui.prove import Prove
-from game.builder.ui.safety import Safety
 from game.builder.ui.scene import draw_plate
 from game.builder.ui.surfaces import SurfaceRow
-from game.builder.ui.tabs import Lanes
+from game.builder.ui.tabs import Columns
 from game.builder.ui.tools import TOOLS, ToolButton, ToolRow, tool
-from game.builder.ui.words import said_of
 from game.draw.camera import Rect
 from game.play import Play
 from game.ui import Button, Choice, Column, Row, TextBlock, Theme, Widget, paint
@@ -35,14 +35,14 @@ from levels.rules import Loc
 __all__ = ["Builder"]
 
 NARROW, LOW = 110.0, 70.0  # steps of the rhythm below which one part shows at a time
-VIEWS = ("Course", *LEAVES)
+VIEWS = ("Course", *TABS)
 
 
 class Builder(Screen):
     """Makes a scenario: draws, writes, tries and keeps it."""
 
     title = "Builder"
-    keys: Keys = KEYS
+    keys: Keys = BUILDER_KEYS
 
     def __init__(self, app: Host) -> None:
         super().__init__(app)
@@ -63,17 +63,17 @@ class Builder(Screen):
         if app.home is None:
             self._spare = TemporaryDirectory(prefix="fringework-")
         self.home = app.home or Path(self._spare.name if self._spare else ".")
-        self.making = Making(Desk(self.home), self.changed, app.say)
-        self.canvas = Canvas(self.making, self.edit_numbers, self.refocus)
+        self.editing = Editing(Document(self.home), self.changed, app.say)
+        self.canvas = Canvas(self.editing, self.edit_numbers, self.refocus)
         self.files, self.prove = Files(self), Prove(self)
         self.safety, self.keyboard, self.mending = Safety(self), Keyboard(self), Mending(self)
-        self.panel = Panel(self.making, self, self._turned)
+        self.panel = Panel(self.editing, self, self._turned)
         self._tools: dict[str, ToolButton] = {t.name: ToolButton(
             t.name, t.label, partial(self._press_tool, t.name),
             tooltip=f"{t.label}, key {t.key}: {t.plain}", group="tools",
         ) for t in TOOLS}  # fmt: skip
-        self._undo = ToolButton("undo", "Undo", self.making.undo, group="steps")
-        self._redo = ToolButton("redo", "Redo", self.making.redo, group="steps")
+        self._undo = ToolButton("undo", "Undo", self.editing.undo, group="steps")
+        self._redo = ToolButton("redo", "Redo", self.editing.redo, group="steps")
         b = list(self._tools.values())
         self.tools = ToolRow([b[:5], b[5:11], b[11:], (self._undo, self._redo)])
         self.play_button = Button(
@@ -81,7 +81,7 @@ class Builder(Screen):
         )
         self.count = Button("", self.next_problem, hint="F8", tooltip="Go to the next thing to mend.")
         self.acts = Row([self.count, self.play_button])
-        self.surfaces = SurfaceRow(self.making)
+        self.surfaces = SurfaceRow(self.editing)
         self.view_pick = Choice("", VIEWS, 0, self.view_to, tooltip="What to look at.")
         self.tool_pick = Choice("", [t.label for t in TOOLS], 0, lambda i: self.take_tool(TOOLS[i].name),
                                 tooltip="The tool in hand.")  # fmt: skip
@@ -92,19 +92,19 @@ class Builder(Screen):
         if not self._entered:
             self._entered = True
             self._offer = self.safety.recovered()
-        self.making.yards = self.app.settings.units == "yd"
+        self.editing.yards = self.app.settings.units == "yd"
         self._returning = self._in_front = True
 
     def leave(self) -> None:
         self._in_front = False
-        self.making.settle()
-        self.making.keep()
+        self.editing.settle()
+        self.editing.keep()
 
     # ---- what is there
 
     @property
     def widgets(self) -> Sequence[Widget]:
-        surfaces = (self.surfaces,) if self.making.tool == "surface" else ()
+        surfaces = (self.surfaces,) if self.editing.tool == "surface" else ()
         if self.tight:
             if VIEWS[self.view] == "Course":
                 return (self.view_pick, self.tool_pick, *surfaces, self.canvas)
@@ -114,37 +114,37 @@ class Builder(Screen):
 
     def changed(self) -> None:
         """The draft, the pick or the tool has changed: show it everywhere."""
-        making = self.making
+        editing = self.editing
         for name, button in self._tools.items():
-            button.current = name == making.tool
-        self.tool_pick.index = next(i for i, t in enumerate(TOOLS) if t.name == making.tool)
+            button.current = name == editing.tool
+        self.tool_pick.index = next(i for i, t in enumerate(TOOLS) if t.name == editing.tool)
         self.canvas.refresh()
         self.panel.refresh()
-        history = making.history
+        history = editing.history
         for button, can, verb, name in (
             (self._undo, history.can_undo, "Undo", history.undo_name),
             (self._redo, history.can_redo, "Redo", history.redo_name),
         ):
             button.enabled = can
             button.tooltip = f"{verb}: {name}." if can else f"Nothing to {verb.lower()}."
-        count, before = len(making.problems), self.count.label
+        count, before = len(editing.problems), self.count.label
         self.count.label = (
             "In order" if not count else "1 thing to mend" if count == 1 else f"{count} things to mend"
         )
         self.count.enabled, self.count.hint = bool(count), "F8" if count else ""
-        self._picked = making.picked
+        self._picked = editing.picked
         self._speak()
         if self.count.label != before and self._in_front:
             self.app.arrange()
 
     def _speak(self) -> None:
         """The sentence under the course."""
-        making = self.making
-        held = tool(making.tool)
+        editing = self.editing
+        held = tool(editing.tool)
         words = held.plain
-        if held.name == "move" and making.picked and making.thing(making.picked):
-            words = said_of(making.draft, making.picked, making.yards)
-            if problem := making.problem_at(making.picked):
+        if held.name == "move" and editing.picked and editing.handle_of(editing.picked):
+            words = object_sentence(editing.draft, editing.picked, editing.yards)
+            if problem := editing.problem_at(editing.picked):
                 words = f"{words} To mend: {problem}"
         elif held.name != "move":
             words = f"{held.label}: {words[:1].lower()}{words[1:]} M puts it down."
@@ -152,7 +152,7 @@ class Builder(Screen):
 
     def placed(self) -> None:
         """Another document is on the desk."""
-        self.making.forget()
+        self.editing.forget()
         self.prove.forget()
         self.canvas.forget()
         self.panel.rebuild(keep=False)
@@ -161,15 +161,15 @@ class Builder(Screen):
 
     # ---- asked by panel and files
 
-    def file_lanes(self) -> Lanes:
-        return self.files.lanes()
+    def file_columns(self) -> Columns:
+        return self.files.columns()
 
-    def prove_lanes(self) -> Lanes:
-        return self.prove.lanes()
+    def prove_columns(self) -> Columns:
+        return self.prove.columns()
 
     def proof_changed(self) -> None:
         """The proof has come further."""
-        if self.panel.leaf == "Prove":
+        if self.panel.tab == "Prove":
             self.panel.rebuild()
 
     def focused(self) -> Widget | None:
@@ -182,7 +182,7 @@ class Builder(Screen):
 
     def pick(self, loc: Loc) -> None:
         """Pick a thing and show it."""
-        self.making.tool, self.making.picked = "move", loc
+        self.editing.tool, self.editing.picked = "move", loc
         if self.tight:
             self.view_to(0)
         self.changed()
@@ -194,10 +194,10 @@ class Builder(Screen):
 
     def take_tool(self, name: str, by_key: bool = True) -> None:
         """Another tool in hand; keys then move a cross on the course."""
-        self.canvas.strokes.cancel()
-        self.canvas.strokes.cross = None
-        self.canvas.strokes.by_hand = not by_key
-        self.making.tool = name
+        self.canvas.gesture.cancel()
+        self.canvas.gesture.cross = None
+        self.canvas.gesture.by_hand = not by_key
+        self.editing.tool = name
         self.changed()
         self.app.arrange()
         if name != "move" and self.focused() is not self.tool_pick and self.canvas in self.widgets:
@@ -217,10 +217,10 @@ class Builder(Screen):
 
     def play(self) -> None:
         """Play the scenario as it stands; it leaves no marks behind."""
-        self.making.settle()
-        scenario = self.making.scenario
+        self.editing.settle()
+        scenario = self.editing.scenario
         if scenario is None:
-            count = len(self.making.problems)
+            count = len(self.editing.problems)
             things = "one thing is" if count == 1 else f"{count} things are"
             self.app.say(f"It can be played once {things} mended; F8 goes there.")
             return
@@ -231,9 +231,9 @@ class Builder(Screen):
         self.mending.go()
 
     def _turned(self) -> None:
-        """Another leaf is in front."""
+        """Another tab is in front."""
         if self.tight:
-            self.view = VIEWS.index(self.panel.leaf)
+            self.view = VIEWS.index(self.panel.tab)
             self.view_pick.index = self.view
         if self._in_front:
             self.app.arrange()
@@ -244,11 +244,11 @@ class Builder(Screen):
             self.panel.turn(VIEWS[index])
         self.app.arrange()
 
-    def show_leaf(self, leaf: str) -> None:
-        """This leaf of the notes in front."""
+    def show_tab(self, tab: str) -> None:
+        """This tab of the notes in front."""
         if self.tight:
-            self.view_to(VIEWS.index(leaf))
-        self.panel.turn(leaf)
+            self.view_to(VIEWS.index(tab))
+        self.panel.turn(tab)
 
     @property
     def views(self) -> int:
@@ -280,14 +280,14 @@ class Builder(Screen):
         if self._returning:
             self._come_back()
         self.canvas.pointer = self.app.focus.pointer
-        self.making.rest(dt)
+        self.editing.rest(dt)
         self.canvas.backdrop.update(dt)
         focused = self.app.focus.widget
         loc = getattr(focused, "loc", None)
         self._last = focused
         if focused in self.canvas.grips and loc is not None:
-            self.making.picked = loc
-        if self.making.picked != self._picked:
+            self.editing.picked = loc
+        if self.editing.picked != self._picked:
             self.changed()
 
     def _come_back(self) -> None:
@@ -296,7 +296,7 @@ class Builder(Screen):
         there = list(walk(self.widgets))
         if self._last in there:
             self.refocus(self._last)
-        elif self._last is not None and (grip := self.canvas.grip_of(self.making.picked)) in there:
+        elif self._last is not None and (grip := self.canvas.grip_of(self.editing.picked)) in there:
             self.refocus(grip)
 
     def may_leave(self, then: Callable[[], None]) -> bool:
@@ -313,4 +313,4 @@ class Builder(Screen):
             lines = theme.type.wrap(self.said.label, "label", self.sentence_at.w)
             room = max(int(self.sentence_at.h // theme.type.line("label")), 1)
             paint.lines(surface, theme, lines[:room], "label", self.sentence_at.x, self.sentence_at.y)
-            draw_plate(surface, theme, self.canvas, self.making.desk.name, self.making.desk.dirty)
+            draw_plate(surface, theme, self.canvas, self.editing.document.name, self.editing.document.dirty)

@@ -1,16 +1,16 @@
-"""The leaves of the builder's notes: of what they speak, when their fields change, what has no field."""
+"""The tabs of the builder's notes: of what they speak, when their fields change, what has no field."""
 
 from typing import Any
 
-from game.builder.ui.boxes import Note
-from game.builder.ui.editing import Making, sentence
-from game.builder.ui.words import listed, names_in
+from game.builder.ui.boxes import ProblemNote
+from game.builder.ui.describe import list_at, names_at
+from game.builder.ui.editing import Editing, problem_sentence
 from game.ui import Widget
 
-__all__ = ["ROOTS", "Lanes", "notes", "shape_of"]
+__all__ = ["TAB_KEYS", "Columns", "loose_problems", "tab_shape"]
 
-Lanes = list[list[Widget]]
-ROOTS: dict[str, tuple[str, ...]] = {  # keys of the file that a leaf speaks of
+Columns = list[list[Widget]]
+TAB_KEYS: dict[str, tuple[str, ...]] = {  # keys of the file that a tab speaks of
     "Shot": ("player", "clubs", "open_controls", "limits", "wind_m_per_s", "green_speed_m", "green_speed_ft",
              "firmness", "lie", "default_setup", "default_motion"),
     "Goal": ("goal", "predict"),
@@ -19,24 +19,24 @@ ROOTS: dict[str, tuple[str, ...]] = {  # keys of the file that a leaf speaks of
 }  # fmt: skip
 
 
-def shape_of(m: Making, tab: str) -> tuple[Any, ...]:
-    """What decides which fields stand on a leaf; while it stays the same, they only change what they show."""
-    d = m.draft
+def tab_shape(e: Editing, tab: str) -> tuple[Any, ...]:
+    """What decides which fields stand on a tab; while it stays the same, they only change what they show."""
+    d = e.draft
     match tab:
         case "Prove":
-            return (m.scenario.digest if m.scenario else None,)
+            return (e.scenario.digest if e.scenario else None,)
         case "File":
-            return (m.desk.path, m.desk.dirty, tuple(m.desk.recent()))
+            return (e.document.path, e.document.dirty, tuple(e.document.recent()))
         case "Thing":
-            kind = d.at((*m.picked, "kind")) if m.picked else None
-            count = (len(listed(d, ("hazards",))), len(listed(d, ("ground",))))
+            kind = d.at((*e.picked, "kind")) if e.picked else None
+            count = (len(list_at(d, ("hazards",))), len(list_at(d, ("ground",))))
             goals = d.at(("goal", "must_clear")) is None, d.at(("goal", "land_between_m")) is None
-            return (m.picked, kind, goals, count)
+            return (e.picked, kind, goals, count)
         case "Shot":
             return (
-                *names_in(d, ("open_controls",)),
+                *names_at(d, ("open_controls",)),
                 d.at(("green_speed_ft",)) is None,
-                *names_in(d, ("clubs",)),
+                *names_at(d, ("clubs",)),
             )
         case "Goal":
             goal = d.at(("goal",), {})
@@ -44,17 +44,17 @@ def shape_of(m: Making, tab: str) -> tuple[Any, ...]:
         case "Words":
             return (d.at(("question",)) is None,)
         case "Reference":
-            opened = tuple(names_in(d, ("open_controls",)))
-            return (d.at(("reference",)) is None, opened, *names_in(d, ("clubs",)))
+            opened = tuple(names_at(d, ("open_controls",)))
+            return (d.at(("reference",)) is None, opened, *names_at(d, ("clubs",)))
     return ()
 
 
-def notes(m: Making, tab: str, lanes: Lanes) -> list[Widget]:
-    """Sentences about what is wrong on this leaf but has no field to stand under."""
-    shown = {getattr(w, "loc", None) for lane in lanes for v in lane for w in (v, *v.parts)}
+def loose_problems(e: Editing, tab: str, columns: Columns) -> list[Widget]:
+    """Sentences about what is wrong on this tab but has no field to stand under."""
+    shown = {getattr(w, "loc", None) for column in columns for v in column for w in (v, *v.parts)}
     out: list[Widget] = []
-    for p in m.problems:
+    for p in e.problems:
         at_field = any(loc is not None and p.loc[: len(loc)] == loc for loc in shown)
-        if p.loc and p.loc[0] in ROOTS.get(tab, ()) and not at_field:
-            out.append(Note(f"{p.key_text}: {sentence(p)}"))
+        if p.loc and p.loc[0] in TAB_KEYS.get(tab, ()) and not at_field:
+            out.append(ProblemNote(f"{p.key_text}: {problem_sentence(p)}"))
     return out

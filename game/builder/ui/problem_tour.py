@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from game.builder.ui.editing import sentence
+from game.builder.ui.editing import problem_sentence
 from game.ui.widget import walk
 
 if TYPE_CHECKING:
@@ -23,23 +23,23 @@ class Mending:
     def go(self) -> None:
         """To the next one, with its sentence."""
         b = self.builder
-        problems = b.making.problems
+        problems = b.editing.problems
         if not problems:
             b.app.say("Everything is in order.")
             return
         self._last = (self._last + 1) % len(problems)
         problem = problems[self._last]
         b.alone = False
-        leaf = b.panel.leaf_of(problem.loc)
+        tab = b.panel.tab_of(problem.loc)
         grip = b.canvas.grip_of(problem.loc) if problem.loc else None
-        if grip and leaf in ("Thing", "Goal"):
-            b.making.tool, b.making.picked = "move", grip.loc
+        if grip and tab in ("Thing", "Goal"):
+            b.editing.tool, b.editing.picked = "move", grip.loc
             b.canvas.reveal(grip)
-        b.show_leaf(leaf)
+        b.show_tab(tab)
         b.changed()
         b.app.arrange()
         field = b.panel.field_of(problem.loc) or grip
         if field in list(walk(b.widgets)):
             b.refocus(field)
         where = f"{problem.key_text}: " if problem.key_text else ""
-        b.app.say(f"{self._last + 1} of {len(problems)}. {where}{sentence(problem)}")
+        b.app.say(f"{self._last + 1} of {len(problems)}. {where}{problem_sentence(problem)}")

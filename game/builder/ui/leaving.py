@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from game.builder.ui.ask import Answer, Ask
+from game.builder.ui.ask import Ask, Option
 from levels.reading import ScenarioError
 
 if TYPE_CHECKING:
@@ -22,15 +22,15 @@ class Safety:
 
     def recovered(self) -> Ask | None:
         """The question about work that was not saved, which is on the desk by now; None without any."""
-        b, desk = self.builder, self.builder.making.desk
-        found = desk.recover()
-        if desk.keeping:
-            b.app.say(desk.keeping)
+        b, document = self.builder, self.builder.editing.document
+        found = document.recover()
+        if document.keeping:
+            b.app.say(document.keeping)
         if found is None:
             return None
         b.placed()
-        name = desk.name
-        answers: list[Answer] = [
+        name = document.name
+        answers: list[Option] = [
             ("Go on with it", lambda: b.app.say(f"“{name}” is as you left it.")),
             ("Put it away", self._put_away),
         ]
@@ -43,34 +43,34 @@ class Safety:
         )
 
     def _put_away(self) -> None:
-        b, desk = self.builder, self.builder.making.desk
+        b, document = self.builder, self.builder.editing.document
         try:
-            path = desk.keep_unfinished(desk.name)
+            path = document.keep_unfinished(document.name)
         except ScenarioError as error:
             b.app.say(error.problems[0])
             return
-        desk.new("plain green")
+        document.new("plain green")
         b.placed()
         b.app.say(f"It is kept as {path.name} in the folder “unfinished”.")
 
     def may_leave(self, then: Callable[[], None]) -> bool:
         """Whether the program may end now; if not, it is asked what becomes of the work."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if not desk.dirty:
-            desk.close()
+        b, document = self.builder, self.builder.editing.document
+        b.editing.settle()
+        if not document.dirty:
+            document.close()
             return True
         if isinstance(b.app.screen, Ask):
             return False
         b.app.open("Builder")
 
         def discard() -> None:
-            desk.close()
+            document.close()
             then()
 
-        save: Answer = ("Save", lambda: b.files.save(discard))
-        answers: list[Answer] = [("Keep it for next time", then), ("Discard", discard)]
-        words = f"It is “{desk.name}”. Kept, it is offered again next time."
+        save: Option = ("Save", lambda: b.files.save(discard))
+        answers: list[Option] = [("Keep it for next time", then), ("Discard", discard)]
+        words = f"It is “{document.name}”. Kept, it is offered again next time."
         b.app.push(Ask(self.builder.app, "There is work in the Builder that is not saved.", words,
-                       answers if b.making.problems else [save, *answers]))  # fmt: skip
+                       answers if b.editing.problems else [save, *answers]))  # fmt: skip
         return False
