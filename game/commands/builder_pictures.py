@@ -57,13 +57,13 @@ def walk_through(
     short_sided(builder)
     builder.pick(("hole",))
     yield "5-builder-course", _seen(app)
-    builder.show_tab("Goal")
+    builder.show_tab("goal")
     yield "6-builder-goal", _seen(app)
-    builder.show_tab("Prove")
-    builder.prove.start(effort)
-    while builder.prove.running:
+    builder.show_tab("prove")
+    builder.proving.start(effort)
+    while builder.proving.running:
         app.frame([], 0.0)
-    builder.prove.keep()
+    builder.proving.keep()
     yield "7-builder-proof", _seen(app)
     builder.play()
     yield "8-builder-play", _seen(app)

@@ -1,9 +1,10 @@
-"""Boxes of the notes that are no fields: words that are in or out, lines of a list, rows in shares."""
+"""Widgets of the tabs that are no fields: words that are in or out, lines of a list, rows in shares."""
 
 from collections.abc import Callable, Sequence
 
 import pygame
 
+from game.builder.ui.live import Live
 from game.draw.camera import Rect
 from game.ui import Button, Row, TextBlock, Theme, Widget, layout, paint
 from game.ui.textfield import draw_problem, problem_lines
@@ -23,7 +24,7 @@ class ProblemNote(Widget):
         draw_problem(surface, theme, self.label, self.rect)
 
 
-class Chip(Button):
+class Chip(Button, Live):
     """A word that is in or out; a filled dot says which, so that it is not the colour alone."""
 
     def __init__(self, label: str, on: bool, turn: Callable[[], None], tooltip: str, group: str = "") -> None:

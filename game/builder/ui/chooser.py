@@ -61,7 +61,6 @@ class Chooser(Screen):
         self._places = Row([Button(word, partial(self.look, p), group="places") for word, p in places])
         self._where = TextBlock(str(folder), "small", "muted")
         self._list = Column([])
-        self._box = Rect(0, 0, 1, 1)
 
     @property
     def widgets(self) -> Sequence[Widget]:
@@ -149,7 +148,6 @@ class Chooser(Screen):
     # ---- placing and keys
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        self._box = box
         gap = theme.gap
         inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 2 * gap)
         y = inner.y

@@ -78,6 +78,11 @@ class Editing:
         self.changed()
         return True
 
+    def toggle_snapping(self) -> None:
+        """Snapping to the grid on or off, and say which."""
+        self.snapping = not self.snapping
+        self.say("Snapping to the grid." if self.snapping else "Snapping is off.")
+
     def keep(self) -> None:
         """Keep the draft for recovery, and say so when the disk refuses."""
         if self._unkept:

@@ -7,6 +7,7 @@ broken rule appears under the field.
 from collections.abc import Callable, Sequence
 from typing import Any, Protocol
 
+from game.builder.ui.live import Live
 from game.ui import Choice, Toggle
 from game.ui.number import MINUS
 from game.ui.textarea import TextArea
@@ -21,7 +22,7 @@ __all__ = [
 
 
 class DraftEditor(Protocol):
-    """What a field needs of the one who makes the draft."""
+    """What a field needs of the session that edits the draft."""
 
     @property
     def draft(self) -> Draft: ...
@@ -60,10 +61,9 @@ def read_number(text: str, whole: bool = False) -> Any:
     return value
 
 
-class _DraftField(TextField):
+class _DraftField(TextField, Live):
     """A field at a place of the draft; see `number_field` and `text_field`."""
 
-    loc: Loc
     editor: DraftEditor
     whole: bool | None  # a whole number, a number, or (None) no number
 
@@ -80,10 +80,9 @@ class _DraftField(TextField):
         self.editor.settle()
 
 
-class _DraftArea(TextArea):
+class _DraftArea(TextArea, Live):
     """Like _DraftField, in several lines."""
 
-    loc: Loc
     editor: DraftEditor
 
     def refresh(self) -> None:
@@ -96,7 +95,7 @@ class _DraftArea(TextArea):
         self.editor.settle()
 
 
-class LiveChoice(Choice):
+class LiveChoice(Choice, Live):
     """A choice that asks `now` what is chosen."""
 
     def __init__(
@@ -110,7 +109,7 @@ class LiveChoice(Choice):
         self.index = self.now()
 
 
-class LiveToggle(Toggle):
+class LiveToggle(Toggle, Live):
     """A switch that asks `now` whether it is on."""
 
     def __init__(

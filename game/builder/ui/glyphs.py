@@ -35,14 +35,13 @@ class _Sheet:
         """The ground's line."""
         self.line(points, 2.4, colour or self.p.rough)
 
-    def spot(self, x: float, y: float, r: float = 3.0) -> None:
+    def knob(self, x: float, y: float, r: float = 3.0) -> None:
         """A point one can take hold of."""
         self.disc(x, y, r, self.p.ink)
         self.disc(x, y, r - 1.2, self.p.paper)
 
 
 LEVEL: Points = ((1, 14), (25, 14))
-HILL: Points = tuple((x, 14.0 - 5.0 * float(np.exp(-(((x - 14) / 5.5) ** 2)))) for x in range(1, 26))
 
 
 def _move(s: _Sheet) -> None:
@@ -52,7 +51,7 @@ def _move(s: _Sheet) -> None:
 
 def _point(s: _Sheet) -> None:
     s.turf([(1, 14), (13, 7), (25, 12)])
-    s.spot(13, 7, 3.6)
+    s.knob(13, 7, 3.6)
 
 
 def _draw(s: _Sheet) -> None:

@@ -12,8 +12,6 @@ from physics.putting import YARD
 
 __all__ = ["draw_grid"]
 
-PART = {1: 5, 2: 4, 5: 5}  # smaller steps in a labelled one
-
 
 def _lines(low: float, high: float, step: float) -> list[float]:
     return [i * step for i in range(ceil(low / step), floor(high / step) + 1)]

@@ -1,4 +1,4 @@
-"""The Goal tab: what counts as done, how often, and what is called before the shot."""
+"""The tab of the goal: what counts as done, how often, and what is called before the shot."""
 
 from typing import Any
 
@@ -6,13 +6,13 @@ from game.builder.ui.boxes import Chips, Shares
 from game.builder.ui.describe import names_at
 from game.builder.ui.editing import Editing
 from game.builder.ui.fields import LiveToggle, choice_field, number_field, switch_field
+from game.builder.ui.tabs import Columns
 from game.ui import Heading, Widget
 from levels.rules import Loc
 from levels.teaching import PREDICTIONS, STRIKES
 
 __all__ = ["goal_tab", "optional_part"]
 
-Columns = list[list[Widget]]
 CALLED = ("where it lands", "where it stops", "the strike")
 
 

@@ -1,4 +1,4 @@
-"""The Thing tab: the numbers of what is picked; without a pick, a list of all that can be picked."""
+"""The tab of the picked object: its numbers; without a pick, a list of all that can be picked."""
 
 from collections.abc import Callable
 
@@ -7,14 +7,15 @@ from game.builder.ui.boxes import ProblemNote, quiet_line
 from game.builder.ui.describe import list_at, object_name
 from game.builder.ui.editing import Editing, object_of
 from game.builder.ui.fields import choice_field, number_field, switch_field
+from game.builder.ui.live import Live
 from game.builder.ui.tab_shot import lie_fields
+from game.builder.ui.tabs import Columns
 from game.ui import Button, Row, TextBlock, Widget
 from levels.rules import Loc
 from physics.surfaces import SURFACES
 
 __all__ = ["object_tab"]
 
-Columns = list[list[Widget]]
 SURFACE_NAMES = tuple(SURFACES)
 SURFACE_LABELS = tuple(s.label for s in SURFACES.values())
 
@@ -75,7 +76,7 @@ def _goal_mark(e: Editing, loc: Loc) -> Columns:
 
 
 def object_tab(e: Editing, pick: Callable[[Loc], None]) -> Columns:
-    """Numbers of the thing picked; without one, a list of all that can be picked."""
+    """Numbers of the object picked; without one, a list of all that can be picked."""
     loc = e.picked
     if loc is None:
         return _all_objects(e, pick)
@@ -92,14 +93,14 @@ def object_tab(e: Editing, pick: Callable[[Loc], None]) -> Columns:
     else:
         columns = [lie_fields(e)]
     if problem := e.problem_at(loc):
-        shown = {getattr(w, "loc", None) for column in columns for w in column}
+        shown = {w.loc for column in columns for w in column if isinstance(w, Live)}
         if not any(p.loc in shown for p in e.problems if p.loc[: len(loc)] == loc):
             head.append(ProblemNote(problem))
     return [[*head, *columns[0]], *columns[1:]]
 
 
 def _all_objects(e: Editing, pick: Callable[[Loc], None]) -> Columns:
-    """A button for every thing but the points of the ground."""
+    """A button for every object but the points of the ground."""
     listed: list[Loc] = []
     for h in handles(e.draft):
         if h.kind != "point" and object_of(h.loc) not in listed:

@@ -1,10 +1,11 @@
-"""The Shot tab: who plays, with what, from which lie, in which weather, and what is open to change."""
+"""The tab of the shot: who plays, with what, from which lie, in which weather, and what is open to change."""
 
 from game.builder.model.edits import toggle_club, toggle_control
 from game.builder.ui.boxes import Chip, Chips, Shares
 from game.builder.ui.describe import names_at
 from game.builder.ui.editing import Editing
 from game.builder.ui.fields import choice_field, number_field, read_number
+from game.builder.ui.tabs import Columns
 from game.ui import Heading, Widget
 from levels.parts import KEYS
 from levels.rules import Loc
@@ -15,13 +16,13 @@ from physics.surfaces import SURFACES
 
 __all__ = ["ARROW_STEPS", "lie_fields", "shot_tab"]
 
-Columns = list[list[Widget]]
 ARROW_STEPS = {"deg": 1.0, "cm": 0.5, "mm": 1.0, "%": 1.0, "": 0.05}  # of the arrows, by unit
 SURFACE_NAMES = tuple(SURFACES)
 SURFACE_LABELS = tuple(s.label for s in SURFACES.values())
 
 
 def lie_fields(e: Editing) -> list[Widget]:
+    """How the ball lies."""
     return [
         choice_field(
             e,

@@ -1,4 +1,4 @@
-"""The tabs Words and Reference: what the coach says, asks and would do."""
+"""The tabs of the text and of the reference: what the coach says, asks and would do."""
 
 from game.builder.ui.boxes import quiet_line
 from game.builder.ui.describe import names_at
@@ -6,6 +6,7 @@ from game.builder.ui.editing import Editing
 from game.builder.ui.fields import area_field, choice_field, number_field, text_field
 from game.builder.ui.tab_goal import optional_part
 from game.builder.ui.tab_shot import ARROW_STEPS
+from game.builder.ui.tabs import Columns
 from game.ui import Widget
 from levels.parts import KEYS
 from levels.teaching import FAMILIES
@@ -13,8 +14,6 @@ from physics.address import CONTROLS
 from physics.equipment import BAG
 
 __all__ = ["reference_tab", "text_tab"]
-
-Columns = list[list[Widget]]
 
 
 def _hint(e: Editing, k: int) -> Widget:

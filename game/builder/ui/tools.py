@@ -21,7 +21,7 @@ class Tool:
     label: str
     key: str
     takes: str
-    plain: str  # what to do with it
+    usage: str  # what to do with it, a sentence
 
     @property
     def code(self) -> int:

@@ -122,5 +122,5 @@ def test_every_tool_has_its_own_key_drawing_and_sentence():
             picture = glyph(t.name, palette, 1.0)
             assert pygame.mask.from_surface(picture).count() > 30
             drawn.add(pygame.image.tobytes(picture, "RGBA"))
-        assert t.plain.endswith(".")
+        assert t.usage.endswith(".")
     assert len(drawn) == 2 * len(TOOLS)
