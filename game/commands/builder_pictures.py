@@ -12,7 +12,7 @@ from game.builder.ui.screen import Builder
 from game.library.settings import Settings
 from levels.effort import FULL, Effort
 
-__all__ = ["TITLE", "short_sided", "walk"]
+__all__ = ["TITLE", "short_sided", "walk_through"]
 
 TITLE = "Short-sided over a bunker"
 SIZE = (1280, 800)
@@ -40,14 +40,16 @@ TASK: dict[tuple[str, ...], Any] = {
 
 def short_sided(builder: Builder) -> None:
     """Bunker, hole, task and words, each a step that can be undone."""
-    making = builder.making
-    making.do("dig a bunker", add_bunker(making.draft, *BUNKER))
-    making.do("move the hole", move_hole(making.draft, HOLE))
+    editing = builder.editing
+    editing.do("dig a bunker", add_bunker(editing.draft, *BUNKER))
+    editing.do("move the hole", move_hole(editing.draft, HOLE))
     for loc, value in (*TASK.items(), *WORDS.items()):
-        making.do(f"set {loc[-1]}", set_value(making.draft, loc, value))
+        editing.do(f"set {loc[-1]}", set_value(editing.draft, loc, value))
 
 
-def walk(home: Path, dark: bool = False, effort: Effort = FULL) -> Iterator[tuple[str, pygame.Surface]]:
+def walk_through(
+    home: Path, dark: bool = False, effort: Effort = FULL
+) -> Iterator[tuple[str, pygame.Surface]]:
     """Name and picture of each step; files are kept in `home`. The surface is drawn over by the next step."""
     app = App.headless(SIZE, Settings(dark=dark), "Builder", home)
     builder = app.screen
@@ -55,13 +57,13 @@ def walk(home: Path, dark: bool = False, effort: Effort = FULL) -> Iterator[tupl
     short_sided(builder)
     builder.pick(("hole",))
     yield "5-builder-course", _seen(app)
-    builder.show_leaf("Goal")
+    builder.show_tab("goal")
     yield "6-builder-goal", _seen(app)
-    builder.show_leaf("Prove")
-    builder.prove.start(effort)
-    while builder.prove.running:
+    builder.show_tab("prove")
+    builder.proving.start(effort)
+    while builder.proving.running:
         app.frame([], 0.0)
-    builder.prove.keep()
+    builder.proving.keep()
     yield "7-builder-proof", _seen(app)
     builder.play()
     yield "8-builder-play", _seen(app)

@@ -96,10 +96,10 @@ def _build(out: Path, dark: bool) -> None:
     """Build, prove and open a scenario on the Builder's screen."""
     import pygame
 
-    from game.commands.builder_pictures import walk
+    from game.commands.builder_pictures import walk_through
 
     with TemporaryDirectory(prefix="fringework-") as home:
-        for name, surface in counted(walk(Path(home), dark), STEPS, "Steps"):
+        for name, surface in counted(walk_through(Path(home), dark), STEPS, "Steps"):
             drawn = BytesIO()
             pygame.image.save(surface, drawn, f"{name}.png")
             write(out / f"{name}.png", drawn.getvalue())

@@ -8,7 +8,7 @@ from game.builder.model.ground_edits import (
     paint,
     smooth,
 )
-from game.builder.model.handles import Handle, drag, handles
+from game.builder.model.handles import DragHandle, drag, handles
 from game.builder.model.hazard_edits import (
     KINDS,
     add_bunker,
@@ -29,7 +29,7 @@ from game.builder.model.shot_edits import (
 from game.builder.model.starts import STARTS, new_draft
 
 __all__ = [
-    "KINDS", "STARTS", "Handle", "add_bunker", "add_hazard", "delete_point", "drag", "draw_ground",
+    "KINDS", "STARTS", "DragHandle", "add_bunker", "add_hazard", "delete_point", "drag", "draw_ground",
     "duplicate_hazard", "handles", "insert_point", "move_ball", "move_hazard", "move_hole", "move_point",
     "new_draft", "paint", "remove_hazard", "resize_hazard", "set_lie", "set_value", "smooth", "toggle_club",
     "toggle_control",

@@ -9,15 +9,15 @@ from itertools import pairwise
 from math import ceil, hypot, radians, tan
 
 from game.builder.model.profile import (
+    GroundPoint,
     Profile,
-    Spot,
     clamp,
     fine,
     height,
+    is_usable,
     mm,
     profile,
-    seen,
-    surface_at,
+    profile_surface,
     with_profile,
 )
 from levels.draft import Draft
@@ -38,7 +38,7 @@ def insert_point(d: Draft, x: float) -> Draft:
     ground, x = profile(d), mm(clamp(x, X_LOW, X_HIGH))
     if not ground or len(ground) >= MOST_POINTS or any(abs(p.x - x) < STEP for p in ground):
         return d
-    return with_profile(d, _with_spot(ground, x))
+    return with_profile(d, _with_point(ground, x))
 
 
 def move_point(d: Draft, i: int, x: float, y: float) -> Draft:
@@ -88,7 +88,7 @@ def paint(d: Draft, left: float, right: float, surface: str) -> Draft:
     left, right = (_taken(ground, x) for x in (left, right))
     if right - left < STEP:
         return d
-    cut = _with_spot(_with_spot(ground, left), right)
+    cut = _with_point(_with_point(ground, left), right)
     painted = [p._replace(surface=surface) if left <= p.x < right else p for p in cut]
     idle = {p.x for p in cut} - {p.x for p in ground if not left <= p.x <= right or not _turns(ground, p)}
     painted = _merged(painted, idle)
@@ -107,7 +107,7 @@ def smooth(d: Draft, left: float, right: float) -> Draft:
     left, right = sorted(_taken(ground, mm(clamp(x, ground[0].x, ground[-1].x))) for x in (left, right))
     if right - left < CLOSE:
         return d
-    cut = _with_spot(_with_spot(ground, left), right)
+    cut = _with_point(_with_point(ground, left), right)
     first, last = (next(i for i, p in enumerate(cut) if p.x == x) for x in (left, right))
     piece = _divided(cut[first : last + 1])
     for _ in range(ROUNDS):
@@ -129,10 +129,10 @@ def draw_ground(d: Draft, points: Sequence[tuple[float, float]]) -> Draft:
     left, right = stroke[0][0], stroke[-1][0]
     before = [p for p in ground if p.x <= left - CLOSE]
     after = [p for p in ground if p.x >= right + CLOSE]
-    line = [Spot(x, y, surface_at(ground, x)) for x, y in stroke]
+    line = [GroundPoint(x, y, profile_surface(ground, x)) for x, y in stroke]
     for p in ground:
         if left < p.x < right and _turns(ground, p) and all(abs(p.x - q.x) >= STEP for q in line):
-            line = _with_spot(line, p.x, p.surface)
+            line = _with_point(line, p.x, p.surface)
     drawn = walkable([*before, *line, *after], len(before), len(before) + len(line))
     drawn[-1] = drawn[-1]._replace(surface=None)
     keep = {p.x for p in drawn if _turns(drawn, p) or not left <= p.x <= right}
@@ -148,13 +148,13 @@ def draw_ground(d: Draft, points: Sequence[tuple[float, float]]) -> Draft:
 def _far_end(d: Draft) -> float:
     """The least x (m) at which the ground may end: a margin beyond ball and hole."""
     hole = d.at(("hole", "x_m"))
-    return MARGIN + max(0.0, hole if seen(hole) else 0.0)
+    return MARGIN + max(0.0, hole if is_usable(hole) else 0.0)
 
 
-def _turns(ground: Sequence[Spot], spot: Spot) -> bool:
+def _turns(ground: Sequence[GroundPoint], point: GroundPoint) -> bool:
     """Whether the surface changes at this point of the ground."""
-    i = ground.index(spot)
-    return i > 0 and spot.surface is not None and ground[i - 1].surface != spot.surface
+    i = ground.index(point)
+    return i > 0 and point.surface is not None and ground[i - 1].surface != point.surface
 
 
 def _taken(ground: Profile, x: float) -> float:
@@ -163,15 +163,15 @@ def _taken(ground: Profile, x: float) -> float:
     return nearest.x if abs(nearest.x - x) < CLOSE else x
 
 
-def _with_spot(ground: Profile, x: float, surface: str | None = None) -> Profile:
+def _with_point(ground: Profile, x: float, surface: str | None = None) -> Profile:
     """With a point on the ground at x, unless there is one."""
     if any(p.x == x for p in ground):
         return ground
-    name = surface or surface_at(ground, x)
+    name = surface or profile_surface(ground, x)
     if x > ground[-1].x:
-        return [*ground[:-1], ground[-1]._replace(surface=name), Spot(x, ground[-1].y, None)]
+        return [*ground[:-1], ground[-1]._replace(surface=name), GroundPoint(x, ground[-1].y, None)]
     at = sum(p.x < x for p in ground)
-    return [*ground[:at], Spot(x, round(height(ground, x), 6), name), *ground[at:]]
+    return [*ground[:at], GroundPoint(x, round(height(ground, x), 6), name), *ground[at:]]
 
 
 def _merged(ground: Profile, idle: set[float]) -> Profile:
@@ -194,7 +194,7 @@ def _divided(piece: Profile) -> Profile:
         a = divided[-1]
         parts = ceil((b.x - a.x) / longest - 1e-9)
         between = (mm(a.x + (b.x - a.x) * k / parts) for k in range(1, parts))
-        divided += [Spot(x, height([a, b], x), a.surface) for x in between]
+        divided += [GroundPoint(x, height([a, b], x), a.surface) for x in between]
         divided.append(b)
     return divided
 
@@ -225,7 +225,7 @@ def _simplified(line: Profile, error: float, keep: set[float]) -> Profile:
     return [line[i] for i in sorted(wanted)]
 
 
-def _aside(p: Spot, a: Spot, b: Spot) -> float:
+def _aside(p: GroundPoint, a: GroundPoint, b: GroundPoint) -> float:
     """Distance (m) of p from the straight line through a and b."""
     dx, dy = b.x - a.x, b.y - a.y
     return abs(dx * (p.y - a.y) - dy * (p.x - a.x)) / hypot(dx, dy)
@@ -233,7 +233,11 @@ def _aside(p: Spot, a: Spot, b: Spot) -> float:
 
 def _forward(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     """The stroke from left to right at millimetres; a later way over the same place counts."""
-    way = [(mm(clamp(x, X_LOW, X_HIGH)), mm(clamp(y, -RISE, RISE))) for x, y in points if seen(x) and seen(y)]
+    way = [
+        (mm(clamp(x, X_LOW, X_HIGH)), mm(clamp(y, -RISE, RISE)))
+        for x, y in points
+        if is_usable(x) and is_usable(y)
+    ]
     if len(way) < 2:
         return []
     sign = 1 if way[-1][0] >= way[0][0] else -1

@@ -5,18 +5,18 @@ from typing import Any
 
 from game.builder.model.ground_edits import move_point
 from game.builder.model.hazard_edits import hazards, move_hazard, resize_hazard
-from game.builder.model.profile import Profile, clamp, height, mm, profile, seen
+from game.builder.model.profile import Profile, clamp, height, is_usable, mm, profile
 from game.builder.model.shot_edits import move_ball, move_hole
 from levels.draft import Draft
 from levels.rules import Loc
 
-__all__ = ["Handle", "drag", "handles"]
+__all__ = ["DragHandle", "drag", "handles"]
 
 STAKE = 0.75  # m, height at which a stake is held
 
 
 @dataclass(frozen=True)
-class Handle:
+class DragHandle:
     """A place (m) to take hold of. `kind`: point, ball, hole, hazard, size, clear or land."""
 
     loc: Loc  # of the thing in the draft
@@ -26,23 +26,23 @@ class Handle:
     label: str
 
 
-def handles(d: Draft) -> tuple[Handle, ...]:
+def handles(d: Draft) -> tuple[DragHandle, ...]:
     """From left to right in each group: ball and hole, goal, hazards with their sizes, points."""
     ground = profile(d)
-    found = [Handle(("ball",), "ball", 0.0, 0.0, "ball")]
-    if seen(x := d.at(("hole", "x_m"))):
-        found.append(Handle(("hole",), "hole", x, height(ground, x), "hole"))
+    found = [DragHandle(("ball",), "ball", 0.0, 0.0, "ball")]
+    if is_usable(x := d.at(("hole", "x_m"))):
+        found.append(DragHandle(("hole",), "hole", x, height(ground, x), "hole"))
     found += _of_goal(d, ground)
     for i, row in enumerate(hazards(d)):
         found += _of_hazard(i, row, ground)
     last = len(ground) - 1
     for i, spot in enumerate(ground):
         name = f"point {i + 1}" + (" (first)" if i == 0 else " (last)" if i == last else "")
-        found.append(Handle(("ground", i), "point", spot.x, spot.y, name))
+        found.append(DragHandle(("ground", i), "point", spot.x, spot.y, name))
     return tuple(found)
 
 
-def drag(d: Draft, handle: Handle, x: float, y: float) -> Draft:
+def drag(d: Draft, handle: DragHandle, x: float, y: float) -> Draft:
     """The draft with the handle dragged to (x, y), as far as its edit allows.
 
     Give the draft in which the drag BEGAN and the handle as it was then: moving the ball or the ground
@@ -66,33 +66,33 @@ def drag(d: Draft, handle: Handle, x: float, y: float) -> Draft:
     return d
 
 
-def _of_goal(d: Draft, ground: Profile) -> list[Handle]:
+def _of_goal(d: Draft, ground: Profile) -> list[DragHandle]:
     found = []
     x, high = d.at(("goal", "must_clear", "x_m")), d.at(("goal", "must_clear", "height_m"))
-    if seen(x) and seen(high):
+    if is_usable(x) and is_usable(high):
         top = height(ground, x) + high
-        found.append(Handle(("goal", "must_clear"), "clear", x, top, "place to fly over"))
+        found.append(DragHandle(("goal", "must_clear"), "clear", x, top, "place to fly over"))
     for end, side in enumerate(("near", "far")):
         loc = ("goal", "land_between_m", end)
-        if seen(x := d.at(loc)):
-            found.append(Handle(loc, "land", x, height(ground, x), f"{side} end of the landing zone"))
+        if is_usable(x := d.at(loc)):
+            found.append(DragHandle(loc, "land", x, height(ground, x), f"{side} end of the landing zone"))
     return found
 
 
-def _of_hazard(i: int, row: dict[str, Any], ground: Profile) -> list[Handle]:
+def _of_hazard(i: int, row: dict[str, Any], ground: Profile) -> list[DragHandle]:
     """The body first, then its sizes. Nothing for an entry with missing or strange numbers."""
     kind = row.get("kind")
     sizes = _SIZES.get(str(kind))
     if sizes is None:
         return []
     whole = {**_DEFAULTS.get(str(kind), {}), **row}
-    if not all(seen(whole.get(key)) for key in _NUMBERS[str(kind)]):
+    if not all(is_usable(whole.get(key)) for key in _NUMBERS[str(kind)]):
         return []
     name = f"{str(kind).replace('_', ' ')} {i + 1}"
     (bx, by), *rest = sizes(whole, ground)
-    found = [Handle(("hazards", i), "hazard", bx, by, name)]
+    found = [DragHandle(("hazards", i), "hazard", bx, by, name)]
     return found + [
-        Handle(("hazards", i, key), "size", x, y, f"{name}, {label}") for key, label, x, y in rest
+        DragHandle(("hazards", i, key), "size", x, y, f"{name}, {label}") for key, label, x, y in rest
     ]
 
 

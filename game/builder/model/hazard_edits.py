@@ -5,14 +5,14 @@ from typing import Any
 
 from game.builder.model.ground_edits import CLOSE, walkable
 from game.builder.model.profile import (
-    Spot,
+    GroundPoint,
     clamp,
     fine,
     height,
+    is_usable,
     mm,
     profile,
-    seen,
-    surface_at,
+    profile_surface,
     with_profile,
 )
 from levels import parts
@@ -75,7 +75,7 @@ def duplicate_hazard(d: Draft, i: int) -> Draft:
         return d
     twin, last = dict(rows[i]), len(rows)
     d = d.insert(("hazards", last), twin)
-    if twin.get("kind") == "water" and seen(twin.get("left_m")) and seen(twin.get("right_m")):
+    if twin.get("kind") == "water" and is_usable(twin.get("left_m")) and is_usable(twin.get("right_m")):
         return move_hazard(d, last, twin["right_m"] - twin["left_m"] + 0.5, 0.0)
     return move_hazard(d, last, 0.5, 0.0)
 
@@ -88,7 +88,7 @@ def move_hazard(d: Draft, i: int, dx: float, dy: float) -> Draft:
     row = rows[i]
     if row.get("kind") == "water":
         return _moved_water(d, i, row, dx, dy)
-    if not seen(row.get("x_m")):
+    if not is_usable(row.get("x_m")):
         return d
     ground, x = profile(d), row["x_m"] + dx
     if row.get("kind") == "out_of_bounds":
@@ -121,11 +121,11 @@ def add_bunker(d: Draft, left: float, right: float, depth: float) -> Draft:
     left, right = sorted((mm(left), mm(right)))
     if not ground or right - left < 0.2 or left < ground[0].x + CLOSE or right > ground[-1].x - CLOSE:
         return d
-    depth, beyond = clamp(depth, 0.05, 0.6 * (right - left)), surface_at(ground, right)
+    depth, beyond = clamp(depth, 0.05, 0.6 * (right - left)), profile_surface(ground, right)
     rim = ((left, 0.0), (left + 0.15 * (right - left), 0.6), (left + 0.4 * (right - left), 1.0),
            (left + 0.75 * (right - left), 0.95), (left + 0.92 * (right - left), 0.6))  # fmt: skip
-    bowl = [Spot(mm(x), round(height(ground, x) - share * depth, 4), "sand") for x, share in rim]
-    edge = Spot(right, round(height(ground, right), 4), beyond)
+    bowl = [GroundPoint(mm(x), round(height(ground, x) - share * depth, 4), "sand") for x, share in rim]
+    edge = GroundPoint(right, round(height(ground, right), 4), beyond)
     before = [p for p in ground if p.x <= left - CLOSE]
     after = [p for p in ground if p.x >= right + CLOSE]
     first = len(before)
@@ -139,19 +139,19 @@ def add_bunker(d: Draft, left: float, right: float, depth: float) -> Draft:
 def marks(d: Draft) -> list[float]:
     """Where ball and hole are (m)."""
     hole = d.at(("hole", "x_m"))
-    return [0.0, float(hole)] if seen(hole) else [0.0]
+    return [0.0, float(hole)] if is_usable(hole) else [0.0]
 
 
 def standing(d: Draft) -> list[tuple[float, float]]:
     """Spans (m) in which neither ball nor hole may be, for walls, lips and trees."""
-    rows = [row for row in hazards(d) if seen(row.get("x_m")) and str(row.get("kind")) in _NEW]
+    rows = [row for row in hazards(d) if is_usable(row.get("x_m")) and str(row.get("kind")) in _NEW]
     return [(row["x_m"] - _room(row), row["x_m"] + _room(row)) for row in rows]
 
 
 def _room(row: dict[str, Any]) -> float:
     """What a standing hazard has to keep from ball and hole (m)."""
     thick = row.get("thickness_m", 0.15) if row.get("kind") == "wall" else 0.0
-    return CLEAR + 0.5 * (thick if seen(thick) else 0.0) + 1e-3
+    return CLEAR + 0.5 * (thick if is_usable(thick) else 0.0) + 1e-3
 
 
 def _free_place(d: Draft, row: dict[str, Any], x: float) -> float:
@@ -173,7 +173,7 @@ def _waters(d: Draft) -> list[tuple[float, float]]:
     return [
         (row["left_m"], row["right_m"])
         for row in hazards(d)
-        if row.get("kind") == "water" and seen(row.get("left_m")) and seen(row.get("right_m"))
+        if row.get("kind") == "water" and is_usable(row.get("left_m")) and is_usable(row.get("right_m"))
     ]
 
 
@@ -192,7 +192,7 @@ def _new_water(d: Draft, x: float) -> dict[str, Any]:
 
 
 def _moved_water(d: Draft, i: int, row: dict[str, Any], dx: float, dy: float) -> Draft:
-    if not all(seen(row.get(key)) for key in ("left_m", "right_m", "level_m")):
+    if not all(is_usable(row.get(key)) for key in ("left_m", "right_m", "level_m")):
         return d
     dx = clamp(mm(dx), X_LOW - row["left_m"], X_HIGH - row["right_m"])
     level = clamp(row["level_m"] + mm(dy), -RISE, RISE)
@@ -213,10 +213,12 @@ def _new_stake(d: Draft, x: float) -> dict[str, Any]:
 def _has_size(row: dict[str, Any], handle: str) -> bool:
     """Whether the entry is of a kind with this size, and has the numbers needed to set it."""
     kind, needed = _MODELS.get(str(row.get("kind"))), _NEEDED.get(handle)
-    return bool(kind and needed and handle in kind.model_fields and all(seen(row.get(key)) for key in needed))
+    return bool(
+        kind and needed and handle in kind.model_fields and all(is_usable(row.get(key)) for key in needed)
+    )
 
 
-def _size_at(row: dict[str, Any], handle: str, ground: list[Spot], x: float, y: float) -> float:
+def _size_at(row: dict[str, Any], handle: str, ground: list[GroundPoint], x: float, y: float) -> float:
     """The size with which the handle would be at (x, y) m."""
     if handle == "left_m":
         return min(x, float(row["right_m"]) - CLOSE)
@@ -228,7 +230,7 @@ def _size_at(row: dict[str, Any], handle: str, ground: list[Spot], x: float, y: 
     if handle in ("thickness_m", "overhang_m", "radius_m"):
         return {"thickness_m": x - at, "overhang_m": at - x, "radius_m": abs(x - at)}[handle]
     over = row.get("overhang_m", 0.05) if row["kind"] == "lip" else 0.0
-    return y - height(ground, at - (over if seen(over) else 0.0))
+    return y - height(ground, at - (over if is_usable(over) else 0.0))
 
 
 def _limits(kind: str, key: str) -> tuple[float, float]:

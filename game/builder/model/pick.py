@@ -8,9 +8,9 @@ from typing import Any
 
 import pymunk
 
-from game.builder.model.handles import Handle, handles
+from game.builder.model.handles import DragHandle, handles
 from game.builder.model.hazard_edits import hazards
-from game.builder.model.profile import Spot, height, profile
+from game.builder.model.profile import GroundPoint, height, profile
 from levels.draft import Draft
 
 __all__ = ["Picker"]
@@ -29,7 +29,7 @@ class Picker:
         self.handles = handles(draft)
         self._ground = profile(draft)
         self._space = pymunk.Space()
-        self._owner: dict[pymunk.Shape, Handle | int] = {}
+        self._owner: dict[pymunk.Shape, DragHandle | int] = {}
         for handle in self.handles:
             self._add(pymunk.Circle(self._space.static_body, 0.0, (handle.x, handle.y)), HANDLE, handle)
             if handle.kind == "hazard":
@@ -40,18 +40,18 @@ class Picker:
             ends = (a.x, a.y), (b.x, b.y)
             self._add(pymunk.Segment(self._space.static_body, *ends, 0.0), GROUND, i)
 
-    def nearest(self, x: float, y: float, reach: float) -> Handle | None:
+    def nearest(self, x: float, y: float, reach: float) -> DragHandle | None:
         """The handle nearest to (x, y) within reach (m); of two together ball and hole come first."""
         return self._nearest(x, y, reach, None)
 
-    def inside(self, x: float, y: float) -> Handle | None:
+    def inside(self, x: float, y: float) -> DragHandle | None:
         """The hazard whose body holds (x, y), the one with the nearest edge where bodies overlap."""
         found = self._space.point_query((x, y), 0.0, BY[BODY])
         best = max(found, key=lambda hit: hit.distance, default=None)
         return self._handle(best.shape) if best else None
 
     def snap(
-        self, x: float, y: float, grid: float = 0.0, reach: float = 0.0, without: Handle | None = None
+        self, x: float, y: float, grid: float = 0.0, reach: float = 0.0, without: DragHandle | None = None
     ) -> tuple[float, float, str]:
         """The place a hand at (x, y) means, and what it snapped to: point, ground, grid or "".
 
@@ -66,17 +66,17 @@ class Picker:
             return gx, height(self._ground, gx), "ground"
         return gx, gy, "grid" if grid > 0.0 else ""
 
-    def _add(self, shape: pymunk.Shape, category: int, owner: Handle | int) -> None:
+    def _add(self, shape: pymunk.Shape, category: int, owner: DragHandle | int) -> None:
         shape.filter = pymunk.ShapeFilter(categories=category)
         shape.sensor = True
         self._owner[shape] = owner
         self._space.add(shape)
 
-    def _handle(self, shape: pymunk.Shape | None) -> Handle | None:
+    def _handle(self, shape: pymunk.Shape | None) -> DragHandle | None:
         owner = self._owner.get(shape) if shape else None
-        return owner if isinstance(owner, Handle) else None
+        return owner if isinstance(owner, DragHandle) else None
 
-    def _nearest(self, x: float, y: float, reach: float, without: Handle | None) -> Handle | None:
+    def _nearest(self, x: float, y: float, reach: float, without: DragHandle | None) -> DragHandle | None:
         if reach <= 0.0:
             return None
         hits = self._space.point_query((x, y), reach, BY[HANDLE])
@@ -97,7 +97,7 @@ class Picker:
         return [_shape(self._space.static_body, *made) for made in _outline(row, self._ground)]
 
 
-def _part_of(h: Handle, held: Handle | None) -> bool:
+def _part_of(h: DragHandle, held: DragHandle | None) -> bool:
     """Whether the handle moves along with the one held: itself, a size of a held body, its body."""
     if held is None:
         return False
@@ -113,7 +113,7 @@ def _shape(body: pymunk.Body, kind: str, data: Any, radius: float) -> pymunk.Sha
     return pymunk.Poly(body, data, radius=radius)
 
 
-def _outline(row: dict[str, Any], ground: list[Spot]) -> list[tuple[str, Any, float]]:
+def _outline(row: dict[str, Any], ground: list[GroundPoint]) -> list[tuple[str, Any, float]]:
     """The shapes of a hazard, as the ball meets them: kind, places (m), radius (m)."""
     x = row.get("x_m", 0.0)
     foot = height(ground, x)
@@ -133,7 +133,7 @@ def _outline(row: dict[str, Any], ground: list[Spot]) -> list[tuple[str, Any, fl
     return [("line", ((x, foot), (x, foot + 0.75)), THIN)]
 
 
-def _water(row: dict[str, Any], ground: list[Spot]) -> list[tuple[str, Any, float]]:
+def _water(row: dict[str, Any], ground: list[GroundPoint]) -> list[tuple[str, Any, float]]:
     """One box from the surface of the water down to the lowest ground in it, at least a decimetre deep."""
     left, right, level = row["left_m"], row["right_m"], row["level_m"]
     if right <= left:

@@ -8,14 +8,23 @@ from levels.draft import Draft
 from levels.scenario import LEVEL
 
 __all__ = [
-    "Profile", "Spot", "clamp", "fine", "height", "mm", "profile", "raised", "seen", "surface_at",
+    "GroundPoint",
+    "Profile",
+    "clamp",
+    "fine",
+    "height",
+    "is_usable",
+    "mm",
+    "profile",
+    "profile_surface",
+    "raised",
     "with_profile",
 ]  # fmt: skip
 
 FINE = 1e-9  # m, assumed: what a shift may round away
 
 
-class Spot(NamedTuple):
+class GroundPoint(NamedTuple):
     """A point of the ground (m) and the surface from it to the next, None at the last."""
 
     x: float
@@ -23,7 +32,7 @@ class Spot(NamedTuple):
     surface: str | None
 
 
-Profile = list[Spot]
+Profile = list[GroundPoint]
 
 
 def mm(value: float) -> float:
@@ -40,7 +49,7 @@ def clamp(value: float, low: float, high: float) -> float:
     return max(low, min(value, high))
 
 
-def seen(value: Any) -> bool:
+def is_usable(value: Any) -> bool:
     """Whether it is a number a picture can use."""
     return type(value) in (int, float) and abs(value) < 1e6
 
@@ -52,14 +61,14 @@ def profile(d: Draft) -> Profile:
         return []
     found: Profile = []
     for row in rows:
-        if not isinstance(row, dict) or not (seen(row.get("x_m")) and seen(row.get("y_m"))):
+        if not isinstance(row, dict) or not (is_usable(row.get("x_m")) and is_usable(row.get("y_m"))):
             return []
         surface = row.get("surface")
-        found.append(Spot(row["x_m"], row["y_m"], surface if isinstance(surface, str) else None))
+        found.append(GroundPoint(row["x_m"], row["y_m"], surface if isinstance(surface, str) else None))
     return found if all(a.x < b.x for a, b in pairwise(found)) else []
 
 
-def height(ground: Sequence[Spot], x: float) -> float:
+def height(ground: Sequence[GroundPoint], x: float) -> float:
     """Height (m) at x, straight between points, level beyond the ends; 0 without a ground."""
     if not ground:
         return 0.0
@@ -71,7 +80,7 @@ def height(ground: Sequence[Spot], x: float) -> float:
     return ground[-1].y
 
 
-def surface_at(ground: Sequence[Spot], x: float) -> str:
+def profile_surface(ground: Sequence[GroundPoint], x: float) -> str:
     """Surface at x, at a point the one to its right; that of the end stretch beyond the ends."""
     names = [a.surface for a, b in pairwise(ground) if x < b.x]
     return (names[0] if names else ground[-2].surface) or "green"
@@ -93,7 +102,7 @@ def raised(d: Draft, dy: float) -> Draft:
     d = _written(d, [p._replace(y=fine(p.y + dy)) for p in profile(d)])
     rows = d.at(("hazards",))
     for i in range(len(rows) if isinstance(rows, list) else 0):
-        if seen(level := d.at(("hazards", i, "level_m"))):
+        if is_usable(level := d.at(("hazards", i, "level_m"))):
             d = d.put(("hazards", i, "level_m"), fine(level + dy))
     return d
 
@@ -103,10 +112,10 @@ def _written(d: Draft, ground: Profile) -> Draft:
     rows = d.at(("ground",), [])
     by_x = {row["x_m"]: row for row in rows} if len(rows) != len(ground) else {}
     written = []
-    for i, spot in enumerate(ground):
-        old = by_x.get(spot.x, {}) if by_x else rows[i] if i < len(rows) else {}
-        row = {**old, "x_m": spot.x, "y_m": spot.y, "surface": spot.surface}
-        if spot.surface is None:
+    for i, point in enumerate(ground):
+        old = by_x.get(point.x, {}) if by_x else rows[i] if i < len(rows) else {}
+        row = {**old, "x_m": point.x, "y_m": point.y, "surface": point.surface}
+        if point.surface is None:
             del row["surface"]
         written.append(row)
     return d.put(("ground",), written)

@@ -7,12 +7,12 @@ from pathlib import Path
 from game.library.set_aside import set_aside
 from levels.files import replace_file
 
-__all__ = ["MOST", "load", "note"]
+__all__ = ["recent_files", "remember_file"]
 
-FILE, MOST = "recent.json", 10
+FILE, _MOST = "recent.json", 10
 
 
-def load(home: Path) -> list[Path]:
+def recent_files(home: Path) -> list[Path]:
     """Those that are still there. A list that cannot be read is set aside and begins anew."""
     file = home / FILE
     try:
@@ -24,13 +24,13 @@ def load(home: Path) -> list[Path]:
     except (ValueError, RecursionError) as error:
         set_aside(file, error)
         return []
-    return [Path(name) for name in names[:MOST] if _there(Path(name))]
+    return [Path(name) for name in names[:_MOST] if _there(Path(name))]
 
 
-def note(home: Path, path: Path) -> None:
+def remember_file(home: Path, path: Path) -> None:
     """Put the file first. A disk that refuses costs the list, not the work."""
     first = path.absolute()
-    names = [str(first), *(str(p) for p in load(home) if p != first)][:MOST]
+    names = [str(first), *(str(p) for p in recent_files(home) if p != first)][:_MOST]
     with suppress(OSError, UnicodeEncodeError):
         home.mkdir(parents=True, exist_ok=True)
         replace_file(home / FILE, json.dumps(names, indent=1) + "\n")

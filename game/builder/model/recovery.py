@@ -19,14 +19,14 @@ from game.library.set_aside import set_aside
 from levels.draft import Draft
 from levels.files import replace_file
 
-__all__ = ["Keeper", "Kept", "take_stale"]
+__all__ = ["Keeper", "Snapshot", "take_stale"]
 
 FOLDER, FORMAT = "recovery", 1
 YOUNG = 86_400.0  # s, assumed: no desk stays without a word for longer than a day between lock and file
 
 
 @dataclass(frozen=True)
-class Kept:
+class Snapshot:
     """What is kept of a document: its file, its text as last saved, and the draft as it stands."""
 
     path: Path | None
@@ -42,7 +42,7 @@ class Keeper:
         self._file = _fresh(self._folder)
         self._lock: IO[bytes] | None = None
 
-    def keep(self, kept: Kept) -> None:
+    def keep(self, kept: Snapshot) -> None:
         """Write it whole or leave the old one."""
         self._folder.mkdir(parents=True, exist_ok=True)
         while self._lock is None:
@@ -63,7 +63,7 @@ class Keeper:
             self._file.with_suffix(".lock").unlink(missing_ok=True)
 
 
-def take_stale(home: Path, keeper: Keeper) -> tuple[Kept | None, str]:
+def take_stale(home: Path, keeper: Keeper) -> tuple[Snapshot | None, str]:
     """The newest document nobody alive keeps, now kept by `keeper`; and a sentence about a bad file.
 
     (None, "") when there is none. Further ones are left for the next time.
@@ -78,7 +78,7 @@ def take_stale(home: Path, keeper: Keeper) -> tuple[Kept | None, str]:
             continue
         with lock:
             try:
-                kept = _kept(file.read_text(encoding="utf-8"))
+                kept = _snapshot(file.read_text(encoding="utf-8"))
             except FileNotFoundError:
                 continue  # its desk was closed just now
             except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
@@ -114,7 +114,7 @@ def _age(file: Path) -> float:
         return 0.0
 
 
-def _text(kept: Kept) -> str:
+def _text(kept: Snapshot) -> str:
     entry = {
         "format": FORMAT,
         "path": str(kept.path) if kept.path else None,
@@ -124,14 +124,14 @@ def _text(kept: Kept) -> str:
     return json.dumps(entry)
 
 
-def _kept(text: str) -> Kept:
+def _snapshot(text: str) -> Snapshot:
     entry: Any = json.loads(text)
     if not isinstance(entry, dict) or entry.get("format") != FORMAT or not isinstance(entry["text"], str):
         raise ValueError("it holds no draft")
     path, text = entry["path"], entry["text"]
     if text:
         Draft.parse(text, "its saved text")
-    return Kept(Path(path) if path else None, text, Draft.parse(entry["draft"], "its draft"))
+    return Snapshot(Path(path) if path else None, text, Draft.parse(entry["draft"], "its draft"))
 
 
 if sys.platform == "win32":

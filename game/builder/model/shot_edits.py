@@ -4,7 +4,7 @@ from itertools import pairwise
 from typing import Any
 
 from game.builder.model.hazard_edits import hazards, nearest_free, standing
-from game.builder.model.profile import Profile, clamp, fine, height, mm, profile, raised, seen
+from game.builder.model.profile import Profile, clamp, fine, height, is_usable, mm, profile, raised
 from levels.draft import Draft
 from levels.parts import KEYS, X_HIGH, X_LOW
 from levels.rules import Loc
@@ -42,7 +42,7 @@ def move_ball(d: Draft, x: float) -> Draft:
         return d
     hole = d.at(("hole", "x_m"))
     low = max(ground[0].x + MARGIN, ground[-1].x - X_HIGH)
-    high = min((hole - NEAREST) if seen(hole) else X_HIGH, ground[-1].x - MARGIN, ground[0].x - X_LOW)
+    high = min((hole - NEAREST) if is_usable(hole) else X_HIGH, ground[-1].x - MARGIN, ground[0].x - X_LOW)
     if low > high:
         return d
     x = nearest_free(clamp(mm(x), low, high), standing(d), low, high)
@@ -117,6 +117,6 @@ def _shifted(d: Draft, dx: float) -> Draft:
     for i in range(len(hazards(d))):
         places += [("hazards", i, key) for key in ("x_m", "left_m", "right_m")]
     for loc in (*places, *_ACROSS):
-        if seen(value := d.at(loc)):
+        if is_usable(value := d.at(loc)):
             d = d.put(loc, fine(value + dx))
     return d

@@ -8,32 +8,30 @@ from game.draw.camera import Rect
 from game.ui import Button, Heading, Row, TextBlock, Theme, Widget, paint
 from game.ui.screen import Host, Screen
 
-__all__ = ["Answer", "Ask"]
+__all__ = ["Ask", "Option"]
 
-Answer = tuple[str, Callable[[], None]]  # words of the button, what it does after the question is gone
+Option = tuple[str, Callable[[], None]]  # words of the button, what it does after the question is gone
 WIDE = 70.0  # steps of the rhythm
 VEIL = 165  # of 255, of paper over the screen below
 
 
 class Ask(Screen):
-    """The first answer is the safe one and has the focus. `on_stay` is done by Esc."""
+    """The first answer is the safe one and has the focus. Esc takes none."""
 
     bar = False
 
     def __init__(
-        self, app: Host, head: str, words: str, answers: Sequence[Answer],
-        on_stay: Callable[[], None] = lambda: None,
-        stay: str = "Go back",
-    ) -> None:  # fmt: skip
+        self, app: Host, head: str, words: str, answers: Sequence[Option], stay: str = "Go back"
+    ) -> None:
         super().__init__(app)
-        self.title, self.below = head, None
-        self._head, self._words, self._on_stay = Heading(head), TextBlock(words, "label"), on_stay
+        self.title = head
+        self._head, self._words = Heading(head), TextBlock(words, "label")
         buttons = [
             Button(label, self._then(act), kind="main" if i == 0 else "plain", group="answers")
             for i, (label, act) in enumerate(answers)
         ]
         if stay:
-            buttons.append(Button(stay, self._stay, hint="Esc", group="answers"))
+            buttons.append(Button(stay, self.app.pop, hint="Esc", group="answers"))
         self._answers = Row(buttons)
         self._card = Rect(0, 0, 1, 1)
         self._shade: pygame.Surface | None = None
@@ -48,10 +46,6 @@ class Ask(Screen):
             act()
 
         return go
-
-    def _stay(self) -> None:
-        self.app.pop()
-        self._on_stay()
 
     def enter(self) -> None:
         self._shade = self.app.surface.copy()
@@ -71,7 +65,7 @@ class Ask(Screen):
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.KEYDOWN and event.key == pygame.K_ESCAPE:
-            self._stay()
+            self.app.pop()
             return True
         return False
 

@@ -11,9 +11,9 @@ from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from physics.course import Course, Ground
 
-__all__ = ["REST", "Backdrop", "cropped"]
+__all__ = ["REDRAW_AFTER", "Backdrop", "cropped"]
 
-REST = 0.12  # s without a change until the picture is drawn anew, assumed
+REDRAW_AFTER = 0.12  # s without a change until the picture is drawn anew, assumed
 ZOOM = 2
 SPARE = 1.0  # m of ground kept beyond both edges
 
@@ -49,7 +49,7 @@ class Backdrop:
     def update(self, dt: float) -> None:
         """Let time pass; what has rested long enough is drawn."""
         self._still += dt
-        if self._wanted is not None and self._wanted != self._of and self._still >= REST:
+        if self._wanted is not None and self._wanted != self._of and self._still >= REDRAW_AFTER:
             self._make()
 
     def _make(self) -> None:

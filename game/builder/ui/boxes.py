@@ -1,17 +1,18 @@
-"""Boxes of the notes that are no fields: words that are in or out, lines of a list, rows in shares."""
+"""Widgets of the tabs that are no fields: words that are in or out, lines of a list, rows in shares."""
 
 from collections.abc import Callable, Sequence
 
 import pygame
 
+from game.builder.ui.live import Live
 from game.draw.camera import Rect
 from game.ui import Button, Row, TextBlock, Theme, Widget, layout, paint
 from game.ui.textfield import draw_problem, problem_lines
 
-__all__ = ["Chip", "Chips", "Entry", "Note", "Shares", "said"]
+__all__ = ["Chip", "Chips", "ListLine", "ProblemNote", "Shares", "quiet_line"]
 
 
-class Note(Widget):
+class ProblemNote(Widget):
     """What is wrong with a thing that has no field of its own, with its mark."""
 
     focusable = False
@@ -23,7 +24,7 @@ class Note(Widget):
         draw_problem(surface, theme, self.label, self.rect)
 
 
-class Chip(Button):
+class Chip(Button, Live):
     """A word that is in or out; a filled dot says which, so that it is not the colour alone."""
 
     def __init__(self, label: str, on: bool, turn: Callable[[], None], tooltip: str, group: str = "") -> None:
@@ -119,7 +120,7 @@ class Chips(Widget):
             draw_problem(surface, theme, self.problem, Rect(self.rect.x, low, self.rect.w, 0.0))
 
 
-class Entry(Button):
+class ListLine(Button):
     """A line of a list, its words at the left."""
 
     def __init__(
@@ -157,6 +158,6 @@ class Shares(Row):
         return tuple(Rect(c.x, c.y, c.w, h) for c, h in zip(cells, tall, strict=True))
 
 
-def said(sentence: str) -> TextBlock:
+def quiet_line(sentence: str) -> TextBlock:
     """A quiet line between fields."""
     return TextBlock(sentence, "small", "muted")

@@ -7,15 +7,15 @@ from pathlib import Path
 
 import pygame
 
-from game.builder.ui.boxes import Entry
+from game.builder.ui.boxes import ListLine
 from game.draw.camera import Rect
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host, Keys, Screen
 from game.ui.textfield import TextField
 
-__all__ = ["Chooser", "entries", "full_path"]
+__all__ = ["Chooser", "folder_entries", "full_path"]
 
-MOST = 300  # entries shown, assumed
+MOST_ENTRIES = 300  # entries shown, assumed
 PATH = "A name in this folder, or a whole path; ~ is your home folder."
 
 
@@ -25,7 +25,7 @@ def full_path(text: str, folder: Path) -> Path:
     return path if path.is_absolute() else folder / path
 
 
-def entries(folder: Path, begin: str = "") -> tuple[list[Path], str]:
+def folder_entries(folder: Path, begin: str = "") -> tuple[list[Path], str]:
     """Folders, then scenario files, whose names begin so; and a sentence where they cannot be seen."""
     try:
         names = sorted(os.scandir(folder), key=lambda e: e.name.lower())
@@ -35,7 +35,7 @@ def entries(folder: Path, begin: str = "") -> tuple[list[Path], str]:
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
         return [], f"{folder}: cannot be looked into: {why}."
-    return (folders + files)[:MOST], ""
+    return (folders + files)[:MOST_ENTRIES], ""
 
 
 class Chooser(Screen):
@@ -61,7 +61,6 @@ class Chooser(Screen):
         self._places = Row([Button(word, partial(self.look, p), group="places") for word, p in places])
         self._where = TextBlock(str(folder), "small", "muted")
         self._list = Column([])
-        self._box = Rect(0, 0, 1, 1)
 
     @property
     def widgets(self) -> Sequence[Widget]:
@@ -75,13 +74,13 @@ class Chooser(Screen):
     def _fill(self) -> None:
         text = self._path.text
         begin = "" if self.saving or os.sep in text else text
-        found, told = entries(self.folder, begin)
+        found, told = folder_entries(self.folder, begin)
         if not found and begin:
-            found, told = entries(self.folder)
-        rows: list[Widget] = [Entry(".. (one folder up)", self.up, group="files")]
+            found, told = folder_entries(self.folder)
+        rows: list[Widget] = [ListLine(".. (one folder up)", self.up, group="files")]
         for path in found:
             mark = f"{path.name}{os.sep}" if path.is_dir() else path.name
-            rows.append(Entry(mark, partial(self.pick, path), group="files"))
+            rows.append(ListLine(mark, partial(self.pick, path), group="files"))
         if told or not found:
             rows.append(TextBlock(told or "No folders and no scenario files here.", "label", "muted"))
         self._list = Column(rows, 0.0)
@@ -149,7 +148,6 @@ class Chooser(Screen):
     # ---- placing and keys
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        self._box = box
         gap = theme.gap
         inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 2 * gap)
         y = inner.y

@@ -3,22 +3,22 @@
 from collections.abc import Callable
 from typing import Any
 
-from game.builder.model.desk import Desk
+from game.builder.model.document import Document
 from game.builder.model.edits import delete_point, duplicate_hazard, handles, remove_hazard, set_value
-from game.builder.model.handles import Handle
+from game.builder.model.handles import DragHandle
 from game.builder.model.history import History
-from game.builder.ui.words import listed
+from game.builder.ui.describe import list_at
 from levels.draft import Draft, Problem
 from levels.rules import Loc
 from levels.scenario import Scenario
 
-__all__ = ["PAUSE", "Making", "thing_of"]
+__all__ = ["PAUSE", "Editing", "object_of"]
 
 KEEP = 0.3  # s after a letter or a pull until it is kept, assumed
 PAUSE = 0.8  # s between two presses of an arrow that still make one step, assumed
 
 
-def thing_of(loc: Loc) -> Loc:
+def object_of(loc: Loc) -> Loc:
     """The thing a path belongs to: a hazard for its sizes, a goal mark for its ends."""
     if loc[:1] == ("hazards",) or loc[:1] == ("ground",):
         return loc[:2]
@@ -27,24 +27,24 @@ def thing_of(loc: Loc) -> Loc:
     return {"hole": ("hole",), "lie": ("ball",)}.get(str(loc[0]), loc) if loc else loc
 
 
-class Making:
+class Editing:
     """The desk, the thing picked, the tool in hand. `changed` is called after every change of the draft."""
 
-    def __init__(self, desk: Desk, changed: Callable[[], None], say: Callable[[str], None]) -> None:
-        self.desk, self.changed, self.say = desk, changed, say
+    def __init__(self, document: Document, changed: Callable[[], None], say: Callable[[str], None]) -> None:
+        self.document, self.changed, self.say = document, changed, say
         self.picked: Loc | None = None
         self.tool, self.surface = "move", "green"
         self.snapping, self.yards = True, False
         self._merged = False
-        self.held = False  # a drag goes on
-        self.steady = False  # fields are made anew in the middle of a step
+        self.dragging = False  # a drag goes on
+        self.rebuilding = False  # fields are made anew in the middle of a step
         self._rested = 0.0
         self._unkept = False  # a step has not yet been kept for recovery
-        self._sound: Scenario | None = None
+        self._last_valid: Scenario | None = None
 
     @property
     def history(self) -> History:
-        return self.desk.history
+        return self.document.history
 
     @property
     def draft(self) -> Draft:
@@ -56,14 +56,14 @@ class Making:
         return self.draft.scenario()
 
     @property
-    def sound(self) -> Scenario | None:
+    def last_valid(self) -> Scenario | None:
         """The scenario as it last stood without a broken rule."""
-        self._sound = self.scenario or self._sound
-        return self._sound
+        self._last_valid = self.scenario or self._last_valid
+        return self._last_valid
 
     def forget(self) -> None:
         """Another file is on the desk: nothing of the old one counts."""
-        self.picked, self._sound, self._merged = None, None, False
+        self.picked, self._last_valid, self._merged = None, None, False
 
     # ---- steps
 
@@ -78,13 +78,18 @@ class Making:
         self.changed()
         return True
 
+    def toggle_snapping(self) -> None:
+        """Snapping to the grid on or off, and say which."""
+        self.snapping = not self.snapping
+        self.say("Snapping to the grid." if self.snapping else "Snapping is off.")
+
     def keep(self) -> None:
         """Keep the draft for recovery, and say so when the disk refuses."""
         if self._unkept:
             self._unkept = False
-            self.desk.autosave()
-            if self.desk.keeping:
-                self.say(self.desk.keeping)
+            self.document.autosave()
+            if self.document.keeping:
+                self.say(self.document.keeping)
 
     def set(self, name: str, loc: Loc, value: Any, merge: str = "") -> None:
         """Put a value at a path (None takes the key away)."""
@@ -92,7 +97,7 @@ class Making:
 
     def settle(self) -> None:
         """The step that was going on is done."""
-        if self.steady:
+        if self.rebuilding:
             return
         if self._merged:
             self._merged = False
@@ -102,7 +107,7 @@ class Making:
     def rest(self, dt: float) -> None:
         """Let time pass: after a pause the presses of an arrow are one step."""
         self._rested += dt
-        if self._merged and self._rested > PAUSE and not self.held:
+        if self._merged and self._rested > PAUSE and not self.dragging:
             self.settle()
         if self._unkept and self._rested > KEEP:
             self.keep()
@@ -127,17 +132,17 @@ class Making:
         else:
             self.say("There is nothing to do again.")
 
-    def _told(self, sentence: str) -> None:
-        if self.picked and self.thing(self.picked) is None:
+    def _told(self, problem_sentence: str) -> None:
+        if self.picked and self.handle_of(self.picked) is None:
             self.picked = None
         self.changed()
-        self.say(sentence)
+        self.say(problem_sentence)
 
     # ---- things
 
-    def thing(self, loc: Loc) -> Handle | None:
+    def handle_of(self, loc: Loc) -> DragHandle | None:
         """The first handle of a thing."""
-        return next((h for h in handles(self.draft) if thing_of(h.loc) == thing_of(loc)), None)
+        return next((h for h in handles(self.draft) if object_of(h.loc) == object_of(loc)), None)
 
     def delete(self, loc: Loc) -> None:
         """Take a thing out, or say why it stays."""
@@ -162,7 +167,7 @@ class Making:
             self.say("Only hazards can be there twice.")
             return
         if self.do("duplicate a hazard", duplicate_hazard(self.draft, int(loc[1]))):
-            self.picked = ("hazards", len(listed(self.draft, ("hazards",))) - 1)
+            self.picked = ("hazards", len(list_at(self.draft, ("hazards",))) - 1)
             self.changed()
         else:
             self.say("There is room for no more hazards.")
@@ -176,10 +181,10 @@ class Making:
     def problem_at(self, loc: Loc) -> str:
         """What is wrong at the path or inside it, one sentence."""
         n = len(loc)
-        return next((sentence(p) for p in self.problems if p.loc[:n] == loc), "")
+        return next((problem_sentence(p) for p in self.problems if p.loc[:n] == loc), "")
 
 
-def sentence(problem: Problem) -> str:
+def problem_sentence(problem: Problem) -> str:
     """The problem's words as a sentence of their own."""
     words = problem.sentence
     return f"{words[:1].upper()}{words[1:]}"

@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 from math import floor, log10
 
 from game.draw.camera import Camera, Rect
+from physics.putting import YARD
 
-__all__ = ["FARTHEST", "NEAREST", "YARD", "Eye", "grid_step", "places_of"]
+__all__ = ["FARTHEST", "NEAREST", "Eye", "grid_step", "places_of"]
 
-YARD = 0.9144  # m, exact by definition
 FARTHEST, NEAREST = 4.0, 260.0  # px a metre
 NOTCH = 1.25  # one turn of the wheel
 WIDE = 70.0  # px between two labelled lines at least
@@ -40,7 +40,7 @@ class Eye:
         """Camera that counts pixels from the corner of the box."""
         return Camera(self.scale, box.w / 2 - self.x * self.scale, box.h / 2 + self.y * self.scale)
 
-    def held(self, box: Rect, left: float, right: float, low: float) -> "Eye":
+    def clamped(self, box: Rect, left: float, right: float, low: float) -> "Eye":
         """Never so far off that the ground from left to right (m), lowest at `low`, goes out of sight."""
         scale = min(max(self.scale, FARTHEST), NEAREST)
         x = min(max(self.x, left), right)

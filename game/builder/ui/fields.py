@@ -7,6 +7,7 @@ broken rule appears under the field.
 from collections.abc import Callable, Sequence
 from typing import Any, Protocol
 
+from game.builder.ui.live import Live
 from game.ui import Choice, Toggle
 from game.ui.number import MINUS
 from game.ui.textarea import TextArea
@@ -15,12 +16,13 @@ from levels.draft import Draft
 from levels.rules import Loc
 
 __all__ = [
-    "Maker", "Picked", "Turned", "choice", "number", "read_number", "shown_value", "switch", "text", "words",
+    "DraftEditor", "LiveChoice", "LiveToggle", "area_field", "choice_field", "number_field", "read_number",
+    "switch_field", "text_field", "value_text",
 ]  # fmt: skip
 
 
-class Maker(Protocol):
-    """What a field needs of the one who makes the draft."""
+class DraftEditor(Protocol):
+    """What a field needs of the session that edits the draft."""
 
     @property
     def draft(self) -> Draft: ...
@@ -35,7 +37,7 @@ class Maker(Protocol):
         """What is wrong there, or ""."""
 
 
-def shown_value(value: Any) -> str:
+def value_text(value: Any) -> str:
     """A value as the field shows it."""
     if value is None:
         return ""
@@ -59,43 +61,41 @@ def read_number(text: str, whole: bool = False) -> Any:
     return value
 
 
-class _Bound(TextField):
-    """A field at a place of the draft; see `number` and `text`."""
+class _DraftField(TextField, Live):
+    """A field at a place of the draft; see `number_field` and `text_field`."""
 
-    loc: Loc
-    maker: Maker
+    editor: DraftEditor
     whole: bool | None  # a whole number, a number, or (None) no number
 
     def refresh(self) -> None:
         """Show what the draft says now, unless it is what was just typed."""
-        value = self.maker.draft.at(self.loc)
+        value = self.editor.draft.at(self.loc)
         mine: Any = self.text if self.whole is None else read_number(self.text, self.whole)
         if mine != (value if self.whole is not None or value is not None else ""):
-            self.show(shown_value(value))
-        self.problem = self.maker.problem_at(self.loc)
+            self.show(value_text(value))
+        self.problem = self.editor.problem_at(self.loc)
 
     def leave(self) -> None:
         super().leave()
-        self.maker.settle()
+        self.editor.settle()
 
 
-class _Area(TextArea):
-    """Like _Bound, in several lines."""
+class _DraftArea(TextArea, Live):
+    """Like _DraftField, in several lines."""
 
-    loc: Loc
-    maker: Maker
+    editor: DraftEditor
 
     def refresh(self) -> None:
-        value = self.maker.draft.at(self.loc)
+        value = self.editor.draft.at(self.loc)
         self.show("" if value is None else str(value))
-        self.problem = self.maker.problem_at(self.loc)
+        self.problem = self.editor.problem_at(self.loc)
 
     def leave(self) -> None:
         super().leave()
-        self.maker.settle()
+        self.editor.settle()
 
 
-class Picked(Choice):
+class LiveChoice(Choice, Live):
     """A choice that asks `now` what is chosen."""
 
     def __init__(
@@ -109,7 +109,7 @@ class Picked(Choice):
         self.index = self.now()
 
 
-class Turned(Toggle):
+class LiveToggle(Toggle, Live):
     """A switch that asks `now` whether it is on."""
 
     def __init__(
@@ -122,77 +122,106 @@ class Turned(Toggle):
         self.value = self.now()
 
 
-def number(
-    maker: Maker, loc: Loc, label: str, unit: str = "", *, step: float = 0.1, whole: bool = False,
+def number_field(
+    editor: DraftEditor, loc: Loc, label: str, unit: str = "", *, step: float = 0.1, whole: bool = False,
     empty: str = "", tooltip: str = "", start: float = 0.0,
 ) -> TextField:  # fmt: skip
     """A number with its unit; Up and Down step it. An empty field takes the key out of the file."""
 
     def write(words: str) -> None:
-        maker.set(f"change {label.lower()}", loc, read_number(words, whole), f"type {loc}")
+        editor.set(f"change {label.lower()}", loc, read_number(words, whole), f"type {loc}")
 
     def by(sign: int, size: int) -> None:
-        value = maker.draft.at(loc)
+        value = editor.draft.at(loc)
         now = value if isinstance(value, int | float) and not isinstance(value, bool) else start
         stepped = now + sign * size * (1 if whole else step)
-        maker.set(f"change {label.lower()}", loc, int(stepped) if whole else round(stepped, 6), f"type {loc}")
+        editor.set(
+            f"change {label.lower()}", loc, int(stepped) if whole else round(stepped, 6), f"type {loc}"
+        )
         field.refresh()
         field.written.select(0, len(field.text))
 
-    field = _Bound(label, "", write, unit=unit, aside=True, most=24, empty=empty, on_step=by, tooltip=tooltip)
-    field.loc, field.maker, field.whole = loc, maker, whole
+    field = _DraftField(
+        label, "", write, unit=unit, aside=True, most=24, empty=empty, on_step=by, tooltip=tooltip
+    )
+    field.loc, field.editor, field.whole = loc, editor, whole
     field.refresh()
     return field
 
 
-def text(maker: Maker, loc: Loc, label: str, *, empty: str = "", most: int = 300, tooltip: str = "",
-         write: Callable[[str], None] | None = None) -> TextField:  # fmt: skip
+def text_field(
+    editor: DraftEditor,
+    loc: Loc,
+    label: str,
+    *,
+    empty: str = "",
+    most: int = 300,
+    tooltip: str = "",
+    write: Callable[[str], None] | None = None,
+) -> TextField:
     """One line of text."""
 
     def put(written: str) -> None:
-        maker.set(f"write {label.lower()}", loc, written, f"type {loc}")
+        editor.set(f"write {label.lower()}", loc, written, f"type {loc}")
 
-    field = _Bound(label, "", write or put, most=most, empty=empty, tooltip=tooltip)
-    field.loc, field.maker, field.whole = loc, maker, None
+    field = _DraftField(label, "", write or put, most=most, empty=empty, tooltip=tooltip)
+    field.loc, field.editor, field.whole = loc, editor, None
     field.refresh()
     return field
 
 
-def words(maker: Maker, loc: Loc, label: str, *, rows: int = 4, empty: str = "", tooltip: str = "",
-          plain: bool = False, write: Callable[[str], None] | None = None) -> TextArea:  # fmt: skip
+def area_field(
+    editor: DraftEditor,
+    loc: Loc,
+    label: str,
+    *,
+    rows: int = 4,
+    empty: str = "",
+    tooltip: str = "",
+    plain: bool = False,
+    write: Callable[[str], None] | None = None,
+) -> TextArea:
     """Several lines of text; `plain` wraps one line without breaks of its own."""
 
     def put(written: str) -> None:
-        maker.set(f"write {label.lower()}", loc, written, f"type {loc}")
+        editor.set(f"write {label.lower()}", loc, written, f"type {loc}")
 
-    field = _Area(label, "", write or put, rows=rows, empty=empty, tooltip=tooltip, most=4200)
-    field.loc, field.maker, field.written.lines = loc, maker, not plain
+    field = _DraftArea(label, "", write or put, rows=rows, empty=empty, tooltip=tooltip, most=4200)
+    field.loc, field.editor, field.written.lines = loc, editor, not plain
     field.refresh()
     return field
 
 
-def choice(
-    maker: Maker, loc: Loc, label: str, values: Sequence[Any], names: Sequence[str], default: Any = None, *,
+def choice_field(
+    editor: DraftEditor,
+    loc: Loc,
+    label: str,
+    values: Sequence[Any],
+    names: Sequence[str],
+    default: Any = None,
+    *,
     tooltip: str = "",
-) -> Choice:  # fmt: skip
+) -> Choice:
     """One of a few values; None among them takes the key away. An unknown value shows the default."""
 
     def take(i: int) -> None:
-        maker.set(f"choose {label.lower()}", loc, values[i])
-        maker.settle()
+        editor.set(f"choose {label.lower()}", loc, values[i])
+        editor.settle()
 
     def now_at() -> int:
-        now = maker.draft.at(loc, default)
+        now = editor.draft.at(loc, default)
         return list(values).index(now) if now in values else 0
 
-    return Picked(label, names, now_at, take, tooltip=tooltip)
+    return LiveChoice(label, names, now_at, take, tooltip=tooltip)
 
 
-def switch(maker: Maker, loc: Loc, label: str, default: bool = False, *, tooltip: str = "") -> Toggle:
+def switch_field(
+    editor: DraftEditor, loc: Loc, label: str, default: bool = False, *, tooltip: str = ""
+) -> Toggle:
     """On or off."""
 
     def turn(on: bool) -> None:
-        maker.set(f"turn {label.lower()} {'on' if on else 'off'}", loc, on)
-        maker.settle()
+        editor.set(f"turn {label.lower()} {'on' if on else 'off'}", loc, on)
+        editor.settle()
 
-    return Turned(label, lambda: bool(maker.draft.at(loc, default)), turn, tooltip=tooltip)
+    return LiveToggle(label, lambda: bool(editor.draft.at(loc, default)), turn, tooltip=tooltip)

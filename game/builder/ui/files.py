@@ -1,129 +1,91 @@
-"""Files of the builder: every way a scenario comes onto the desk and leaves it, and nothing lost on any."""
-
-from __future__ import annotations
+"""What is done with files: every way a scenario is opened and written, with no unsaved work lost on any."""
 
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Protocol
 
-from game.builder.model.edits import STARTS
 from game.builder.ui.ask import Ask
-from game.builder.ui.boxes import Entry, said
 from game.builder.ui.chooser import Chooser
-from game.builder.ui.tabs import Lanes
+from game.builder.ui.editing import Editing
 from game.library.shelf import SCENARIOS, Shelf, hand_out, plain_name
-from game.ui import Button, Heading, Row, TextBlock, Widget
-from levels.chapters import builtin_chapters
+from game.ui.screen import Host
 from levels.packs import LARGEST_PACK
 from levels.reading import ScenarioError, file_name, read_text, tables
-
-if TYPE_CHECKING:
-    from game.builder.ui.screen import Builder
 
 __all__ = ["Files"]
 
 Then = Callable[[], None]
 
 
+class FilePage(Protocol):
+    """What files ask of the page the document is on."""
+
+    def placed(self) -> None:
+        """Another document is open: show it."""
+
+    def saved(self) -> None:
+        """The document is in a file now: show so."""
+
+    def next_problem(self) -> None:
+        """To the next thing that breaks a rule."""
+
+
 class Files:
-    """What the File leaf, its keys and a dropped file do."""
+    """What the tab of the file, its keys and a dropped file do. `home`: the folder of the reader's files."""
 
-    def __init__(self, builder: Builder) -> None:
-        self.builder = builder
-
-    # ---- the leaf
-
-    @property
-    def state(self) -> str:
-        """The file and whether it holds what is on the desk."""
-        desk = self.builder.making.desk
-        where = str(desk.path) if desk.path else "no file yet"
-        return f"{where}, {'with changes that are not saved' if desk.dirty else 'saved'}" if (
-            desk.path or desk.dirty
-        ) else where  # fmt: skip
-
-    def lanes(self) -> Lanes:
-        """Save and open; begin anew and recent files; the built-in ones."""
-        b, desk = self.builder, self.builder.making.desk
-        here: list[Widget] = [
-            Heading("This scenario"), TextBlock(self.state, "small", "muted"),
-            Row([Button("Save", self.save, hint="Ctrl+S", group="file"),
-                 Button("Save as", self.save_as, hint="Ctrl+Shift+S", group="file"),
-                 Button("Open", self.open, hint="Ctrl+O", group="file"),
-                 Button("Go on with a copy", self.duplicate, group="file"),
-                 Button("Hand out", self.hand_out, group="file",
-                        tooltip="Write it as a pack, one file to give to players.")]),
-            Row([Button("Undo", b.making.undo, hint="Ctrl+Z", group="steps"),
-                 Button("Redo", b.making.redo, hint="Ctrl+Y", group="steps"),
-                 Button("Play it", b.play, hint="P", group="steps")]),
-        ]  # fmt: skip
-        begin: list[Widget] = [Heading("Begin anew"), Row([
-            Button(kind[:1].upper() + kind[1:], partial(self.new, kind), group="starts") for kind in STARTS
-        ])]  # fmt: skip
-        recent = desk.recent()
-        begin.append(Heading("Open again"))
-        begin += [
-            Entry(p.name, partial(self.open_path, p), group="recent", tooltip=str(p)) for p in recent
-        ] or [said("No file was opened or saved yet.")]
-        copies: list[Widget] = [Heading("A copy of a built-in one")]
-        copies += [
-            Entry(_bare(e.scenario.title), partial(self.builtin, e.name), group="copies", tooltip=c.title)
-            for c in builtin_chapters() for e in c.entries
-        ]  # fmt: skip
-        return [here, begin, copies]
+    def __init__(self, app: Host, editing: Editing, home: Path, page: FilePage) -> None:
+        self.app, self.editing, self.home, self.page = app, editing, home, page
+        self.document = editing.document
 
     # ---- nothing is lost
 
-    def safely(self, then: Then, leaving: bool = False) -> None:
-        """Do it once the work on the desk is safe: saved, kept unfinished, or given up on purpose."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if not desk.dirty:
+    def safely(self, then: Then) -> None:
+        """Do it once the work in hand is safe: saved, kept unfinished, or given up on purpose."""
+        document = self.document
+        self.editing.settle()
+        if not document.dirty:
             then()
             return
 
         def keep() -> None:
             try:
-                path = desk.keep_unfinished(desk.name)
+                path = document.keep_unfinished(document.name)
             except ScenarioError as error:
-                b.app.say(error.problems[0])
+                self.app.say(error.problems[0])
                 return
-            b.app.say(f"Kept unfinished as {path.name}.")
+            self.app.say(f"Kept unfinished as {path.name}.")
             then()
 
         answers = [("Save", lambda: self.save(then)), ("Keep unfinished", keep), ("Discard", then)]
-        if b.making.problems:
+        if self.editing.problems:
             answers = [answers[1], answers[2]]
         words = "It has changes that no file holds."
-        if b.making.problems:
-            words += f" It cannot be saved as a scenario yet: there {_counted(len(b.making.problems))}."
+        if self.editing.problems:
+            words += f" It cannot be saved as a scenario yet: there {_counted(len(self.editing.problems))}."
         words += " Kept unfinished, it lies in the folder “unfinished” and can be opened again."
-        b.app.push(Ask(self.builder.app, f"What becomes of “{_short(desk.name)}”?", words, answers))
+        self.app.push(Ask(self.app, f"What becomes of “{_short(document.name)}”?", words, answers))
 
     def _try(self, act: Callable[[], object]) -> bool:
-        """Do it and show what is on the desk now, or say why not."""
+        """Do it, or say why not; whether it was done."""
         try:
             act()
         except ScenarioError as error:
             more = len(error.problems) - 1
-            self.builder.app.say(error.problems[0] + (f" And {more} more." if more else ""))
+            self.app.say(error.problems[0] + (f" And {more} more." if more else ""))
             return False
         return True
 
-    # ---- onto the desk
+    # ---- opened
 
     def new(self, kind: str) -> None:
         """Begin anew from a starting point."""
-        self.safely(
-            lambda: self._placed(lambda: self.builder.making.desk.new(kind), f"A new scenario: {kind}.")
-        )
+        self.safely(lambda: self._placed(lambda: self.document.new(kind), f"A new scenario: {kind}."))
 
     def builtin(self, name: str) -> None:
         """A copy of a built-in scenario."""
         self.safely(
             lambda: self._placed(
-                lambda: self.builder.making.desk.load_builtin(name),
+                lambda: self.document.load_builtin(name),
                 "A copy of a built-in scenario; saving asks for a name.",
             )
         )
@@ -131,9 +93,9 @@ class Files:
     def open(self) -> None:
         """Choose a file to open."""
         self.safely(
-            lambda: self.builder.app.push(
+            lambda: self.app.push(
                 Chooser(
-                    self.builder.app,
+                    self.app,
                     "Open a scenario or a pack",
                     self._folder(),
                     self._take,
@@ -143,7 +105,7 @@ class Files:
         )
 
     def open_path(self, path: Path) -> None:
-        """Open this file, once the work on the desk is safe. A pack goes into the library."""
+        """Open this file, once the work in hand is safe. A pack goes into the library."""
         if self._is_pack(path):
             self._take(path)
         else:
@@ -151,10 +113,10 @@ class Files:
 
     def _take(self, path: Path) -> None:
         if self._is_pack(path):
-            taken = Shelf(self.builder.home).take(path)
-            self.builder.app.say(taken.sentence)
+            taken = Shelf(self.home).take(path)
+            self.app.say(taken.sentence)
             return
-        self._placed(lambda: self.builder.making.desk.open(path), f"{file_name(path)} is open.")
+        self._placed(lambda: self.document.open(path), f"{file_name(path)} is open.")
 
     @staticmethod
     def _is_pack(path: Path) -> bool:
@@ -165,23 +127,23 @@ class Files:
 
     def _placed(self, act: Callable[[], object], told: str) -> None:
         if self._try(act):
-            self.builder.placed()
-            count = len(self.builder.making.problems)
-            self.builder.app.say(told if not count else f"{told} There {_counted(count)}; F8 goes there.")
+            self.page.placed()
+            count = len(self.editing.problems)
+            self.app.say(told if not count else f"{told} There {_counted(count)}; F8 goes there.")
 
-    # ---- off the desk
+    # ---- written
 
     def save(self, then: Then = lambda: None) -> None:
         """Into its own file; without one, ask for a name."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if b.making.problems:
+        document = self.document
+        self.editing.settle()
+        if self.editing.problems:
             self._unsound()
-        elif desk.path is None:
+        elif document.path is None:
             self.save_as(then)
-        elif desk.changed_outside():
-            b.app.push(Ask(self.builder.app,
-                f"“{_short(desk.name)}” was changed by something else.",
+        elif document.changed_outside():
+            self.app.push(Ask(self.app,
+                f"“{_short(document.name)}” was changed by something else.",
                 "Saving would put this version in its place.",
                 [("Save as another file", lambda: self.save_as(then)),
                  ("Replace it", lambda: self._saved(then))],
@@ -190,26 +152,30 @@ class Files:
             self._saved(then)
 
     def _saved(self, then: Then) -> None:
-        desk = self.builder.making.desk
-        if self._try(desk.save):
-            self.builder.app.say(f"Saved as {desk.name}.")
-            self.builder.panel.rebuild()
+        document = self.document
+        if self._try(document.save):
+            self.app.say(f"Saved as {document.name}.")
+            self.page.saved()
             then()
 
     def save_as(self, then: Then = lambda: None) -> None:
         """Ask for a name and save there."""
-        b, desk = self.builder, self.builder.making.desk
-        b.making.settle()
-        if b.making.problems:
+        document = self.document
+        self.editing.settle()
+        if self.editing.problems:
             self._unsound()
             return
-        name = desk.path.name if desk.path else f"{plain_name(str(desk.name)).lower() or 'scenario'}.toml"
-        folder = desk.path.parent if desk.path else self._folder()
-        b.app.push(Chooser(b.app, "Save the scenario", folder, lambda p: self._name(p, then), saving=True,
-                           name=name, places=self._places(), verb="Save"))  # fmt: skip
+        name = (
+            document.path.name
+            if document.path
+            else f"{plain_name(str(document.name)).lower() or 'scenario'}.toml"
+        )
+        folder = document.path.parent if document.path else self._folder()
+        self.app.push(Chooser(self.app, "Save the scenario", folder, lambda p: self._name(p, then),
+                              saving=True, name=name, places=self._places(), verb="Save"))  # fmt: skip
 
     def _name(self, path: Path, then: Then) -> None:
-        desk = self.builder.making.desk
+        document = self.document
         path = path if path.suffix == ".toml" else path.with_name(path.name + ".toml")
 
         def write() -> None:
@@ -220,15 +186,15 @@ class Files:
                     raise ScenarioError(
                         [f"{path.parent}: cannot be made: {error.strerror or error}."]
                     ) from None
-                desk.save_as(path)
+                document.save_as(path)
 
             if self._try(make):
-                self.builder.app.say(f"Saved as {path.name}.")
-                self.builder.panel.rebuild()
+                self.app.say(f"Saved as {path.name}.")
+                self.page.saved()
                 then()
 
-        if path.exists() and path != desk.path:
-            self.builder.app.push(Ask(self.builder.app,
+        if path.exists() and path != document.path:
+            self.app.push(Ask(self.app,
                 f"Replace “{_short(path.name)}”?",
                 "There is a file of that name; what it holds would be gone.",
                 [("Another name", lambda: self.save_as(then)), ("Replace it", write)],
@@ -237,66 +203,64 @@ class Files:
             write()
 
     def _unsound(self) -> None:
-        b = self.builder
-        count = len(b.making.problems)
+        count = len(self.editing.problems)
 
         def keep() -> None:
             def make() -> None:
-                path = b.making.desk.keep_unfinished(b.making.desk.name)
-                b.app.say(f"Kept unfinished as {path.name}; the desk still holds it, too.")
+                path = self.document.keep_unfinished(self.document.name)
+                self.app.say(f"Kept unfinished as {path.name}; the desk still holds it, too.")
 
             self._try(make)
 
-        b.app.push(Ask(self.builder.app,
+        self.app.push(Ask(self.app,
             "It cannot be saved as a scenario yet.", f"There {_counted(count)}; F8 goes there. "
             "Kept unfinished, it lies in the folder “unfinished” and can be opened again.",
-            [("Show me", b.next_problem), ("Keep unfinished", keep)],
+            [("Show me", self.page.next_problem), ("Keep unfinished", keep)],
         ))  # fmt: skip
 
     def duplicate(self) -> None:
         """Go on with a copy that has no file yet."""
-        b = self.builder
-        if b.making.desk.dirty and b.making.desk.path is not None:
+        if self.document.dirty and self.document.path is not None:
             self.safely(self._copied)
         else:
             self._copied()
 
     def _copied(self) -> None:
-        self._placed(self.builder.making.desk.duplicate, "This is a copy now; saving asks for a name.")
+        self._placed(self.document.duplicate, "This is a copy now; saving asks for a name.")
 
     def hand_out(self) -> None:
-        """Write what is on the desk as a pack of one."""
-        b, desk = self.builder, self.builder.making.desk
-        if desk.dirty or desk.path is None:
-            b.app.say("Save it first: a pack is made of saved files.")
+        """Write the scenario as a pack of one."""
+        document = self.document
+        if document.dirty or document.path is None:
+            self.app.say("Save it first: a pack is made of saved files.")
             return
-        path = desk.path
+        path = document.path
 
         def write(out: Path) -> None:
             out = out if out.suffix == ".toml" else out.with_name(out.name + ".toml")
             try:
-                hand_out([path], None, out, title=str(b.making.draft.at(("title",), "")))
+                hand_out([path], None, out, title=str(self.editing.draft.at(("title",), "")))
             except ScenarioError as error:
-                b.app.say(error.problems[0])
+                self.app.say(error.problems[0])
             except OSError as error:
-                b.app.say(f"{out.name}: cannot be written: {error.strerror or error}.")
+                self.app.say(f"{out.name}: cannot be written: {error.strerror or error}.")
             else:
-                b.app.say(f"{out.name} can be handed out: players drop it on the window.")
+                self.app.say(f"{out.name} can be handed out: players drop it on the window.")
 
-        b.app.push(Chooser(b.app, "Hand out as a pack", path.parent, write, saving=True, verb="Write",
+        self.app.push(Chooser(self.app, "Hand out as a pack", path.parent, write, saving=True, verb="Write",
                            name=f"{path.stem}-pack.toml", places=self._places()))  # fmt: skip
 
     # ---- places
 
     def _folder(self) -> Path:
-        desk, own = self.builder.making.desk, self.builder.home / SCENARIOS
-        if desk.path is not None:
-            return desk.path.parent
+        document, own = self.document, self.home / SCENARIOS
+        if document.path is not None:
+            return document.path.parent
         own.mkdir(parents=True, exist_ok=True)
         return own
 
     def _places(self) -> list[tuple[str, Path]]:
-        home = self.builder.home
+        home = self.home
         named = [
             ("Your library", home / SCENARIOS),
             ("Unfinished", home / "unfinished"),
@@ -307,12 +271,6 @@ class Files:
 
 def _counted(count: int) -> str:
     return "is one thing to mend" if count == 1 else f"are {count} things to mend"
-
-
-def _bare(title: str) -> str:
-    """A title of the library without the club, which every one begins with."""
-    words = title.removeprefix("Harrow Fen: ")
-    return f"{words[:1].upper()}{words[1:]}"
 
 
 def _short(name: str) -> str:

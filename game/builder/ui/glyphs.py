@@ -9,9 +9,9 @@ import pygame
 from game.draw.palette import Colour, Palette, mix
 from game.draw.pen import Pen, Points, shade
 
-__all__ = ["HIGH", "WIDE", "glyph"]
+__all__ = ["GLYPH_HEIGHT", "GLYPH_WIDTH", "glyph"]
 
-WIDE, HIGH = 26.0, 18.0  # px at scale 1
+GLYPH_WIDTH, GLYPH_HEIGHT = 26.0, 18.0  # px at scale 1
 FINE = 4
 Draw = Callable[["_Sheet"], None]
 
@@ -35,14 +35,13 @@ class _Sheet:
         """The ground's line."""
         self.line(points, 2.4, colour or self.p.rough)
 
-    def spot(self, x: float, y: float, r: float = 3.0) -> None:
+    def knob(self, x: float, y: float, r: float = 3.0) -> None:
         """A point one can take hold of."""
         self.disc(x, y, r, self.p.ink)
         self.disc(x, y, r - 1.2, self.p.paper)
 
 
 LEVEL: Points = ((1, 14), (25, 14))
-HILL: Points = tuple((x, 14.0 - 5.0 * float(np.exp(-(((x - 14) / 5.5) ** 2)))) for x in range(1, 26))
 
 
 def _move(s: _Sheet) -> None:
@@ -52,7 +51,7 @@ def _move(s: _Sheet) -> None:
 
 def _point(s: _Sheet) -> None:
     s.turf([(1, 14), (13, 7), (25, 12)])
-    s.spot(13, 7, 3.6)
+    s.knob(13, 7, 3.6)
 
 
 def _draw(s: _Sheet) -> None:
@@ -141,7 +140,7 @@ def _clear(s: _Sheet) -> None:
 
 
 def _turned(s: _Sheet, to: int) -> None:
-    mid = WIDE / 2
+    mid = GLYPH_WIDTH / 2
     arc = [(mid + to * x, y) for x, y in ((-7, 14), (-1, 14), (5, 12), (6, 8), (3, 5), (-4, 5))]
     s.line(arc, 2.0, s.p.ink)
     s.fill([(mid - to * 3 + to * dx, 5 + dy) for dx, dy in ((-6, 0), (1, -4.5), (1, 4.5))], s.p.ink)
@@ -165,7 +164,7 @@ _DRAWN: dict[str, Draw] = {
 @lru_cache(128)
 def glyph(name: str, palette: Palette, scale: float, quiet: bool = False) -> pygame.Surface:
     """The drawing of a tool; `quiet` where it can do nothing now. KeyError for no tool."""
-    w, h = round(WIDE * scale), round(HIGH * scale)
+    w, h = round(GLYPH_WIDTH * scale), round(GLYPH_HEIGHT * scale)
     fine = pygame.Surface((w * FINE, h * FINE), pygame.SRCALPHA, 32)
     fine.fill((*mix(palette.paper, palette.rough, 0.3), 0))
     _DRAWN[name](_Sheet(Pen(fine, FINE), scale, palette))

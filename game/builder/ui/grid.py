@@ -4,14 +4,13 @@ from math import ceil, floor
 
 import pygame
 
-from game.builder.ui.eye import YARD, grid_step, places_of
+from game.builder.ui.eye import grid_step, places_of
 from game.draw.camera import Camera, Rect
 from game.ui import Theme, paint
 from game.ui.number import shown
+from physics.putting import YARD
 
 __all__ = ["draw_grid"]
-
-PART = {1: 5, 2: 4, 5: 5}  # smaller steps in a labelled one
 
 
 def _lines(low: float, high: float, step: float) -> list[float]:

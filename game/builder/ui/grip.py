@@ -1,14 +1,15 @@
 """A grip: something of the draft to take hold of on the course, by hand or by keys."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING
+from collections.abc import Iterable
+from typing import Protocol
 
 import pygame
 
-from game.builder.model.handles import Handle
-from game.builder.ui.editing import thing_of
-from game.builder.ui.words import name_of
+from game.builder.model.handles import DragHandle
+from game.builder.ui.carry import Carry
+from game.builder.ui.describe import object_name
+from game.builder.ui.editing import Editing, object_of
+from game.builder.ui.viewport import Viewport
 from game.draw.camera import Rect
 from game.draw.pen import Pen
 from game.ui import Theme, Widget
@@ -16,82 +17,91 @@ from game.ui.supersample import patch
 from game.ui.widget import Position
 from levels.rules import Loc
 
-if TYPE_CHECKING:
-    from game.builder.ui.canvas import Canvas
+__all__ = ["CENTIMETRE", "GRIP_REACH", "Grip", "grip_of"]
 
-__all__ = ["CENTIMETRE", "REACH", "Grip"]
-
-REACH = 13.0  # px a grip can be taken hold of around its middle
+GRIP_REACH = 13.0  # px a grip can be taken hold of around its middle
 CENTIMETRE = 0.01  # m, the fine step
 ARROWS = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, 1), pygame.K_DOWN: (0, -1)}
+
+
+class GripHost(Protocol):
+    """What a grip asks of the canvas it lies on."""
+
+    editing: Editing
+    viewport: Viewport
+    carry: Carry
+
+    def grip_at(self, at: Position) -> "Grip | None":
+        """The grip a hand at that pixel would take."""
+
+    def edit_numbers(self) -> None:
+        """To the numbers of what is picked."""
 
 
 class Grip(Widget):
     """Arrows move it (Shift ten steps, Alt a centimetre), Enter edits its numbers, Delete takes it out."""
 
-    def __init__(self, canvas: Canvas, handle: Handle) -> None:
+    def __init__(self, host: GripHost, handle: DragHandle) -> None:
         super().__init__(handle.label)
-        self.canvas, self.of = canvas, handle
-        self.within = canvas
+        self.host, self.of = host, handle
         self._held = False
 
     @property
     def loc(self) -> Loc:
-        """The thing it belongs to."""
-        return thing_of(self.of.loc)
+        """The object it belongs to."""
+        return object_of(self.of.loc)
 
     @property
     def picked(self) -> bool:
-        return self.canvas.making.picked == self.loc
+        return self.host.editing.picked == self.loc
 
     @property
     def caption(self) -> str:
-        making = self.canvas.making
-        return f"{name_of(making.draft, self.loc, making.yards)}, {self.of.label}"
+        editing = self.host.editing
+        return f"{object_name(editing.draft, self.loc, editing.yards)}, {self.of.label}"
 
     @property
     def at(self) -> Position:
         """Its middle on the screen."""
-        x, y = self.canvas.camera.at(self.of.x, self.of.y)
-        return self.canvas.rect.x + x, self.canvas.rect.y + y
+        return self.host.viewport.pixel(self.of.x, self.of.y)
 
-    def settle(self) -> None:
+    def follow(self) -> None:
         """Put its box where the camera sees it."""
         x, y = self.at
-        self.rect = Rect(x - REACH, y - REACH, 2 * REACH, 2 * REACH)
-        self.clip = self.canvas.rect
+        self.rect = Rect(x - GRIP_REACH, y - GRIP_REACH, 2 * GRIP_REACH, 2 * GRIP_REACH)
+        self.clip = self.host.viewport.rect
 
     def hit(self, at: Position) -> bool:
-        return self.canvas.grip_at(at) is self
+        return self.host.grip_at(at) is self
 
     # ---- events
 
     def _mouse(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.MOUSEBUTTONDOWN:
             self._held = True
-            self.canvas.take(self.of, event.pos)
+            self.host.carry.take(self.of, event.pos)
         elif event.type == pygame.MOUSEMOTION and self._held:
-            self.canvas.carry(event.pos)
+            self.host.carry.move(event.pos)
         elif event.type == pygame.MOUSEBUTTONUP:
             self._held = False
-            self.canvas.let_go()
+            self.host.carry.let_go()
         else:
             return False
         return True
 
     def _key(self, event: pygame.event.Event) -> bool:
-        making = self.canvas.making
+        editing = self.host.editing
         if event.key in ARROWS and not event.mod & pygame.KMOD_CTRL:
-            step = self.canvas.step * (10 if event.mod & pygame.KMOD_SHIFT else 1)
+            step = self.host.viewport.step * (10 if event.mod & pygame.KMOD_SHIFT else 1)
             if event.mod & pygame.KMOD_ALT:
                 step = CENTIMETRE
             dx, dy = ARROWS[event.key]
-            self.canvas.nudge(self.of, dx * step, dy * step)
+            self.host.carry.nudge(self.of, dx * step, dy * step)
         elif event.key in (pygame.K_DELETE, pygame.K_BACKSPACE):
-            making.delete(self.loc)
+            editing.delete(self.loc)
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
-            making.picked = self.loc
-            self.canvas.on_edit()
+            editing.picked = self.loc
+            self.host.edit_numbers()
         else:
             return False
         return True
@@ -103,13 +113,13 @@ class Grip(Widget):
 
     def leave(self) -> None:
         self._held = False
-        self.canvas.making.settle()
+        self.host.editing.settle()
 
     # ---- drawing
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         x, y = self.at
-        clip = self.canvas.rect
+        clip = self.host.viewport.rect
         if not (clip.x - 20 < x < clip.right + 20 and clip.y - 20 < y < clip.bottom + 20):
             return
         p = theme.palette
@@ -133,3 +143,8 @@ class Grip(Widget):
             pen.fill([(x, y - q), (x + q, y), (x, y + q), (x - q, y)], tone)
         else:
             pen.disc(at, r, tone)
+
+
+def grip_of(grips: Iterable[Grip], loc: Loc | None) -> Grip | None:
+    """The first grip of an object."""
+    return next((g for g in grips if loc is not None and g.loc == object_of(loc)), None)

@@ -1,16 +1,20 @@
-"""What is drawn on the page of the builder, over the course itself."""
+"""What the Builder's canvas draws: course, grid, the draft's ground, problems, grips, the tool at work."""
 
-from __future__ import annotations
-
+from collections.abc import Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 import numpy as np
 import pygame
 
-from game.builder.model.profile import height, profile, seen
+from game.builder.model.profile import Profile, is_usable, profile
+from game.builder.ui.backdrop import Backdrop
+from game.builder.ui.editing import Editing
+from game.builder.ui.gesture import Gesture
 from game.builder.ui.grid import draw_grid
+from game.builder.ui.grip import Grip, grip_of
 from game.builder.ui.tools import tool
+from game.builder.ui.viewport import Viewport
 from game.draw import path
 from game.draw.camera import Camera, Rect
 from game.draw.course import top_colour
@@ -21,36 +25,48 @@ from game.ui import Theme, paint
 from game.ui.supersample import patch
 from physics.surfaces import SURFACES
 
-if TYPE_CHECKING:
-    from game.builder.ui.canvas import Canvas
-
 __all__ = ["draw_plate", "draw_scene"]
 
 
-def draw_scene(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
-    """The course, the grid, the draft's ground, goal, ball, marks of problems, grips, the tool at work."""
-    at = paint.pixels(canvas.rect)
+class Drawn(Protocol):
+    """What the scene is drawn from: the draft, where one looks, and what lies over the course."""
+
+    editing: Editing
+    viewport: Viewport
+    backdrop: Backdrop
+    gesture: Gesture
+    grips: tuple[Grip, ...]
+
+    @property
+    def cross(self) -> tuple[float, float] | None:
+        """The place (m) the tool in hand is aimed at."""
+
+
+def draw_scene(surface: pygame.Surface, theme: Theme, drawn: Drawn) -> None:
+    """All of it inside the viewport's box, framed."""
+    editing, viewport = drawn.editing, drawn.viewport
+    at = paint.pixels(viewport.rect)
     box = Rect(at.x, at.y, at.w, at.h)
     with paint.clipped(surface, box):
-        sound = canvas.making.sound
-        if sound:
-            canvas.backdrop.draw(surface, at, sound.course(), canvas.camera, theme.palette, canvas.frame)
+        last_valid = editing.last_valid
+        if last_valid:
+            course = last_valid.course()
+            drawn.backdrop.draw(surface, at, course, viewport.camera, theme.palette, viewport.origin)
         else:
             surface.fill(theme.palette.sky_low, at)
-        draw_grid(surface, theme, box, canvas.camera, canvas.snap, canvas.making.yards)
-        _draw_ground(surface, theme, box, canvas)
-        if sound:
-            _draw_goal(surface, theme, box, canvas)
-        _draw_ball(surface, theme, box, canvas)
-        _draw_marks(surface, theme, canvas)
-        grips = canvas.grips
-        for grip in sorted(grips, key=lambda g: (g.picked, g.focused)):
+        draw_grid(surface, theme, box, viewport.camera, viewport.snap_step, editing.yards)
+        stale = editing.scenario is None or not drawn.backdrop.fresh
+        _draw_ground(surface, theme, box, viewport.camera, editing, stale)
+        _draw_goal(surface, theme, box, viewport.camera, editing)
+        _draw_ball(surface, theme, box, viewport)
+        _draw_marks(surface, theme, editing, drawn.grips)
+        for grip in sorted(drawn.grips, key=lambda g: (g.picked, g.focused)):
             grip.draw(surface, theme)
-        _draw_stroke(surface, theme, box, canvas)
+        _draw_tool(surface, theme, box, drawn)
     paint.box(surface, box, None, theme.palette.rule, 0.0, theme.line)
 
 
-def _spots(box: Rect, camera: Camera, points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+def _pixels(box: Rect, camera: Camera, points: list[tuple[float, float]]) -> list[tuple[float, float]]:
     return [(box.x + x, box.y + y) for x, y in (camera.at(*p) for p in points)]
 
 
@@ -75,18 +91,20 @@ def _stroke(
         pen.line(moved, width, colour)
 
 
-def _draw_ground(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
-    """The draft's ground as a line, in the colours of what grows there while surfaces are laid."""
-    ground, p = profile(canvas.making.draft), theme.palette
+def _draw_ground(
+    surface: pygame.Surface, theme: Theme, box: Rect, camera: Camera, editing: Editing, stale: bool
+) -> None:
+    """The draft's ground as a line; coloured by its surfaces while the picture is stale or one is laid."""
+    ground, p = profile(editing.draft), theme.palette
     if not ground:
         return
-    places = _spots(box, canvas.camera, [(s.x, s.y) for s in ground])
-    laying = canvas.making.tool == "surface"
-    if canvas.stale or laying:
-        for (a, b), spot in zip(pairwise(places), ground[:-1], strict=True):
+    places = _pixels(box, camera, [(g.x, g.y) for g in ground])
+    laying = editing.tool == "surface"
+    if stale or laying:
+        for (a, b), point in zip(pairwise(places), ground[:-1], strict=True):
             if b[0] < box.x - 8 or a[0] > box.right + 8:
                 continue
-            name = spot.surface if spot.surface in SURFACES else "green"
+            name = point.surface if point.surface in SURFACES else "green"
             tone = top_colour(p, name)
             if laying:
                 _stroke(surface, [a, b], 11.0, p.ink)
@@ -94,17 +112,16 @@ def _draw_ground(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canva
     pygame.draw.aalines(surface, p.ink, False, places)
     pygame.draw.aalines(surface, mix(p.ink, p.rough, 0.4), False, [(x, y + 1) for x, y in places])
     if laying:
-        _surface_names(surface, theme, box, canvas, places)
+        _surface_names(surface, theme, box, ground, places)
 
 
 def _surface_names(
-    surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas, places: list[tuple[float, float]]
+    surface: pygame.Surface, theme: Theme, box: Rect, ground: Profile, places: list[tuple[float, float]]
 ) -> None:  # fmt: skip
     """The names of the surfaces over their stretches, where there is room."""
-    ground = profile(canvas.making.draft)
     runs: list[tuple[str, float, float, float]] = []
-    for (a, b), spot in zip(pairwise(places), ground[:-1], strict=True):
-        name = SURFACES[spot.surface].label if spot.surface in SURFACES else "?"
+    for (a, b), point in zip(pairwise(places), ground[:-1], strict=True):
+        name = SURFACES[point.surface].label if point.surface in SURFACES else "?"
         if runs and runs[-1][0] == name:
             runs[-1] = (name, runs[-1][1], b[0], min(runs[-1][3], b[1]))
         else:
@@ -119,31 +136,30 @@ def _surface_names(
             paint.text(surface, theme, name, "small", plate.x + wide / 2, plate.y, "ink", 0.5)
 
 
-def _draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
-    scenario = canvas.making.scenario
+def _draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, camera: Camera, editing: Editing) -> None:
+    scenario = editing.scenario
     if scenario is None:
         return
     stage = Stage()
-    stage.camera = canvas.camera
+    stage.camera = camera
     draw_goal(surface, theme, box, stage, scenario, scenario.course())
 
 
-def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
-    y = height(profile(canvas.making.draft), 0.0)
-    px, py = canvas.camera.at(0.0, y)
+def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, viewport: Viewport) -> None:
+    c, y = viewport.camera, viewport.ground_y(0.0)
+    px, py = c.at(0.0, y)
     unit = min(max(box.w / 1600, 0.75), 1.3)
-    r = 16 * unit + 0.03 * canvas.camera.scale
+    r = 16 * unit + 0.03 * c.scale
     around = Rect(box.x + px - r, box.y + py - 2 * r, 2 * r, 2 * r + 10)
     with patch(surface, around) as (pen, left, top):
-        c = canvas.camera
         path.ball(pen, Camera(c.scale, c.x0 + box.x - left, c.y0 + box.y - top), theme.palette, 0.0, y, unit)
 
 
-def _draw_marks(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
+def _draw_marks(surface: pygame.Surface, theme: Theme, editing: Editing, grips: Sequence[Grip]) -> None:
     """A diamond with a stem over everything that breaks a rule."""
     told = set()
-    for problem in canvas.making.problems:
-        grip = canvas.grip_of(problem.loc) if problem.loc else None
+    for problem in editing.problems:
+        grip = grip_of(grips, problem.loc) if problem.loc else None
         if grip is None or grip.loc in told:
             continue
         told.add(grip.loc)
@@ -170,32 +186,29 @@ def _draw_marks(surface: pygame.Surface, theme: Theme, canvas: Canvas) -> None:
             pen.disc((at[0], at[1] + 4), 1.2, theme.palette.paper)
 
 
-def _draw_stroke(surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas) -> None:
+def _draw_tool(surface: pygame.Surface, theme: Theme, box: Rect, drawn: Drawn) -> None:
     """What the tool in hand is about to do: a cross, a stretch, a line."""
-    strokes, p = canvas.strokes, theme.palette
-    takes = tool(canvas.making.tool).takes
-    if takes == "stretch" and strokes.start and strokes.end:
-        xs = np.linspace(strokes.start[0], strokes.end[0], 40)
-        line = _spots(box, canvas.camera, [(float(x), canvas.ground_y(float(x))) for x in xs])
+    viewport, gesture, p = drawn.viewport, drawn.gesture, theme.palette
+    takes = tool(drawn.editing.tool).takes
+    if takes == "stretch" and gesture.start and gesture.end:
+        xs = np.linspace(gesture.start[0], gesture.end[0], 40)
+        line = _pixels(box, viewport.camera, [(float(x), viewport.ground_y(float(x))) for x in xs])
         _stroke(surface, line, 9.0, p.halo)
         _stroke(surface, line, 5.0, theme.accent)
-    if takes == "line" and len(strokes.line) > 1:
-        _stroke(surface, _spots(box, canvas.camera, strokes.line), 5.0, p.halo)
-        _stroke(surface, _spots(box, canvas.camera, strokes.line), 2.6, theme.accent)
-    if not takes:
-        return
-    spot = strokes.place_cross() if canvas.focused and not strokes.by_hand else None
-    if spot is None and canvas.hovered:
-        spot = canvas.snapped(canvas.pointer)
-    if spot and seen(spot[0]):
-        _cross(surface, theme, box, canvas, spot)
+    if takes == "line" and len(gesture.line) > 1:
+        _stroke(surface, _pixels(box, viewport.camera, gesture.line), 5.0, p.halo)
+        _stroke(surface, _pixels(box, viewport.camera, gesture.line), 2.6, theme.accent)
+    cross = drawn.cross if takes else None
+    if cross and is_usable(cross[0]):
+        foot = (cross[0], viewport.ground_y(cross[0]))
+        _cross(surface, theme, *_pixels(box, viewport.camera, [cross, foot]))
 
 
 def _cross(
-    surface: pygame.Surface, theme: Theme, box: Rect, canvas: Canvas, spot: tuple[float, float]
-) -> None:  # fmt: skip
-    """A cross at the place and a foot on the ground under it."""
-    (x, y), (_, foot) = _spots(box, canvas.camera, [spot, (spot[0], canvas.ground_y(spot[0]))])
+    surface: pygame.Surface, theme: Theme, centre: tuple[float, float], under: tuple[float, float]
+) -> None:
+    """A cross at one pixel and a foot on the ground under it."""
+    (x, y), foot = centre, under[1]
     low, high = min(y, foot) - 18, max(y, foot) + 18
     with patch(surface, Rect(x - 20, low, 40, high - low)) as (pen, left, top):
         at = (x - left, y - top)
@@ -207,12 +220,12 @@ def _cross(
             pen.disc((at[0], foot - top), 3.0, theme.accent)
 
 
-def draw_plate(surface: pygame.Surface, theme: Theme, canvas: Canvas, name: str, dirty: bool) -> None:
-    """What is on the desk, in the corner of the sky."""
+def draw_plate(surface: pygame.Surface, theme: Theme, box: Rect, name: str, dirty: bool) -> None:
+    """The document's name, in the corner of the sky."""
     words = f"{name}, not saved" if dirty else name
     line = theme.type.line("small")
-    shown = theme.type.wrap(words, "small", 0.6 * canvas.rect.w)[:1]
+    shown = theme.type.wrap(words, "small", 0.6 * box.w)[:1]
     wide = theme.type.width(shown[0], "small") + 2 * theme.gap if shown else 0.0
-    plate = Rect(canvas.rect.x + theme.gap, canvas.rect.y + theme.gap, wide, line + 4)
+    plate = Rect(box.x + theme.gap, box.y + theme.gap, wide, line + 4)
     paint.box(surface, plate, theme.palette.paper, theme.palette.rule, theme.radius, theme.line)
     paint.lines(surface, theme, shown, "small", plate.x + theme.gap, plate.y + 2, "muted")

@@ -1,6 +1,4 @@
-"""The Builder: the course is the page, tools above it, words and numbers below. For coaches."""
-
-from __future__ import annotations
+"""The Builder: the course above, tools over it, words and numbers below it. For coaches."""
 
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -9,25 +7,41 @@ from tempfile import TemporaryDirectory
 
 import pygame
 
-from game.builder.model.desk import Desk
-from game.builder.ui.ask import Ask
+from game.builder.model.document import Document
 from game.builder.ui.canvas import Canvas
-from game.builder.ui.editing import Making
+from game.builder.ui.describe import object_sentence
+from game.builder.ui.editing import Editing
 from game.builder.ui.files import Files
-from game.builder.ui.keys import KEYS, Keyboard
-from game.builder.ui.layout import place_tight, place_wide
-from game.builder.ui.mend import Mending
-from game.builder.ui.panel import LEAVES, Panel
-from game.builder.ui.prove import Prove
-from game.builder.ui.safety import Safety
+from game.builder.ui.grip import Grip
+from game.builder.ui.keys import BUILDER_KEYS, Keyboard
+from game.builder.ui.layout import (
+    PageBoxes,
+    TightSizes,
+    WideSizes,
+    inside,
+    tight_boxes,
+    tight_head,
+    wide_boxes,
+)
+from game.builder.ui.leaving import may_leave, offer_recovered
+from game.builder.ui.panel import Panel
+from game.builder.ui.problem_tour import ProblemTour
+from game.builder.ui.proving import Proving
+from game.builder.ui.regions import first_of_next
 from game.builder.ui.scene import draw_plate
 from game.builder.ui.surfaces import SurfaceRow
-from game.builder.ui.tabs import Lanes
-from game.builder.ui.tools import TOOLS, ToolButton, ToolRow, tool
-from game.builder.ui.words import said_of
+from game.builder.ui.tab_file import file_tab
+from game.builder.ui.tab_goal import goal_tab
+from game.builder.ui.tab_object import object_tab
+from game.builder.ui.tab_prove import prove_tab
+from game.builder.ui.tab_shot import shot_tab
+from game.builder.ui.tab_text import reference_tab, text_tab
+from game.builder.ui.tabs import TABS, Columns
+from game.builder.ui.toolbar import Toolbar
+from game.builder.ui.tools import tool
 from game.draw.camera import Rect
 from game.play import Play
-from game.ui import Button, Choice, Column, Row, TextBlock, Theme, Widget, paint
+from game.ui import Button, Choice, Row, Theme, Widget, paint
 from game.ui.screen import Host, Keys, Screen
 from game.ui.widget import walk
 from levels.rules import Loc
@@ -35,144 +49,134 @@ from levels.rules import Loc
 __all__ = ["Builder"]
 
 NARROW, LOW = 110.0, 70.0  # steps of the rhythm below which one part shows at a time
-VIEWS = ("Course", *LEAVES)
+PARTS = ("course", *(tab.name for tab in TABS))
 
 
 class Builder(Screen):
     """Makes a scenario: draws, writes, tries and keeps it."""
 
     title = "Builder"
-    keys: Keys = KEYS
+    keys: Keys = BUILDER_KEYS
 
     def __init__(self, app: Host) -> None:
         super().__init__(app)
-        self._in_front = self._entered = False
-        self.alone = False  # only the course
-        self.tight, self.view = False, 0
-        self._spare: TemporaryDirectory[str] | None = None
-        self._box, self.sentence_at = Rect(0, 0, 1, 1), Rect(0, 0, 1, 1)
+        self.course_only = False
+        self.tight, self.part = False, 0  # whether one of PARTS shows at a time, and which
+        self.sentence, self._boxes = "", PageBoxes()
+        self._spare = TemporaryDirectory(prefix="fringework-") if app.home is None else None
+        home = app.home or Path(self._spare.name if self._spare else ".")
+        document = Document(home)
+        self._recovered = document.recover() is not None
+        self._not_kept = document.keeping
         self._picked: Loc | None = None
-        self._offer: Ask | None = None
-        self._last: Widget | None = None  # where the focus was
+        self._focused: Widget | None = None  # in the last frame
         self._returning = False
-        self._make(app)
-        self.panel.rebuild(keep=False)
-
-    def _make(self, app: Host) -> None:
-        """Everything on the page, over the scenario on the desk."""
-        if app.home is None:
-            self._spare = TemporaryDirectory(prefix="fringework-")
-        self.home = app.home or Path(self._spare.name if self._spare else ".")
-        self.making = Making(Desk(self.home), self.changed, app.say)
-        self.canvas = Canvas(self.making, self.edit_numbers, self.refocus)
-        self.files, self.prove = Files(self), Prove(self)
-        self.safety, self.keyboard, self.mending = Safety(self), Keyboard(self), Mending(self)
-        self.panel = Panel(self.making, self, self._turned)
-        self._tools: dict[str, ToolButton] = {t.name: ToolButton(
-            t.name, t.label, partial(self._press_tool, t.name),
-            tooltip=f"{t.label}, key {t.key}: {t.plain}", group="tools",
-        ) for t in TOOLS}  # fmt: skip
-        self._undo = ToolButton("undo", "Undo", self.making.undo, group="steps")
-        self._redo = ToolButton("redo", "Redo", self.making.redo, group="steps")
-        b = list(self._tools.values())
-        self.tools = ToolRow([b[:5], b[5:11], b[11:], (self._undo, self._redo)])
+        self._arranged: tuple[object, ...] | None = None
+        self.editing = Editing(document, self.changed, app.say)
+        self.canvas = Canvas(self.editing, self.edit_numbers, self.refocus)
+        self.files = Files(app, self.editing, home, self)
+        self.proving = Proving(app, self.editing, self._proof_changed)
+        self.problem_tour = ProblemTour()
+        self.keyboard = Keyboard(self, self.editing, self.canvas, self.files)
+        self.panel = Panel(self.editing, self._tabs(), self)
+        self.toolbar = Toolbar(self.editing, self.take_tool)
+        self.surfaces = SurfaceRow(self.editing)
         self.play_button = Button(
             "Play it", self.play, kind="main", hint="P", tooltip="Play it as it stands."
         )
-        self.count = Button("", self.next_problem, hint="F8", tooltip="Go to the next thing to mend.")
-        self.acts = Row([self.count, self.play_button])
-        self.surfaces = SurfaceRow(self.making)
-        self.view_pick = Choice("", VIEWS, 0, self.view_to, tooltip="What to look at.")
-        self.tool_pick = Choice("", [t.label for t in TOOLS], 0, lambda i: self.take_tool(TOOLS[i].name),
-                                tooltip="The tool in hand.")  # fmt: skip
-        self.said = TextBlock("", "label")
+        self.problem_button = Button(
+            "", self.next_problem, hint="F8", tooltip="Go to the next thing to mend."
+        )
+        self.actions = Row([self.problem_button, self.play_button])
+        labels = ("Course", *(tab.label for tab in TABS))
+        self.part_choice = Choice("", labels, 0, self.show_part, tooltip="What to look at.")
         self.changed()
 
+    def _tabs(self) -> dict[str, Callable[[], Columns]]:
+        """What fills each tab of the panel."""
+        editing = self.editing
+        return {
+            "object": partial(object_tab, editing, self.pick),
+            "shot": partial(shot_tab, editing),
+            "goal": partial(goal_tab, editing),
+            "text": partial(text_tab, editing),
+            "reference": partial(reference_tab, editing),
+            "prove": lambda: prove_tab(editing, self.proving, self.app.settings.left_handed),
+            "file": partial(file_tab, editing, self.files, self.play),
+        }
+
     def enter(self) -> None:
-        if not self._entered:
-            self._entered = True
-            self._offer = self.safety.recovered()
-        self.making.yards = self.app.settings.units == "yd"
-        self._returning = self._in_front = True
+        self.editing.yards = self.app.settings.units == "yd"
+        self._returning = True
 
     def leave(self) -> None:
-        self._in_front = False
-        self.making.settle()
-        self.making.keep()
+        self.editing.settle()
+        self.editing.keep()
 
     # ---- what is there
 
     @property
     def widgets(self) -> Sequence[Widget]:
-        surfaces = (self.surfaces,) if self.making.tool == "surface" else ()
+        surfaces = (self.surfaces,) if self.editing.tool == "surface" else ()
         if self.tight:
-            if VIEWS[self.view] == "Course":
-                return (self.view_pick, self.tool_pick, *surfaces, self.canvas)
-            return (self.view_pick, self.acts, *self.panel.columns)
-        notes = () if self.alone else self.panel.columns
-        return (self.tools, self.canvas, *surfaces, self.panel.bar, self.acts, *notes)
+            if self.part == 0:
+                return (self.part_choice, self.toolbar.choice, *surfaces, self.canvas)
+            return (self.part_choice, self.actions, *self.panel.columns)
+        notes = () if self.course_only else self.panel.columns
+        return (self.toolbar.row, self.canvas, *surfaces, self.panel.bar, self.actions, *notes)
 
     def changed(self) -> None:
         """The draft, the pick or the tool has changed: show it everywhere."""
-        making = self.making
-        for name, button in self._tools.items():
-            button.current = name == making.tool
-        self.tool_pick.index = next(i for i, t in enumerate(TOOLS) if t.name == making.tool)
+        self.toolbar.refresh()
         self.canvas.refresh()
         self.panel.refresh()
-        history = making.history
-        for button, can, verb, name in (
-            (self._undo, history.can_undo, "Undo", history.undo_name),
-            (self._redo, history.can_redo, "Redo", history.redo_name),
-        ):
-            button.enabled = can
-            button.tooltip = f"{verb}: {name}." if can else f"Nothing to {verb.lower()}."
-        count, before = len(making.problems), self.count.label
-        self.count.label = (
+        count = len(self.editing.problems)
+        self.problem_button.label = (
             "In order" if not count else "1 thing to mend" if count == 1 else f"{count} things to mend"
         )
-        self.count.enabled, self.count.hint = bool(count), "F8" if count else ""
-        self._picked = making.picked
-        self._speak()
-        if self.count.label != before and self._in_front:
-            self.app.arrange()
+        self.problem_button.enabled, self.problem_button.hint = bool(count), "F8" if count else ""
+        self._picked = self.editing.picked
+        self.sentence = self._sentence()
+        self._rearrange()
 
-    def _speak(self) -> None:
-        """The sentence under the course."""
-        making = self.making
-        held = tool(making.tool)
-        words = held.plain
-        if held.name == "move" and making.picked and making.thing(making.picked):
-            words = said_of(making.draft, making.picked, making.yards)
-            if problem := making.problem_at(making.picked):
-                words = f"{words} To mend: {problem}"
-        elif held.name != "move":
-            words = f"{held.label}: {words[:1].lower()}{words[1:]} M puts it down."
-        self.said.label = words
+    def _sentence(self) -> str:
+        """What stands under the course: how the tool in hand is used, or what is picked."""
+        editing = self.editing
+        in_hand = tool(editing.tool)
+        if in_hand.name != "move":
+            return f"{in_hand.label}: {in_hand.usage[:1].lower()}{in_hand.usage[1:]} M puts it down."
+        if not editing.picked or not editing.handle_of(editing.picked):
+            return in_hand.usage
+        words = object_sentence(editing.draft, editing.picked, editing.yards)
+        problem = editing.problem_at(editing.picked)
+        return f"{words} To mend: {problem}" if problem else words
 
     def placed(self) -> None:
-        """Another document is on the desk."""
-        self.making.forget()
-        self.prove.forget()
+        """Another document is open: show it."""
+        self.editing.forget()
+        self.proving.forget()
         self.canvas.forget()
         self.panel.rebuild(keep=False)
         self.changed()
         self.app.arrange()
 
-    # ---- asked by panel and files
+    def saved(self) -> None:
+        """The document is in a file now: show so."""
+        self.panel.rebuild()
 
-    def file_lanes(self) -> Lanes:
-        return self.files.lanes()
+    def save(self, then: Callable[[], None]) -> None:
+        """Save, ask what must be asked, and go on once it is saved."""
+        self.files.save(then)
 
-    def prove_lanes(self) -> Lanes:
-        return self.prove.lanes()
-
-    def proof_changed(self) -> None:
+    def _proof_changed(self) -> None:
         """The proof has come further."""
-        if self.panel.leaf == "Prove":
+        if self.panel.tab == "prove":
             self.panel.rebuild()
 
+    # ---- the focus
+
     def focused(self) -> Widget | None:
+        """The widget that has the focus."""
         return self.app.focus.widget
 
     def refocus(self, widget: Widget | None) -> None:
@@ -181,87 +185,183 @@ class Builder(Screen):
             self.app.focus.set(widget)
 
     def pick(self, loc: Loc) -> None:
-        """Pick a thing and show it."""
-        self.making.tool, self.making.picked = "move", loc
+        """Pick an object and show it."""
+        self.editing.tool, self.editing.picked = "move", loc
         if self.tight:
-            self.view_to(0)
+            self.show_part(0)
         self.changed()
         if grip := self.canvas.grip_of(loc):
             self.refocus(grip)
             self.canvas.reveal(grip)
 
+    def edit_numbers(self) -> None:
+        """To the first number of what is picked."""
+        self.course_only = False
+        self.show_tab("object")
+        self.refocus(next((w for w in walk(self.panel.columns) if w.focusable and w.enabled), None))
+
+    def duplicate(self) -> None:
+        """A second one of what is picked, which then has the focus."""
+        if self.editing.picked is None:
+            self.app.say("Pick a hazard first.")
+            return
+        self.editing.duplicate(self.editing.picked)
+        if grip := self.canvas.grip_of(self.editing.picked):
+            self.refocus(grip)
+
+    def next_region(self, by: int) -> None:
+        """The focus to another part of the page: tools, course, tabs, panel."""
+        if self.tight:
+            self.show_part((self.part + by) % len(PARTS))
+            return
+        notes = () if self.course_only else self.panel.columns
+        parts = ((self.toolbar.row,), (self.canvas,), (self.panel.bar,), notes)
+        grip = self.canvas.grip_of(self.editing.picked) or self.canvas
+        if found := first_of_next(parts, self.focused(), by, {self.canvas: grip}):
+            self.refocus(found)
+
+    def escape(self) -> bool:
+        """Give up a stretch, put the tool down, leave a field, unpick; False when there is none of these."""
+        focused = self.focused()
+        if self.canvas.gesture.cancel():
+            return True
+        if self.editing.tool != "move":
+            self.take_tool("move")
+        elif focused is not None and focused.within in self.panel.columns:
+            if self.tight:
+                self.show_part(0)
+            self.refocus(self.canvas.grip_of(self.editing.picked) or self.canvas)
+        elif self.editing.picked is not None and not self.app.toast.sentence:
+            self.editing.picked = None
+            self.changed()
+            self.refocus(self.canvas if self.canvas in self.widgets else None)
+        else:
+            return False
+        return True
+
     # ---- what keys and buttons do
 
     def take_tool(self, name: str, by_key: bool = True) -> None:
         """Another tool in hand; keys then move a cross on the course."""
-        self.canvas.strokes.cancel()
-        self.canvas.strokes.cross = None
-        self.canvas.strokes.by_hand = not by_key
-        self.making.tool = name
+        self.canvas.gesture.begin(by_hand=not by_key)
+        self.editing.tool = name
         self.changed()
-        self.app.arrange()
-        if name != "move" and self.focused() is not self.tool_pick and self.canvas in self.widgets:
+        if name != "move" and self.focused() is not self.toolbar.choice and self.canvas in self.widgets:
             self.refocus(self.canvas)
-
-    def _press_tool(self, name: str) -> None:
-        self.take_tool(name, self._tools[name].by_key)
-
-    def edit_numbers(self) -> None:
-        """To the first number of what is picked."""
-        self.alone = False
-        if self.tight:
-            self.view_to(VIEWS.index("Thing"))
-        self.panel.turn("Thing")
-        self.app.arrange()
-        self.refocus(next((w for w in walk(self.panel.columns) if w.focusable and w.enabled), None))
 
     def play(self) -> None:
         """Play the scenario as it stands; it leaves no marks behind."""
-        self.making.settle()
-        scenario = self.making.scenario
+        self.editing.settle()
+        scenario = self.editing.scenario
         if scenario is None:
-            count = len(self.making.problems)
+            count = len(self.editing.problems)
             things = "one thing is" if count == 1 else f"{count} things are"
             self.app.say(f"It can be played once {things} mended; F8 goes there.")
             return
         self.app.push(Play(self.app, scenario=scenario, trial=True))
 
     def next_problem(self) -> None:
-        """To the next thing that breaks a rule."""
-        self.mending.go()
+        """To the next thing that breaks a rule: its field, its place on the course, its sentence."""
+        if not self.editing.problems:
+            self.app.say("Everything is in order.")
+            return
+        problem, told = self.problem_tour.next(self.editing.problems)
+        tab, grip = self.panel.tab_of(problem.loc), self.canvas.grip_of(problem.loc or None)
+        self.course_only = False
+        if grip and tab in ("object", "goal"):
+            self.editing.tool, self.editing.picked = "move", grip.loc
+            self.canvas.reveal(grip)
+        self.show_tab(tab)
+        self.changed()
+        field = self.panel.field_of(problem.loc) or grip
+        if field in list(walk(self.widgets)):
+            self.refocus(field)
+        self.app.say(told)
 
-    def _turned(self) -> None:
-        """Another leaf is in front."""
+    def toggle_course_only(self) -> None:
+        """The course alone, or with its panel."""
+        self.course_only = not self.course_only
+        self._rearrange()
+
+    def next_tab(self, by: int) -> None:
+        """Another tab to the front."""
+        names = [tab.name for tab in TABS]
+        self.show_tab(names[(names.index(self.panel.tab) + by) % len(names)])
+
+    def show_tab(self, name: str) -> None:
+        """This tab to the front, and the panel where one part shows at a time."""
         if self.tight:
-            self.view = VIEWS.index(self.panel.leaf)
-            self.view_pick.index = self.view
-        if self._in_front:
+            self.show_part(PARTS.index(name))
+        self.panel.turn(name)
+
+    def show_part(self, index: int) -> None:
+        """This one of PARTS, where one shows at a time."""
+        self.part = self.part_choice.index = index
+        if index:
+            self.panel.turn(PARTS[index])
+        self._rearrange()
+
+    def turned(self) -> None:
+        """Another tab may be in front."""
+        if self.tight:
+            self.part = self.part_choice.index = PARTS.index(self.panel.tab)
+        self._rearrange()
+
+    # ---- placing
+
+    def _needs(self) -> tuple[object, ...]:
+        """All that decides where the parts stand, besides box and theme."""
+        theme = self.app.theme
+        widths = tuple(w.width(theme) for w in self.actions.items)
+        proof, laying = self.panel.tab == "prove", self.editing.tool == "surface"
+        return (self.course_only, self.part if self.tight else proof, laying, widths)
+
+    def _rearrange(self) -> None:
+        """Lay the page out anew if its parts do not stand where they should."""
+        if self._arranged not in (None, self._needs()) and self.app.screen is self:
             self.app.arrange()
 
-    def view_to(self, index: int) -> None:
-        self.view = self.view_pick.index = index
-        if VIEWS[index] != "Course":
-            self.panel.turn(VIEWS[index])
-        self.app.arrange()
+    def layout(self, box: Rect, theme: Theme) -> None:
+        self.tight = box.w < NARROW * theme.gap or box.h < LOW * theme.gap
+        self._arranged = self._needs()
+        boxes = self._tight_boxes(box, theme) if self.tight else self._wide_boxes(box, theme)
+        self._boxes = boxes
+        for part, place in (
+            (self.toolbar.row, boxes.tools), (self.surfaces, boxes.surfaces), (self.canvas, boxes.canvas),
+            (self.panel.bar, boxes.tabs), (self.actions, boxes.actions), (self.panel, boxes.panel),
+            (self.part_choice, boxes.part_choice), (self.toolbar.choice, boxes.tool_choice),
+        ):  # fmt: skip
+            if place:
+                part.place(place, theme)
 
-    def show_leaf(self, leaf: str) -> None:
-        """This leaf of the notes in front."""
-        if self.tight:
-            self.view_to(VIEWS.index(leaf))
-        self.panel.turn(leaf)
+    def _surfaces_height(self, theme: Theme, width: float) -> float:
+        return self.surfaces.height(theme, width) if self.editing.tool == "surface" else 0.0
 
-    @property
-    def views(self) -> int:
-        """How many parts there are where one shows at a time."""
-        return len(VIEWS)
+    def _wide_boxes(self, box: Rect, theme: Theme) -> PageBoxes:
+        width, acts = inside(box, theme.gap).w, self.actions.width(theme)
+        bar = self.panel.bar.height(theme, width - acts - 2 * theme.gap)
+        sizes = WideSizes(
+            tools=self.toolbar.row.height(theme, width),
+            surfaces=self._surfaces_height(theme, width),
+            tabs=max(bar, self.actions.height(theme, acts + 1)),
+            line=theme.type.line("label"),
+            actions_width=acts,
+        )
+        proof = self.panel.tab == "prove"
+        return wide_boxes(box, theme.gap, sizes, course_only=self.course_only, proof=proof)
+
+    def _tight_boxes(self, box: Rect, theme: Theme) -> PageBoxes:
+        left, right = tight_head(box, theme.gap, theme.target)
+        sizes = TightSizes(
+            part_choice=self.part_choice.height(theme, left.w),
+            tool_choice=self.toolbar.choice.height(theme, right.w),
+            surfaces=self._surfaces_height(theme, inside(box, theme.gap).w),
+            actions=self.actions.height(theme, right.w),
+            line=theme.type.line("label"),
+        )
+        return tight_boxes(box, theme.gap, theme.target, sizes, course=self.part == 0)
 
     # ---- the frame's calls
-
-    def layout(self, box: Rect, theme: Theme) -> None:
-        self._box = box
-        self.tight = box.w < NARROW * theme.gap or box.h < LOW * theme.gap
-        (place_tight if self.tight else place_wide)(self, box, theme)
-        self.canvas.refresh()
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.DROPFILE:
@@ -273,44 +373,46 @@ class Builder(Screen):
         return event.type == pygame.KEYDOWN and self.keyboard.take(event)
 
     def update(self, dt: float) -> None:
-        if self._offer:
-            offer, self._offer = self._offer, None
-            self.app.push(offer)
+        if self._not_kept:
+            self.app.say(self._not_kept)
+            self._not_kept = ""
+        if self._recovered:
+            self._recovered = False
+            offer_recovered(self.app, self.editing.document, self)
             return
         if self._returning:
             self._come_back()
         self.canvas.pointer = self.app.focus.pointer
-        self.making.rest(dt)
+        self.editing.rest(dt)
         self.canvas.backdrop.update(dt)
-        focused = self.app.focus.widget
-        loc = getattr(focused, "loc", None)
-        self._last = focused
-        if focused in self.canvas.grips and loc is not None:
-            self.making.picked = loc
-        if self.making.picked != self._picked:
+        self._focused = self.focused()
+        if isinstance(self._focused, Grip) and self._focused in self.canvas.grips:
+            self.editing.picked = self._focused.loc
+        if self.editing.picked != self._picked:
             self.changed()
 
     def _come_back(self) -> None:
         """The focus to where it was before another screen came over this one."""
         self._returning = False
         there = list(walk(self.widgets))
-        if self._last in there:
-            self.refocus(self._last)
-        elif self._last is not None and (grip := self.canvas.grip_of(self.making.picked)) in there:
+        if self._focused in there:
+            self.refocus(self._focused)
+        elif self._focused is not None and (grip := self.canvas.grip_of(self.editing.picked)) in there:
             self.refocus(grip)
 
     def may_leave(self, then: Callable[[], None]) -> bool:
-        return self.safety.may_leave(then)
+        self.editing.settle()
+        return may_leave(self.app, self.editing.document, not self.editing.problems, self, then)
 
     # ---- drawing
 
     def draw(self, surface: pygame.Surface) -> None:
         theme = self.app.theme
         for widget in self.widgets:
-            if not isinstance(widget, Column) or widget in self.panel.columns:
-                widget.draw(surface, theme)
-        if not self.tight or VIEWS[self.view] == "Course":
-            lines = theme.type.wrap(self.said.label, "label", self.sentence_at.w)
-            room = max(int(self.sentence_at.h // theme.type.line("label")), 1)
-            paint.lines(surface, theme, lines[:room], "label", self.sentence_at.x, self.sentence_at.y)
-            draw_plate(surface, theme, self.canvas, self.making.desk.name, self.making.desk.dirty)
+            widget.draw(surface, theme)
+        if (place := self._boxes.sentence) is not None:
+            lines = theme.type.wrap(self.sentence, "label", place.w)
+            room = max(int(place.h // theme.type.line("label")), 1)
+            paint.lines(surface, theme, lines[:room], "label", place.x, place.y)
+            document = self.editing.document
+            draw_plate(surface, theme, self.canvas.rect, document.name, document.dirty)

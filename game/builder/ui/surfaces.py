@@ -4,7 +4,7 @@ from functools import partial
 
 import pygame
 
-from game.builder.ui.editing import Making
+from game.builder.ui.editing import Editing
 from game.draw.camera import Rect
 from game.draw.course import top_colour
 from game.ui import Button, Row, Theme, layout, paint
@@ -39,12 +39,12 @@ class _Dab(Button):
 class SurfaceRow(Row):
     """All surfaces; arrows go along them, Enter or a click chooses."""
 
-    def __init__(self, making: Making) -> None:
-        self.making = making
+    def __init__(self, editing: Editing) -> None:
+        self.editing = editing
         self._dabs = []
         for name, surface in SURFACES.items():
             dab = _Dab(
-                surface.label, partial(self.choose, name), group="surfaces", current=name == making.surface
+                surface.label, partial(self.choose, name), group="surfaces", current=name == editing.surface
             )
             dab.name = name
             self._dabs.append(dab)
@@ -53,7 +53,7 @@ class SurfaceRow(Row):
 
     def choose(self, name: str) -> None:
         """This one from now on."""
-        self.making.surface = name
+        self.editing.surface = name
         for dab in self._dabs:
             dab.current = dab.name == name
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import pygame
 
-from game.builder.ui.glyphs import HIGH, WIDE, glyph
+from game.builder.ui.glyphs import GLYPH_HEIGHT, GLYPH_WIDTH, glyph
 from game.draw.camera import Rect
 from game.ui import Row, Theme, Widget, paint
 from game.ui.button import PRESS
@@ -21,7 +21,7 @@ class Tool:
     label: str
     key: str
     takes: str
-    plain: str  # what to do with it
+    usage: str  # what to do with it, a sentence
 
     @property
     def code(self) -> int:
@@ -69,10 +69,10 @@ class ToolButton(Widget):
         self.by_key = False  # how it was pressed last
 
     def width(self, theme: Theme) -> float:
-        return max(theme.type.width(self.label, "small") + theme.gap, WIDE * theme.scale + theme.gap)
+        return max(theme.type.width(self.label, "small") + theme.gap, GLYPH_WIDTH * theme.scale + theme.gap)
 
     def height(self, theme: Theme, width: float) -> float:
-        return HIGH * theme.scale + theme.type.line("small") + 0.75 * theme.gap
+        return GLYPH_HEIGHT * theme.scale + theme.type.line("small") + 0.75 * theme.gap
 
     def handle(self, event: pygame.event.Event) -> bool:
         self.by_key = event.type == pygame.KEYDOWN

@@ -4,16 +4,16 @@ import os
 from pathlib import Path
 
 import pytest
-from desks import WRITTEN
+from documents import WRITTEN
 
-from game.builder.model.desk import Desk
+from game.builder.model.document import Document
 
 collect_ignore = [] if hasattr(os, "fork") else ["test_builder_sudden_end.py"]
 
 
 @pytest.fixture
-def desk(tmp_path: Path) -> Desk:
-    return Desk(tmp_path / "home")
+def document(tmp_path: Path) -> Document:
+    return Document(tmp_path / "home")
 
 
 @pytest.fixture

@@ -22,7 +22,7 @@ from game.builder.model.edits import (
     smooth,
 )
 from game.builder.model.history import History
-from game.builder.model.profile import height, profile, surface_at
+from game.builder.model.profile import height, profile, profile_surface
 from levels.draft import Draft, library_text
 from levels.files import library
 
@@ -137,7 +137,7 @@ def test_the_last_point_can_go_and_its_surface_with_it() -> None:
 def test_paint_covers_its_stretch_and_nothing_else() -> None:
     d = paint(PLAIN, 6.0, 8.5, "sand")
     ground = profile(d)
-    assert [surface_at(ground, x) for x in (5.99, 6.0, 8.49, 8.5, 3.5)] == [
+    assert [profile_surface(ground, x) for x in (5.99, 6.0, 8.49, 8.5, 3.5)] == [
         "green",
         "sand",
         "sand",
@@ -175,7 +175,7 @@ def test_smoothing_eases_corners_and_keeps_ends_and_surfaces() -> None:
     for x in (-5.0, 2.0, 6.0, 20.0):
         assert at(eased, x) == pytest.approx(at(rough, x), abs=1e-5)
     for x in (1.0, 2.6, 4.9, 5.1, 5.7, 19.0):
-        assert surface_at(profile(eased), x) == surface_at(profile(rough), x)
+        assert profile_surface(profile(eased), x) == profile_surface(profile(rough), x)
 
 
 def test_smoothing_again_and_again_adds_no_more_points() -> None:
@@ -206,7 +206,12 @@ def test_the_later_way_of_a_hand_going_back_counts() -> None:
 def test_a_stroke_over_surfaces_leaves_them_in_place() -> None:
     d = draw_ground(PLAIN, [(2.0, 0.0), (3.3, 0.2), (5.0, 0.2)])
     ground = profile(d)
-    assert [surface_at(ground, x) for x in (2.5, 3.0, 3.9, 4.0)] == ["fairway", "fringe", "fringe", "green"]
+    assert [profile_surface(ground, x) for x in (2.5, 3.0, 3.9, 4.0)] == [
+        "fairway",
+        "fringe",
+        "fringe",
+        "green",
+    ]
 
 
 def test_a_stroke_over_the_ball_is_laid_under_it() -> None:
@@ -242,7 +247,12 @@ def test_a_bunker_is_hollow_sand_and_lip_in_one() -> None:
     d = add_bunker(PLAIN, 5.0, 7.5, 0.6)
     assert d.problems() == ()
     assert min(p.y for p in profile(d)) == pytest.approx(-0.6)
-    assert [surface_at(profile(d), x) for x in (4.9, 5.1, 7.4, 7.6)] == ["green", "sand", "sand", "green"]
+    assert [profile_surface(profile(d), x) for x in (4.9, 5.1, 7.4, 7.6)] == [
+        "green",
+        "sand",
+        "sand",
+        "green",
+    ]
     assert d.at(("hazards", 0, "kind")) == "lip"
     assert d.at(("hazards", 0, "x_m")) == 7.5
 

@@ -8,7 +8,7 @@ from any_edit import any_edit
 from game.builder.model.edits import (
     KINDS,
     STARTS,
-    Handle,
+    DragHandle,
     add_hazard,
     drag,
     duplicate_hazard,
@@ -148,7 +148,7 @@ def test_handles_follow_the_hand(d: Draft) -> None:
 
 
 def test_an_unknown_handle_does_nothing() -> None:
-    assert drag(PLAIN, Handle(("title",), "title", 0, 0, "title"), 1.0, 1.0) is PLAIN
+    assert drag(PLAIN, DragHandle(("title",), "title", 0, 0, "title"), 1.0, 1.0) is PLAIN
 
 
 # the shot

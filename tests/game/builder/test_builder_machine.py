@@ -14,7 +14,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from game.builder.model.desk import Desk
+from game.builder.model.document import Document
 from game.builder.model.edits import STARTS, drag, handles
 from game.builder.model.recovery import FOLDER
 from levels.draft import Draft
@@ -30,17 +30,17 @@ class Work(RuleBasedStateMachine):
     def __init__(self) -> None:
         super().__init__()
         self.folder = Path(mkdtemp())
-        self.desk = Desk(self.folder / "home")
+        self.document = Document(self.folder / "home")
         self.line: list[dict[str, Any]] = []
         self.at, self.on_disk = 0, dict[str, Any]()
 
     def begun(self) -> None:
-        self.line, self.at = [deepcopy(self.desk.draft.data)], 0
+        self.line, self.at = [deepcopy(self.document.draft.data)], 0
         self.on_disk = deepcopy(self.line[0])
 
     def stepped(self) -> None:
-        self.desk.autosave()
-        now, history = deepcopy(self.desk.draft.data), self.desk.history
+        self.document.autosave()
+        now, history = deepcopy(self.document.draft.data), self.document.history
         if same(now, self.line[self.at]):
             del self.line[self.at + 1 if not history.can_redo else len(self.line) :]
         else:
@@ -51,79 +51,79 @@ class Work(RuleBasedStateMachine):
     @initialize(name=st.sampled_from([*STARTS, *library()]))
     def begin(self, name: str) -> None:
         if name in STARTS:
-            self.desk.new(name)
+            self.document.new(name)
         else:
-            self.desk.load_builtin(name)
+            self.document.load_builtin(name)
         self.begun()
 
     @rule(name=st.sampled_from(sorted(EDITS)), seed=SEEDS)
     def edit(self, name: str, seed: int) -> None:
-        self.desk.history.do(name, EDITS[name](self.desk.draft, Random(seed)))
+        self.document.history.do(name, EDITS[name](self.document.draft, Random(seed)))
         self.stepped()
 
     @rule(seed=SEEDS, pulls=st.integers(1, 4))
     def drag(self, seed: int, pulls: int) -> None:
-        rng, start = Random(seed), self.desk.draft
+        rng, start = Random(seed), self.document.draft
         handle = rng.choice(handles(start))
-        self.desk.history.settle()
+        self.document.history.settle()
         for _ in range(pulls):
             moved = drag(start, handle, rng.uniform(-10, 25), rng.uniform(-2, 3))
-            self.desk.history.do("drag", moved, "drag")
-        self.desk.history.settle()
+            self.document.history.do("drag", moved, "drag")
+        self.document.history.settle()
         self.stepped()
 
     @rule()
     def undo(self) -> None:
-        assert self.desk.history.undo() == (self.at > 0)
+        assert self.document.history.undo() == (self.at > 0)
         self.at = max(self.at - 1, 0)
-        self.desk.autosave()
+        self.document.autosave()
 
     @rule()
     def redo(self) -> None:
-        assert self.desk.history.redo() == (self.at < len(self.line) - 1)
+        assert self.document.history.redo() == (self.at < len(self.line) - 1)
         self.at = min(self.at + 1, len(self.line) - 1)
-        self.desk.autosave()
+        self.document.autosave()
 
     @rule()
     def undo_to_the_beginning(self) -> None:
-        while self.desk.history.undo():
+        while self.document.history.undo():
             self.at -= 1
         assert self.at == 0
-        self.desk.autosave()
+        self.document.autosave()
 
     @rule(name=st.sampled_from(["a", "b"]))
     def save(self, name: str) -> None:
         path = self.folder / f"{name}.toml"
         before = path.read_bytes() if path.exists() else None
-        if self.desk.draft.problems():
+        if self.document.draft.problems():
             with pytest.raises(ScenarioError):
-                self.desk.save_as(path)
+                self.document.save_as(path)
             assert (path.read_bytes() if path.exists() else None) == before
         else:
-            self.desk.save_as(path)
+            self.document.save_as(path)
             self.on_disk = deepcopy(self.line[self.at])
             assert same(tomllib.loads(path.read_text(encoding="utf-8")), self.on_disk)
 
-    @precondition(lambda self: self.desk.path is not None)
+    @precondition(lambda self: self.document.path is not None)
     @rule()
     def reload(self) -> None:
-        self.desk.open(self.desk.path)
-        assert same(self.desk.draft.data, self.on_disk)
+        self.document.open(self.document.path)
+        assert same(self.document.draft.data, self.on_disk)
         self.begun()
 
     @invariant()
     def the_desk_equals_the_list(self) -> None:
         if not self.line:
             return
-        assert same(self.desk.draft.data, self.line[self.at])
-        history = self.desk.history
+        assert same(self.document.draft.data, self.line[self.at])
+        history = self.document.history
         assert (history.can_undo, history.can_redo) == (self.at > 0, self.at < len(self.line) - 1)
-        assert self.desk.dirty == (not same(self.line[self.at], self.on_disk))
+        assert self.document.dirty == (not same(self.line[self.at], self.on_disk))
 
     @invariant()
     def unsaved_work_is_kept_and_nothing_else(self) -> None:
         kept = list((self.folder / "home" / FOLDER).glob("*.json"))
-        assert len(kept) == (1 if self.desk.dirty else 0)
+        assert len(kept) == (1 if self.document.dirty else 0)
 
     @invariant()
     def every_file_is_a_valid_scenario(self) -> None:
@@ -131,10 +131,10 @@ class Work(RuleBasedStateMachine):
             assert Draft.of(read_scenario(path)).problems() == ()
 
     def teardown(self) -> None:
-        while self.desk.history.undo():
+        while self.document.history.undo():
             pass
-        assert not self.line or same(self.desk.draft.data, self.line[0])
-        self.desk.close()
+        assert not self.line or same(self.document.draft.data, self.line[0])
+        self.document.close()
         rmtree(self.folder)
 
 

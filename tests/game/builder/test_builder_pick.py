@@ -11,7 +11,7 @@ from game.builder.model.edits import (
     new_draft,
     set_value,
 )
-from game.builder.model.handles import Handle
+from game.builder.model.handles import DragHandle
 from game.builder.model.pick import Picker
 from game.builder.model.profile import height, profile
 from levels.draft import Draft
@@ -20,7 +20,7 @@ PLAIN = new_draft("plain green")
 SLOPE = new_draft("slope up")
 
 
-def named(d: Draft, label: str) -> Handle:
+def named(d: Draft, label: str) -> DragHandle:
     return next(h for h in handles(d) if h.label == label)
 
 

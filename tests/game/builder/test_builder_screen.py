@@ -12,8 +12,8 @@ from game.app.frame import App
 from game.builder.model.profile import profile
 from game.builder.ui.ask import Ask
 from game.builder.ui.chooser import Chooser
-from game.builder.ui.panel import LEAVES
-from game.builder.ui.screen import VIEWS, Builder
+from game.builder.ui.screen import PARTS, Builder
+from game.builder.ui.tabs import TABS
 from game.library.settings import Settings
 from game.play.screen import Play
 from game.ui.textfield import TextField
@@ -55,7 +55,7 @@ class Hand:
 
     def at(self, x, y=0.0):
         """Pixel of a place (m)."""
-        px, py = self.b.canvas.camera.at(x, y)
+        px, py = self.b.canvas.viewport.camera.at(x, y)
         return self.b.canvas.rect.x + px, self.b.canvas.rect.y + py
 
     def drag(self, a, b, steps=4):
@@ -80,7 +80,7 @@ class Hand:
 
     @property
     def draft(self) -> Draft:
-        return self.b.making.draft
+        return self.b.editing.draft
 
     @property
     def focus(self):
@@ -115,14 +115,14 @@ def is_short_sided(draft):
 
 def test_a_short_sided_bunker_by_mouse_and_text(hand, tmp_path):
     b = hand.b
-    hand.click_on(b._tools["bunker"])
+    hand.click_on(b.toolbar.buttons["bunker"])
     hand.drag(hand.at(5.0), hand.at(7.0))
-    hand.click_on(b._tools["hole"])
+    hand.click_on(b.toolbar.buttons["hole"])
     hand.click(hand.at(8.4))
-    hand.click_on(b._tools["clear"])
+    hand.click_on(b.toolbar.buttons["clear"])
     hand.click(hand.at(7.0, 1.0))
     assert is_short_sided(hand.draft)
-    assert b.making.picked == ("goal", "must_clear")
+    assert b.editing.picked == ("goal", "must_clear")
     hand.click_on(hand.widget("Words"))
     title = hand.widget("Title", TextField)
     hand.click_on(title)
@@ -140,14 +140,14 @@ def test_a_short_sided_bunker_by_mouse_and_text(hand, tmp_path):
     assert (saved.title, saved.goal.leave_m) == ("Short-sided over sand", 2.5)
     assert saved.goal.must_clear.x_m == pytest.approx(7.0, abs=0.11)
     assert is_short_sided(Draft.of(saved))
-    assert not b.making.desk.dirty
+    assert not b.editing.document.dirty
 
 
 def steer(hand, x, y=None):
     """The cross of the keys to a place, by arrows alone."""
-    strokes = hand.b.canvas.strokes
+    gesture = hand.b.canvas.gesture
     for _ in range(400):
-        cx, cy = strokes.place_cross()
+        cx, cy = gesture.place_cross()
         if abs(cx - x) > 0.051:
             hand.frame(key(pygame.K_RIGHT if cx < x else pygame.K_LEFT), n=0)
         elif y is not None and abs(cy - y) > 0.051:
@@ -180,14 +180,14 @@ def test_the_same_by_keys_alone(hand, tmp_path):
     hand.frame(key(pygame.K_SPACE))
     assert is_short_sided(hand.draft)
     hand.frame(*[key(pygame.K_PAGEDOWN)] * 3)
-    assert hand.b.panel.leaf == "Words"
+    assert hand.b.panel.tab == "text"
     hand.frame(key(pygame.K_TAB, CTRL))
     hand.frame(key(pygame.K_TAB, CTRL))
     assert hand.focus.label == "Title"
     hand.letter("a", CTRL)
     hand.text("By keys")
     hand.frame(key(pygame.K_PAGEUP, CTRL))
-    assert hand.b.panel.leaf == "Goal"
+    assert hand.b.panel.tab == "goal"
     tab_to(hand, "Stops within")
     hand.text("2.5")  # a number is selected whole when the focus comes
     hand.letter("s", CTRL)
@@ -208,7 +208,7 @@ def test_every_step_can_be_undone_and_done_again(hand):
     hand.frame(key(pygame.K_DELETE))
     end = hand.draft
     assert len(end.at(("hazards",))) == 1
-    assert "take out" in hand.b._undo.tooltip
+    assert "take out" in hand.b.toolbar.undo.tooltip
     for _ in range(4):
         hand.letter("z", CTRL)
     assert hand.draft == start
@@ -228,7 +228,7 @@ def test_a_drag_is_one_step_and_a_tree_grows_by_its_crown(hand):
     before = hand.draft
     hand.drag(crown.at, (crown.at[0] + 50, crown.at[1]), steps=8)
     assert hand.draft.at(("hazards", 0, "radius_m")) > before.at(("hazards", 0, "radius_m")) + 0.8
-    assert "Drag its crown" in hand.b.said.label
+    assert "Drag its crown" in hand.b.sentence
     hand.letter("z", CTRL)
     assert hand.draft == before
 
@@ -236,7 +236,7 @@ def test_a_drag_is_one_step_and_a_tree_grows_by_its_crown(hand):
 def test_arrows_move_by_the_grid_shift_by_ten_alt_by_a_centimetre(hand):
     hand.letter("t")
     hand.click(hand.at(14.0))
-    step, x = hand.b.canvas.step, hand.draft.at(("hazards", 0, "x_m"))
+    step, x = hand.b.canvas.viewport.step, hand.draft.at(("hazards", 0, "x_m"))
     hand.frame(key(pygame.K_RIGHT))
     assert hand.draft.at(("hazards", 0, "x_m")) == pytest.approx(x + step)
     hand.frame(key(pygame.K_RIGHT, SHIFT))
@@ -250,7 +250,7 @@ def test_a_second_one_and_its_numbers(hand):
     hand.click(hand.at(3.0))
     hand.letter("d", CTRL)
     assert [h["kind"] for h in hand.draft.at(("hazards",))] == ["tree", "tree"]
-    assert hand.b.making.picked == ("hazards", 1)
+    assert hand.b.editing.picked == ("hazards", 1)
     hand.frame(ENTER)
     assert hand.focus.loc == ("hazards", 1, "x_m")
     hand.text("5.25")
@@ -270,7 +270,7 @@ def test_tab_walks_every_grip_and_leaves_the_course_again(hand):
     assert walked == list(hand.b.canvas.grips)
     hand.frame(TAB, n=0)
     assert hand.focus not in hand.b.canvas.grips
-    assert hand.b.making.picked == walked[-1].loc
+    assert hand.b.editing.picked == walked[-1].loc
 
 
 def test_the_picture_stays_when_the_ball_is_put_elsewhere(hand):
@@ -288,15 +288,15 @@ def test_a_body_is_taken_where_it_is_pressed_and_empty_sky_moves_the_picture(han
     hand.click(hand.at(3.0))
     hand.frame(ESC)
     hand.frame(ESC)
-    assert hand.b.making.picked is None
+    assert hand.b.editing.picked is None
     x = hand.draft.at(("hazards", 0, "x_m"))
     inside = hand.at(2.2, 3.6)  # in the crown, on no grip
     hand.drag(inside, (inside[0] + 90, inside[1]))
     assert hand.draft.at(("hazards", 0, "x_m")) > x + 1.5
-    assert hand.b.making.picked == ("hazards", 0)
-    eye, draft = hand.b.canvas.eye, hand.draft
+    assert hand.b.editing.picked == ("hazards", 0)
+    eye, draft = hand.b.canvas.viewport.eye, hand.draft
     hand.drag(hand.at(14.0, 4.0), hand.at(12.0, 4.0))
-    assert hand.b.canvas.eye.x > eye.x + 1.0
+    assert hand.b.canvas.viewport.eye.x > eye.x + 1.0
     assert hand.draft is draft
 
 
@@ -304,29 +304,29 @@ def test_wheel_keys_and_buttons_zoom_and_push(hand):
     c = hand.b.canvas
     at = hand.at(10.0, 0.0)
     hand.frame(motion(*at), wheel(3))
-    assert c.eye.scale > 60
+    assert c.viewport.eye.scale > 60
     assert hand.at(10.0, 0.0) == pytest.approx(at, abs=2.0)
     hand.app.focus.set(c)
-    x = c.eye.x
+    x = c.viewport.eye.x
     hand.frame(key(pygame.K_RIGHT))
-    assert c.eye.x > x
-    x = c.eye.x
+    assert c.viewport.eye.x > x
+    x = c.viewport.eye.x
     hand.frame(
         pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=at, button=2),
         motion(at[0] + 50, at[1]),
         pygame.event.Event(pygame.MOUSEBUTTONUP, pos=at, button=2),
     )
-    assert c.eye.x < x
+    assert c.viewport.eye.x < x
     hand.frame(key(pygame.K_HOME))
-    left, right = c.world((c.rect.x, 0))[0], c.world((c.rect.right, 0))[0]
+    left, right = c.viewport.world((c.rect.x, 0))[0], c.viewport.world((c.rect.right, 0))[0]
     assert left <= -8.0
     assert right >= 26.0
     hand.frame(key(pygame.K_MINUS, 0, "-"), key(pygame.K_PLUS, 0, "+"))
-    assert c.eye.scale == pytest.approx(c.eye.scale)
+    assert c.viewport.eye.scale == pytest.approx(c.viewport.eye.scale)
 
 
 def test_snapping_is_on_the_grid_and_can_be_turned_off(hand):
-    step = hand.b.canvas.step
+    step = hand.b.canvas.viewport.step
     hand.letter("i")
     hand.click((hand.at(12.34)[0], hand.at(0, 0.27)[1]))
     x = next(p.x for p in profile(hand.draft) if 12.0 < p.x < 13.0)
@@ -351,9 +351,9 @@ def test_a_surface_is_laid_and_a_stroke_can_be_given_up(hand):
     hand.frame(ESC)
     hand.frame(release(*hand.at(9.0)))
     assert hand.draft is before
-    assert hand.b.making.tool == "surface"
+    assert hand.b.editing.tool == "surface"
     hand.frame(ESC)
-    assert hand.b.making.tool == "move"
+    assert hand.b.editing.tool == "move"
 
 
 def test_the_ground_is_drawn_with_one_stroke_and_evened_out(hand):
@@ -379,8 +379,8 @@ def test_an_impossible_number_stays_and_its_sentence_stands_under_it(hand):
     field = hand.focus
     assert field.text == "99"
     assert field.problem.startswith("99 is too large; allowed:")
-    assert hand.b.count.label == "1 thing to mend"
-    assert hand.b.making.sound is not None  # the picture goes on
+    assert hand.b.problem_button.label == "1 thing to mend"
+    assert hand.b.editing.last_valid is not None  # the picture goes on
     hand.letter("a", CTRL)
     hand.text("many")
     assert (field.text, field.problem[:7]) == ("many", "'many' ")
@@ -389,10 +389,10 @@ def test_an_impossible_number_stays_and_its_sentence_stands_under_it(hand):
     assert "can be played once one thing is mended" in hand.app.toast.sentence
     hand.click_on(hand.widget("File"))
     hand.frame(key(pygame.K_F8))
-    assert (hand.b.panel.leaf, hand.focus.label) == ("Goal", "Latest shots that count")
+    assert (hand.b.panel.tab, hand.focus.label) == ("goal", "Latest shots that count")
     assert "goal.shots" in hand.app.toast.sentence
     hand.text("5")
-    assert hand.b.count.label == "In order"
+    assert hand.b.problem_button.label == "In order"
     assert hand.focus.problem == ""
 
 
@@ -405,7 +405,7 @@ def test_a_thing_that_breaks_a_rule_is_marked_on_the_course(hand):
     x, y = grip.at
     hand.frame(n=3)
     assert hand.app.surface.get_at((round(x) - 5, round(y) - 30))[:3] == hand.app.theme.palette.landing
-    assert "on green only" in hand.b.said.label
+    assert "on green only" in hand.b.sentence
     hand.frame(ESC)
     hand.frame(key(pygame.K_F8))
     assert hand.focus.loc == ("hole", "x_m")
@@ -428,7 +428,7 @@ def test_a_part_without_a_field_is_told_at_the_head_of_its_leaf(hand):
 def test_playing_it_and_coming_back_loses_nothing(hand, tmp_path):
     hand.letter("t")
     hand.click(hand.at(14.0))
-    draft, picked = hand.draft, hand.b.making.picked
+    draft, picked = hand.draft, hand.b.editing.picked
     hand.letter("p")
     assert isinstance(hand.app.screen, Play)
     assert hand.app.screen.r.scenario == draft.scenario()
@@ -436,7 +436,7 @@ def test_playing_it_and_coming_back_loses_nothing(hand, tmp_path):
     hand.frame(ESC)
     hand.frame(ESC) if hand.app.screen is not hand.b else None
     assert hand.app.screen is hand.b
-    assert (hand.draft, hand.b.making.picked) == (draft, picked)
+    assert (hand.draft, hand.b.editing.picked) == (draft, picked)
     assert hand.focus is hand.b.canvas.grip_of(picked)
     assert not [p for p in tmp_path.rglob("*") if "progress" in p.name]
 
@@ -461,7 +461,7 @@ def test_new_and_open_ask_what_becomes_of_the_work(hand, tmp_path):
     hand.press("Unfinished")
     hand.click_on(next(w for w in walk(hand.app.screen.widgets) if w.label == kept[0].name))
     assert hand.draft == draft
-    assert hand.b.making.desk.path == kept[0]
+    assert hand.b.editing.document.path == kept[0]
 
 
 def test_work_of_a_session_that_ended_suddenly_is_offered(tmp_path):
@@ -469,14 +469,14 @@ def test_work_of_a_session_that_ended_suddenly_is_offered(tmp_path):
     first.letter("t")
     first.click(first.at(3.0))
     draft = first.draft
-    first.b.making.desk._keeper._lock.close()  # what the system does when a process ends
+    first.b.editing.document._keeper._lock.close()  # what the system does when a process ends
     second = Hand(tmp_path)
     assert isinstance(second.app.screen, Ask)
     assert "not saved" in second.app.screen.title
     second.frame(ENTER)
     assert second.app.screen is second.b
     assert second.draft == draft
-    second.b.making.desk._keeper._lock.close()
+    second.b.editing.document._keeper._lock.close()
     third = Hand(tmp_path)
     third.press("Put it away")
     assert third.draft.at(("hazards",), []) == []
@@ -495,7 +495,7 @@ def test_a_dropped_scenario_opens_wherever_one_is(hand, tmp_path):
     hand.frame(dropped(file))
     assert hand.app.screen is hand.b
     assert hand.draft.scenario() == load_library(library()[0])
-    assert hand.b.making.desk.recent() == [file]
+    assert hand.b.editing.document.recent() == [file]
     hand.letter("t")
     hand.click(hand.at(6.0))
     changed = hand.draft
@@ -534,12 +534,12 @@ def test_a_file_that_breaks_rules_opens_to_be_mended(hand, tmp_path):
     file.write_text('format = 1\ntitle = "Half"\nground = [{x_m = 0.0}]\nhazards = 3\n')
     hand.frame(dropped(file))
     assert hand.draft.at(("title",)) == "Half"
-    for leaf in LEAVES:
-        hand.b.panel.turn(leaf)
+    for tab in TABS:
+        hand.b.panel.turn(tab.name)
         hand.frame()
     for _ in range(8):
         hand.frame(key(pygame.K_F8))
-    assert hand.b.making.problems
+    assert hand.b.editing.problems
 
 
 def test_the_end_asks_for_what_is_not_saved(hand, tmp_path):
@@ -578,24 +578,24 @@ def test_saving_over_another_file_asks_first(hand, tmp_path):
     assert read_scenario(there).title == "New: plain green"
 
 
-# ---- every leaf at every size
+# ---- every tab at every size
 
 
 @pytest.mark.parametrize(("w", "h", "scale"), SIZES)
 def test_nothing_lies_on_anything_at_any_size(tmp_path, w, h, scale):
     hand = Hand(tmp_path, (w, h), text_scale=scale, dark=scale == 1.5)
     hand.b.files.builtin("harrow-fen-short-sided")
-    for i, view in enumerate(VIEWS):
+    for i, part in enumerate(PARTS):
         if hand.b.tight:
-            hand.b.view_to(i)
-        elif view != "Course":
-            hand.b.panel.turn(view)
+            hand.b.show_part(i)
+        elif part != "course":
+            hand.b.panel.turn(part)
         hand.frame(n=0)
         parts = [p for p in hand.b.widgets if p.rect.w > 1]
         for j, a in enumerate(parts):
-            assert hand.app.box.holds(a.rect, 1.0), (view, a.label)
+            assert hand.app.box.holds(a.rect, 1.0), (part, a.label)
             for other in parts[j + 1 :]:
-                assert not a.rect.inset(0.6).overlaps(other.rect.inset(0.6)), (view, a, other)
+                assert not a.rect.inset(0.6).overlaps(other.rect.inset(0.6)), (part, a, other)
     assert hand.b.tight == (scale > 1.4 and (w, h, scale) != (1920, 1080, 1.0))
 
 
@@ -614,11 +614,11 @@ def test_controls_open_with_limits_and_close_again(hand):
     ]
     hand.app.focus.set(limits[0])
     hand.text("10")
-    assert hand.b.making.problems  # one end alone is no range
+    assert hand.b.editing.problems  # one end alone is no range
     hand.frame(TAB)
     hand.text("30")
     assert hand.draft.at(("limits", "stance_width_cm")) == [10.0, 30.0]
-    assert not hand.b.making.problems
+    assert not hand.b.editing.problems
     for _ in range(20):
         hand.letter("z", CTRL)
     assert hand.draft.at(("open_controls",)) == opened
@@ -636,9 +636,9 @@ def test_question_hints_and_reference_are_written(hand):
     for k, cause in enumerate(("Too much lean.", "Too little loft.", "Too long.")):
         hand.app.focus.set(hand.widget(f"Cause {k + 1}"))
         hand.text(cause)
-    assert not hand.b.making.problems
+    assert not hand.b.editing.problems
     assert hand.draft.scenario().question.choices[1] == "Too little loft."
-    hand.b.panel.turn("Reference")
+    hand.b.panel.turn("reference")
     hand.frame()
     hand.app.focus.set(hand.widget("Has a coach's way"))
     hand.frame(ENTER)
@@ -663,21 +663,21 @@ def test_with_large_text_one_part_shows_and_escape_leads_back_to_the_course(tmp_
     hand.frame(ENTER)
     assert hand.draft.at(("hazards", 0, "kind")) == "tree"
     hand.frame(ENTER)
-    assert (VIEWS[hand.b.view], hand.focus.loc) == ("Thing", ("hazards", 0, "x_m"))
+    assert (PARTS[hand.b.part], hand.focus.loc) == ("object", ("hazards", 0, "x_m"))
     hand.text("4")
     hand.frame(ESC)
-    assert hand.b.view == 0
+    assert hand.b.part == 0
     assert hand.focus is hand.b.canvas.grip_of(("hazards", 0))
     assert hand.draft.at(("hazards", 0, "x_m")) == 4.0
     hand.frame(key(pygame.K_EQUALS, CTRL), key(pygame.K_0, CTRL))
     assert not hand.b.tight
-    assert "m" in hand.b.said.label
+    assert "m" in hand.b.sentence
 
 
 def test_lengths_are_told_in_the_readers_unit(tmp_path):
     hand = Hand(tmp_path, units="yd")
     hand.click(hand.b.canvas.grip_of(("hole",)).at)
-    assert hand.b.said.label.startswith("Hole, 10.9 yd out")
+    assert hand.b.sentence.startswith("Hole, 10.9 yd out")
 
 
 def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
@@ -691,7 +691,7 @@ def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
         yield prove.Progress(0.4, "Looking.")
         yield prove.Progress(1.0, "Proved.", proof)
 
-    monkeypatch.setattr("game.builder.ui.prove.prove", quick)
+    monkeypatch.setattr("game.builder.ui.proving.prove", quick)
     hand.b.files.builtin("harrow-fen-plain-chip")
     hand.click_on(hand.widget("Prove"))
     hand.app.focus.set(hand.widget("Quick look"))
@@ -709,6 +709,6 @@ def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
     assert hand.draft.scenario().proof == proof
     hand.letter("z", CTRL)
     assert hand.draft.scenario().proof is None
-    hand.b.making.set("change wind", ("wind_m_per_s",), 5.0)
+    hand.b.editing.set("change wind", ("wind_m_per_s",), 5.0)
     hand.frame()
     assert hand.widget("The proof").view.stale

@@ -12,9 +12,9 @@ from random import Random
 
 import pytest
 from any_edit import any_edit
-from desks import WRITTEN, did, kept, retitle
+from documents import WRITTEN, did, kept, retitle
 
-from game.builder.model.desk import Desk
+from game.builder.model.document import Document
 from game.builder.model.edits import new_draft, set_value
 from game.builder.model.history import History
 from game.builder.model.recovery import FOLDER
@@ -37,65 +37,65 @@ def child(work: Callable[[], object]) -> int:
         os._exit(1)
 
 
-def dead(home: Path, work: Callable[[Desk], object]) -> None:
+def dead(home: Path, work: Callable[[Document], object]) -> None:
     """Another process works at a desk and dies."""
-    _, status = os.waitpid(child(lambda: work(Desk(home))), 0)
+    _, status = os.waitpid(child(lambda: work(Document(home))), 0)
     assert os.waitstatus_to_exitcode(status) == 9
 
 
-def test_work_a_dead_session_left_is_recovered(desk: Desk, file: Path) -> None:
-    dead(desk.home, lambda d: (d.open(file), retitle(d, "Unsaved")))
-    draft = desk.recover()
+def test_work_a_dead_session_left_is_recovered(document: Document, file: Path) -> None:
+    dead(document.home, lambda d: (d.open(file), retitle(d, "Unsaved")))
+    draft = document.recover()
     assert draft is not None
     assert draft.at(("title",)) == "Unsaved"
-    assert (desk.path, desk.dirty, desk.history.undo_name) == (file, True, "recover")
-    desk.save()
+    assert (document.path, document.dirty, document.history.undo_name) == (file, True, "recover")
+    document.save()
     assert file.read_text(encoding="utf-8") == WRITTEN.replace('"Hand"', '"Unsaved"')
-    assert desk.recover() is None
-    assert kept(desk) == []
+    assert document.recover() is None
+    assert kept(document) == []
 
 
-def test_new_work_without_a_file_is_recovered_and_stays_unsaved(desk: Desk) -> None:
-    dead(desk.home, lambda d: retitle(d, "Never saved"))
-    assert desk.recover() is not None
-    assert (desk.path, desk.dirty, len(kept(desk))) == (None, True, 1)
-    desk.autosave()
-    assert len(kept(desk)) == 1
-    desk.close()
-    assert list((desk.home / FOLDER).iterdir()) == []
+def test_new_work_without_a_file_is_recovered_and_stays_unsaved(document: Document) -> None:
+    dead(document.home, lambda d: retitle(d, "Never saved"))
+    assert document.recover() is not None
+    assert (document.path, document.dirty, len(kept(document))) == (None, True, 1)
+    document.autosave()
+    assert len(kept(document)) == 1
+    document.close()
+    assert list((document.home / FOLDER).iterdir()) == []
 
 
-def test_every_dead_session_is_recovered_the_newest_first(desk: Desk) -> None:
-    dead(desk.home, lambda d: retitle(d, "older"))
-    os.utime(kept(desk)[0], (time.time() - 5.0,) * 2)
-    dead(desk.home, lambda d: retitle(d, "newer"))
+def test_every_dead_session_is_recovered_the_newest_first(document: Document) -> None:
+    dead(document.home, lambda d: retitle(d, "older"))
+    os.utime(kept(document)[0], (time.time() - 5.0,) * 2)
+    dead(document.home, lambda d: retitle(d, "newer"))
     titles = []
-    while (draft := desk.recover()) is not None:
+    while (draft := document.recover()) is not None:
         titles.append(draft.at(("title",)))
-        desk.new("slope up")
+        document.new("slope up")
     assert titles == ["newer", "older"]
 
 
-def test_a_clean_desk_leaves_nothing_to_recover(desk: Desk, file: Path) -> None:
-    dead(desk.home, lambda d: (d.open(file), retitle(d, "Saved"), d.save()))
-    dead(desk.home, lambda d: (retitle(d, "Given up"), d.close()))
-    assert desk.recover() is None
+def test_a_clean_desk_leaves_nothing_to_recover(document: Document, file: Path) -> None:
+    dead(document.home, lambda d: (d.open(file), retitle(d, "Saved"), d.save()))
+    dead(document.home, lambda d: (retitle(d, "Given up"), d.close()))
+    assert document.recover() is None
     assert "Saved" in file.read_text(encoding="utf-8")
 
 
 def test_an_end_just_behind_a_save_is_no_unsaved_work(
-    desk: Desk, file: Path, monkeypatch: pytest.MonkeyPatch
+    document: Document, file: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def saves(d: Desk) -> None:
+    def saves(d: Document) -> None:
         d.open(file)
         retitle(d, "Saved")
         monkeypatch.setattr(d, "autosave", lambda: None)
         d.save()
 
-    dead(desk.home, saves)
-    draft = desk.recover()
+    dead(document.home, saves)
+    draft = document.recover()
     assert draft is not None
-    assert (desk.dirty, desk.changed_outside(), kept(desk)) == (False, False, [])
+    assert (document.dirty, document.changed_outside(), kept(document)) == (False, False, [])
 
 
 @pytest.mark.parametrize(
@@ -106,24 +106,24 @@ def test_an_end_just_behind_a_save_is_no_unsaved_work(
      json.dumps({"format": 1, "path": None, "text": "= =", "draft": "format = 1"}),
      json.dumps({"format": 1, "path": None, "text": "", "draft": "no toml"})],
 )  # fmt: skip
-def test_unreadable_work_is_set_aside_and_the_rest_recovered(desk: Desk, text: str) -> None:
-    dead(desk.home, lambda d: retitle(d, "good"))
-    bad = desk.home / FOLDER / "0123456789abcdef.json"
+def test_unreadable_work_is_set_aside_and_the_rest_recovered(document: Document, text: str) -> None:
+    dead(document.home, lambda d: retitle(d, "good"))
+    bad = document.home / FOLDER / "0123456789abcdef.json"
     bad.write_text(text, encoding="utf-8")
     os.utime(bad, (time.time() + 5.0,) * 2)  # the newest
-    draft = desk.recover()
+    draft = document.recover()
     assert draft is not None
     assert draft.at(("title",)) == "good"
-    assert "0123456789abcdef.bad.json" in desk.keeping
+    assert "0123456789abcdef.bad.json" in document.keeping
     assert bad.with_name("0123456789abcdef.bad.json").read_text(encoding="utf-8") == text
-    assert desk.recover() is None
+    assert document.recover() is None
 
 
-def test_the_recovered_draft_is_the_draft_to_the_last_bit(desk: Desk) -> None:
+def test_the_recovered_draft_is_the_draft_to_the_last_bit(document: Document) -> None:
     odd = [-0.0, 1e300, 10**30, "a\r\n\xe9", {"k": [True]}]
-    dead(desk.home, lambda d: did(d, set_value(d.draft, ("odd",), odd)))
-    desk.recover()
-    assert desk.draft == new_draft("plain green").put(("odd",), odd)
+    dead(document.home, lambda d: did(d, set_value(d.draft, ("odd",), odd)))
+    document.recover()
+    assert document.draft == new_draft("plain green").put(("odd",), odd)
 
 
 # at any moment
@@ -144,14 +144,14 @@ def chosen(history: History, rng: Random, n: int) -> str:
 
 def work_for_ever(home: Path, file: Path, seed: int, report: int) -> None:
     """Edit and save without end; a byte for every finished action."""
-    desk, rng, n = Desk(home), Random(seed), 0
-    desk.open(file)
+    document, rng, n = Document(home), Random(seed), 0
+    document.open(file)
     os.write(report, b".")
     while True:
-        if chosen(desk.history, rng, n) == "save":
+        if chosen(document.history, rng, n) == "save":
             with suppress(ScenarioError):
-                desk.save()
-        desk.autosave()
+                document.save()
+        document.autosave()
         os.write(report, b".")
         n += 1
 
@@ -193,12 +193,12 @@ def test_killed_at_any_moment_the_file_is_valid_and_at_most_one_action_is_lost(t
         text = file.read_text(encoding="utf-8")
         assert "# by hand" in text
         *_, last, next_one = drafts_of(seed, WRITTEN, count + 1)
-        desk = Desk(home)
-        draft = desk.recover()
-        assert desk.keeping == ""
+        document = Document(home)
+        draft = document.recover()
+        assert document.keeping == ""
         assert (draft or Draft.parse(text)) in (last, next_one), seed
-        assert draft is None or desk.path == file
-        desk.close()
+        assert draft is None or document.path == file
+        document.close()
         finished.append(count)
         recovered += draft is not None
     assert max(finished) > 10

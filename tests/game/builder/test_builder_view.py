@@ -4,15 +4,16 @@ import numpy as np
 import pygame
 import pytest
 
-from game.builder.ui.backdrop import REST, Backdrop, cropped
-from game.builder.ui.eye import FARTHEST, NEAREST, YARD, Eye, grid_step, places_of
-from game.builder.ui.fields import read_number, shown_value
+from game.builder.ui.backdrop import REDRAW_AFTER, Backdrop, cropped
+from game.builder.ui.eye import FARTHEST, NEAREST, Eye, grid_step, places_of
+from game.builder.ui.fields import read_number, value_text
 from game.builder.ui.glyphs import glyph
 from game.builder.ui.tools import TOOLS
 from game.draw.camera import Camera, Rect
 from game.draw.course import ground_at, surface_at
 from game.draw.palette import DARK, LIGHT
 from levels.files import load_library
+from physics.putting import YARD
 
 BOX = Rect(0, 0, 1280, 320)
 
@@ -37,10 +38,10 @@ def test_zoom_holds_the_pixel_under_the_pointer():
 
 
 def test_the_eye_never_loses_the_ground():
-    lost = Eye(9000.0, 500.0, 90.0).held(BOX, -8.0, 26.0, -1.0)
+    lost = Eye(9000.0, 500.0, 90.0).clamped(BOX, -8.0, 26.0, -1.0)
     assert (lost.scale, lost.x) == (NEAREST, 26.0)
     assert lost.camera(BOX).at(0.0, 0.0)[1] <= BOX.h + 41.0
-    assert Eye(0.1, 0.0, -50.0).held(BOX, -8.0, 26.0, -1.0).scale == FARTHEST
+    assert Eye(0.1, 0.0, -50.0).clamped(BOX, -8.0, 26.0, -1.0).scale == FARTHEST
 
 
 def test_fit_shows_all_of_it():
@@ -72,10 +73,10 @@ def test_the_picture_is_drawn_anew_only_at_rest_and_follows_meanwhile():
     moved = Camera(20.0, 130.0, 140.0)
     drop.draw(sheet, at, course, moved, LIGHT)
     assert sheet.get_at((230, 150)) == first.get_at((200, 150))  # the old picture, pushed along
-    drop.update(REST / 2)
+    drop.update(REDRAW_AFTER / 2)
     drop.draw(sheet, at, course, moved, LIGHT)
     assert sheet.get_at((230, 150)) == first.get_at((200, 150))
-    drop.update(REST)
+    drop.update(REDRAW_AFTER)
     drop.draw(sheet, at, course, moved, LIGHT)
     assert pygame.transform.average_color(sheet)[:3] != (0, 0, 0)
     assert drop._of[1] == moved
@@ -102,7 +103,7 @@ def test_whole_numbers_stay_whole():
     assert read_number("3", whole=True) == 3
     assert isinstance(read_number("3", whole=True), int)
     assert read_number("3.5", whole=True) == "3.5"
-    assert [shown_value(v) for v in (None, -2.0, 0.125, 7, "x", True)] == [
+    assert [value_text(v) for v in (None, -2.0, 0.125, 7, "x", True)] == [
         "",
         "\u22122",
         "0.125",
@@ -121,5 +122,5 @@ def test_every_tool_has_its_own_key_drawing_and_sentence():
             picture = glyph(t.name, palette, 1.0)
             assert pygame.mask.from_surface(picture).count() > 30
             drawn.add(pygame.image.tobytes(picture, "RGBA"))
-        assert t.plain.endswith(".")
+        assert t.usage.endswith(".")
     assert len(drawn) == 2 * len(TOOLS)

@@ -2,32 +2,32 @@
 
 from typing import Any
 
-from game.builder.model.profile import profile, seen
-from game.builder.ui.eye import YARD
+from game.builder.model.profile import is_usable, profile
 from game.ui.number import shown
 from levels.draft import Draft
 from levels.rules import Loc
+from physics.putting import YARD
 from physics.surfaces import SURFACES
 
-__all__ = ["length", "listed", "name_of", "names_in", "said_of", "surface_label"]
+__all__ = ["length_text", "list_at", "names_at", "object_name", "object_sentence", "surface_label"]
 
 
-def length(value: Any, yards: bool, places: int = 1) -> str:
+def length_text(value: Any, yards: bool, places: int = 1) -> str:
     """A length (m) in the reader's unit."""
-    if not seen(value):
+    if not is_usable(value):
         return "?"
     return f"{shown(value / YARD, places)} yd" if yards else f"{shown(value, places)} m"
 
 
-def listed(d: Draft, loc: Loc) -> list[Any]:
+def list_at(d: Draft, loc: Loc) -> list[Any]:
     """The list at a path; none where something else stands."""
     found = d.at(loc, [])
     return found if isinstance(found, list) else []
 
 
-def names_in(d: Draft, loc: Loc) -> list[str]:
+def names_at(d: Draft, loc: Loc) -> list[str]:
     """The names in a list, without what is no name."""
-    return [one for one in listed(d, loc) if isinstance(one, str)]
+    return [one for one in list_at(d, loc) if isinstance(one, str)]
 
 
 def surface_label(name: Any) -> str:
@@ -37,9 +37,9 @@ def surface_label(name: Any) -> str:
 
 def _out(x: Any, yards: bool) -> str:
     """How far out something is, from the ball."""
-    if not seen(x):
+    if not is_usable(x):
         return "somewhere"
-    return f"{length(abs(x), yards)} {'behind the ball' if x < 0 else 'out'}"
+    return f"{length_text(abs(x), yards)} {'behind the ball' if x < 0 else 'out'}"
 
 
 def _row(d: Draft, i: int) -> dict[str, Any]:
@@ -47,13 +47,13 @@ def _row(d: Draft, i: int) -> dict[str, Any]:
     return row if isinstance(row, dict) else {}
 
 
-def name_of(d: Draft, loc: Loc, yards: bool) -> str:
+def object_name(d: Draft, loc: Loc, yards: bool) -> str:
     """Name and place in a few words."""
     if loc[0] == "hazards":
         row = _row(d, int(loc[1]))
         kind = str(row.get("kind", "hazard"))
         if kind == "water":
-            span = f"{length(row.get('left_m'), yards)} to {length(row.get('right_m'), yards)}"
+            span = f"{length_text(row.get('left_m'), yards)} to {length_text(row.get('right_m'), yards)}"
             return f"Water, {span}"
         word = "Out of bounds" if kind == "out_of_bounds" else kind.capitalize()
         return f"{word}, {_out(row.get('x_m'), yards)}"
@@ -67,7 +67,7 @@ def name_of(d: Draft, loc: Loc, yards: bool) -> str:
     if loc[:2] == ("goal", "must_clear"):
         return f"Place to clear, {_out(d.at(('goal', 'must_clear', 'x_m')), yards)}"
     if loc[:2] == ("goal", "land_between_m"):
-        ends = [length(d.at(("goal", "land_between_m", k)), yards) for k in (0, 1)]
+        ends = [length_text(d.at(("goal", "land_between_m", k)), yards) for k in (0, 1)]
         return f"Landing zone, {ends[0]} to {ends[1]}"
     return "Ball"
 
@@ -76,7 +76,7 @@ def _hazard_words(d: Draft, i: int, yards: bool) -> str:
     row = _row(d, i)
 
     def of(key: str, default: Any = None) -> str:
-        return length(row.get(key, default), yards, 2)
+        return length_text(row.get(key, default), yards, 2)
 
     match row.get("kind"):
         case "water":
@@ -89,7 +89,7 @@ def _hazard_words(d: Draft, i: int, yards: bool) -> str:
             )
         case "tree":
             trunk, radius = row.get("trunk_m"), row.get("radius_m")
-            tall = length(sum((trunk, radius)), yards) if seen(trunk) and seen(radius) else "?"
+            tall = length_text(sum((trunk, radius)), yards) if is_usable(trunk) and is_usable(radius) else "?"
             return f"{tall} high. Drag its crown to widen it, the middle of the crown to raise it."
         case "out_of_bounds":
             side = "behind it" if row.get("side") == "behind" else "beyond it"
@@ -97,16 +97,16 @@ def _hazard_words(d: Draft, i: int, yards: bool) -> str:
     return "this is no hazard; Delete takes it out."
 
 
-def said_of(d: Draft, loc: Loc, yards: bool) -> str:
+def object_sentence(d: Draft, loc: Loc, yards: bool) -> str:
     """One or two sentences on a thing."""
-    name = name_of(d, loc, yards)
+    name = object_name(d, loc, yards)
     if loc[0] == "hazards":
         return f"{name}: {_hazard_words(d, int(loc[1]), yards)}"
     if loc[0] == "ground":
         ground, i = profile(d), int(loc[1])
         if not i < len(ground):
             return name
-        high = length(ground[i].y, yards, 2)
+        high = length_text(ground[i].y, yards, 2)
         after = ground[i].surface
         grows = f", {surface_label(after)} from here on" if after else ", where the ground ends"
         return f"{name}, {high} high{grows}. Drag it; Delete takes it out."
@@ -114,7 +114,7 @@ def said_of(d: Draft, loc: Loc, yards: bool) -> str:
         flag = "with its flagstick" if d.at(("hole", "flagstick"), True) else "without a flagstick"
         return f"{name}, {flag}. Drag it along the green."
     if loc[:2] == ("goal", "must_clear"):
-        high = length(d.at((*loc[:2], "height_m")), yards, 2)
+        high = length_text(d.at((*loc[:2], "height_m")), yards, 2)
         return f"{name}, {high} up: the ball has to fly over it. Drag it."
     if loc[:2] == ("goal", "land_between_m"):
         return f"{name}: the ball has to land there first. Drag its ends."

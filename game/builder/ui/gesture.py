@@ -1,8 +1,6 @@
-"""What the tools do on the course: a press, a stretch or a line, by hand or with a cross moved by keys."""
+"""What a tool is given on the course: a press, a stretch or a line, by hand or by a cross moved with keys."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING
+from collections.abc import Callable
 
 import pygame
 
@@ -19,18 +17,17 @@ from game.builder.model.edits import (
     smooth,
 )
 from game.builder.model.profile import clamp, mm, profile
+from game.builder.ui.describe import list_at, surface_label
+from game.builder.ui.editing import Editing
 from game.builder.ui.grip import ARROWS, CENTIMETRE
 from game.builder.ui.tools import tool
-from game.builder.ui.words import listed, surface_label
+from game.builder.ui.viewport import Viewport
 from levels.draft import Draft
 from levels.rules import Loc
 
-if TYPE_CHECKING:
-    from game.builder.ui.canvas import Canvas
+__all__ = ["Gesture"]
 
-__all__ = ["Strokes"]
-
-Spot = tuple[float, float]
+Place = tuple[float, float]
 BUNKER, SHORT = 2.2, 0.3  # m: width of a bunker that was only pressed; what counts as only pressed; assumed
 DEEP = 0.3  # depth of a new bunker over its width, assumed
 PRESS = (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE)
@@ -43,16 +40,24 @@ ENDS = {
 STAYS = ("point", "draw", "surface", "even")  # tools that stay in hand
 
 
-class Strokes:
-    """`cross` is where the keys stand (m); `start` where a stretch began; `line` what is being drawn."""
+class Gesture:
+    """`cross` is where the keys stand (m); `start` where a stretch began; `line` what is being drawn.
 
-    def __init__(self, canvas: Canvas) -> None:
-        self.canvas = canvas
-        self.cross: Spot | None = None
-        self.start: Spot | None = None
-        self.end: Spot | None = None
-        self.line: list[Spot] = []
+    `on_made` hears of an object that a tool has put on the course.
+    """
+
+    def __init__(self, editing: Editing, viewport: Viewport, on_made: Callable[[Loc], None]) -> None:
+        self.editing, self.viewport, self.on_made = editing, viewport, on_made
+        self.cross: Place | None = None
+        self.start: Place | None = None
+        self.end: Place | None = None
+        self.line: list[Place] = []
         self.by_hand = True  # the pointer was used last, not the keys
+
+    def begin(self, *, by_hand: bool) -> None:
+        """Another tool is in hand, taken by the pointer or by a key."""
+        self.cancel()
+        self.cross, self.by_hand = None, by_hand
 
     def cancel(self) -> bool:
         """Give up what was begun; True when something was."""
@@ -64,18 +69,18 @@ class Strokes:
 
     def mouse(self, event: pygame.event.Event) -> bool:
         """Press, drag, let go."""
-        takes = tool(self.canvas.making.tool).takes
+        takes = tool(self.editing.tool).takes
         if event.type == pygame.MOUSEBUTTONDOWN:
-            at = self.canvas.snapped(event.pos)
+            at = self.viewport.snapped(event.pos)
             self.cross, self.by_hand = None, True
             self.start = self.end = at
-            self.line = [self.canvas.world(event.pos)]
+            self.line = [self.viewport.world(event.pos)]
         elif event.type == pygame.MOUSEMOTION and self.start is not None:
-            self.end = self.canvas.snapped(event.pos)
+            self.end = self.viewport.snapped(event.pos)
             if takes == "line":
-                self.line.append(self.canvas.world(event.pos))
+                self.line.append(self.viewport.world(event.pos))
         elif event.type == pygame.MOUSEBUTTONUP and self.start is not None:
-            self._done(self.canvas.snapped(event.pos))
+            self._done(self.viewport.snapped(event.pos))
         else:
             return False
         return True
@@ -84,11 +89,11 @@ class Strokes:
 
     def key(self, event: pygame.event.Event) -> bool:
         """Arrows move the cross, Enter or Space presses there."""
-        if not tool(self.canvas.making.tool).takes or event.mod & pygame.KMOD_CTRL:
+        if not tool(self.editing.tool).takes or event.mod & pygame.KMOD_CTRL:
             return False
         self.by_hand = self.by_hand and event.key not in (*ARROWS, *PRESS)
         if event.key in ARROWS:
-            step = self.canvas.step * (10 if event.mod & pygame.KMOD_SHIFT else 1)
+            step = self.viewport.step * (10 if event.mod & pygame.KMOD_SHIFT else 1)
             if event.mod & pygame.KMOD_ALT:
                 step = CENTIMETRE
             dx, dy = ARROWS[event.key]
@@ -100,36 +105,32 @@ class Strokes:
             return False
         return True
 
-    def place_cross(self) -> Spot:
+    def place_cross(self) -> Place:
         """Where the keys stand; first on the ground in the middle of the picture."""
         if self.cross is None:
-            grip = self.canvas.grip_of(self.canvas.making.picked)
-            x = grip.of.x if grip else self.canvas.eye.x
-            step = self.canvas.step
+            picked = self.editing.picked
+            handle = self.editing.handle_of(picked) if picked else None
+            x = handle.x if handle else self.viewport.eye.x
+            step = self.viewport.step
             x = mm(round(x / step) * step)
-            self.cross = (x, mm(self.canvas.ground_y(x)))
+            self.cross = (x, mm(self.viewport.ground_y(x)))
         return self.cross
 
     def _to(self, x: float, y: float) -> None:
         self.cross = (x, y)
         if self.start is not None:
             self.end = self.cross
-        r = self.canvas.rect
-        px, py = self.canvas.camera.at(x, y)
-        dx = max(20.0 - px, 0.0) + min(r.w - 20.0 - px, 0.0)
-        dy = max(20.0 - py, 0.0) + min(r.h - 20.0 - py, 0.0)
-        if dx or dy:
-            self.canvas.pan(dx, dy)
+        self.viewport.reveal(self.viewport.pixel(x, y), 20.0)
 
-    def _press(self, at: Spot) -> None:
-        takes = tool(self.canvas.making.tool).takes
+    def _press(self, at: Place) -> None:
+        takes = tool(self.editing.tool).takes
         if takes == "place":
             self.start = at
             self._done(at)
         elif takes == "stretch":
             if self.start is None:
                 self.start = self.end = at
-                self.canvas.making.say("From here; move the cross and press Enter again.")
+                self.editing.say("From here; move the cross and press Enter again.")
             else:
                 self._done(at)
         elif self.line and self.line[-1] == at:
@@ -137,33 +138,32 @@ class Strokes:
         else:
             self.start = self.start or at
             self.line.append(at)
-            self.canvas.making.say("Move the cross and press Enter for the next point; Enter twice ends.")
+            self.editing.say("Move the cross and press Enter for the next point; Enter twice ends.")
 
     # ---- the edits
 
-    def _done(self, end: Spot) -> None:
-        making = self.canvas.making
-        start, line, name = self.start or end, self.line, making.tool
+    def _done(self, end: Place) -> None:
+        editing = self.editing
+        start, line, name = self.start or end, self.line, editing.tool
         self.cancel()
-        before = making.draft
+        before = editing.draft
         after, what, loc = self._edit(name, start, end, line)
-        making.settle()
-        if not making.do(what, after):
+        editing.settle()
+        if not editing.do(what, after):
             if after is before or after == before:
-                making.say(self._why(name))
+                editing.say(self._why(name))
             return
-        making.picked = loc
+        editing.picked = loc
         if name not in STAYS:
-            making.tool = "move"
+            editing.tool = "move"
             self.cross = None
-        making.changed()
-        grip = self.canvas.grip_of(loc)
-        if grip and name not in STAYS:
-            self.canvas.on_focus(grip)
+        editing.changed()
+        if loc is not None and name not in STAYS:
+            self.on_made(loc)
 
-    def _edit(self, name: str, a: Spot, b: Spot, line: list[Spot]) -> tuple[Draft, str, Loc | None]:
+    def _edit(self, name: str, a: Place, b: Place, line: list[Place]) -> tuple[Draft, str, Loc | None]:
         """The draft after it, its name as a step, and the thing to pick then."""
-        d, making = self.canvas.making.draft, self.canvas.making
+        d, editing = self.editing.draft, self.editing
         left, right = sorted((a[0], b[0]))
         match name:
             case "point":
@@ -171,7 +171,7 @@ class Strokes:
             case "draw":
                 return draw_ground(d, line), "draw the ground", None
             case "surface":
-                return paint(d, left, right, making.surface), f"lay {surface_label(making.surface)}", None
+                return paint(d, left, right, editing.surface), f"lay {surface_label(editing.surface)}", None
             case "even":
                 return smooth(d, left, right), "even out the ground", None
             case "bunker":
@@ -182,7 +182,7 @@ class Strokes:
                 return move_ball(d, b[0]), "put the ball", ENDS[name]
             case "clear":
                 x = clamp(mm(b[0]), 0.2, 100.0)
-                high = clamp(mm(b[1] - self.canvas.ground_y(x)), 0.02, 20.0)
+                high = clamp(mm(b[1] - self.viewport.ground_y(x)), 0.02, 20.0)
                 mark = {"x_m": x, "height_m": high}
                 return set_value(d, ("goal", "must_clear"), mark), "set a place to clear", ENDS[name]
             case "land":
@@ -190,7 +190,7 @@ class Strokes:
                 far = clamp(mm(max(right, near + 0.5)), near + 0.1, 100.0)
                 zone = set_value(d, ("goal", "land_between_m"), [near, far])
                 return zone, "set the landing zone", ENDS[name]
-        count = len(listed(d, ("hazards",)))
+        count = len(list_at(d, ("hazards",)))
         word = "out of bounds" if name == "out_of_bounds" else f"a {name}" if name != "water" else name
         return add_hazard(d, name, b[0]), f"put {word}", ("hazards", count)
 

@@ -1,4 +1,4 @@
-"""The picture of a proof among the notes: as wide as they are, and turned like a page by keys."""
+"""The picture of a proof in its tab: as wide as the tab, scrolled by keys."""
 
 from math import ceil
 
@@ -9,21 +9,13 @@ from game.draw.proof import ProofView, draw_proof, plan_proof
 from game.ui import Column, Theme, Widget
 from game.ui.supersample import Kept
 
-__all__ = ["Lane", "ProofPicture"]
+__all__ = ["ProofPicture"]
 
-STEP, PAGE = 60.0, 200.0  # px a key turns it by at text scale 1
-
-
-class Lane(Column):
-    """A column in which a part taller than its room stays where the keys have turned it."""
-
-    def reveal(self, part: Widget) -> None:
-        if part.rect.h <= self.rect.h or not part.rect.overlaps(self.rect):
-            super().reveal(part)
+STEP, PAGE = 60.0, 200.0  # px a key scrolls it by at text scale 1
 
 
 class ProofPicture(Widget):
-    """Drawn once for a width; Up, Down and the Page keys move it through its lane."""
+    """Drawn once for a width; Up, Down and the Page keys move it through its column."""
 
     def __init__(self, view: ProofView, left_handed: bool) -> None:
         super().__init__("The proof", tooltip="Up, Down and the Page keys show the rest of it.")

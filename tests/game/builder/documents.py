@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from game.builder.model.desk import Desk
+from game.builder.model.document import Document
 from game.builder.model.edits import set_value
 from game.builder.model.recovery import FOLDER
 from levels.draft import Draft
@@ -22,17 +22,17 @@ goal = { leave_m = 1.0 }
 """
 
 
-def did(desk: Desk, draft: Draft) -> None:
+def did(document: Document, draft: Draft) -> None:
     """One step, kept."""
-    assert desk.history.do("step", draft)
-    desk.autosave()
+    assert document.history.do("step", draft)
+    document.autosave()
 
 
-def retitle(desk: Desk, title: str) -> None:
+def retitle(document: Document, title: str) -> None:
     """One step that changes the title."""
-    did(desk, set_value(desk.draft, ("title",), title))
+    did(document, set_value(document.draft, ("title",), title))
 
 
-def kept(desk: Desk) -> list[Path]:
+def kept(document: Document) -> list[Path]:
     """The recovery files there are."""
-    return sorted((desk.home / FOLDER).glob("*.json"))
+    return sorted((document.home / FOLDER).glob("*.json"))

@@ -9,20 +9,20 @@ from pathlib import Path
 
 from game.builder.model import recent
 from game.builder.model.history import History
-from game.builder.model.recovery import Keeper, Kept, take_stale
+from game.builder.model.recovery import Keeper, Snapshot, take_stale
 from game.builder.model.starts import new_draft
 from levels.draft import Draft, library_text
 from levels.files import parse_scenario, replace_file
 from levels.reading import ScenarioError, file_name, read_text
 from levels.retain import text_with
 
-__all__ = ["Desk"]
+__all__ = ["Document"]
 
 UNFINISHED = "unfinished"
 _TITLE = 80  # characters of a title
 
 
-class Desk:
+class Document:
     """One open document. Methods that can fail raise ScenarioError with one sentence for each thing wrong
     and leave the document as it was."""
 
@@ -62,7 +62,7 @@ class Desk:
         """Open a file, also one that breaks rules."""
         text = read_text(path)
         self._place(path, text, Draft.parse(text, file_name(path)))
-        recent.note(self.home, path)
+        recent.remember_file(self.home, path)
         self.autosave()
 
     def load_builtin(self, name: str) -> None:
@@ -117,7 +117,7 @@ class Desk:
 
     def recent(self) -> list[Path]:
         """Files opened or saved last, newest first."""
-        return recent.load(self.home)
+        return recent.recent_files(self.home)
 
     # recovery
 
@@ -129,7 +129,7 @@ class Desk:
         self.keeping = ""
         try:
             if self.dirty:
-                self._keeper.keep(Kept(self.path, self._text, self.draft))
+                self._keeper.keep(Snapshot(self.path, self._text, self.draft))
             else:
                 self._keeper.clear()
         except OSError as error:
@@ -153,7 +153,7 @@ class Desk:
         """End; what is still unsaved is given up."""
         self._keeper.close()
 
-    def _resume(self, kept: Kept) -> None:
+    def _resume(self, kept: Snapshot) -> None:
         """Go on where the dead session was."""
         text = _text_of(kept.path) or kept.text
         if text and Draft.parse(text, "saved text") == kept.draft:  # it died just behind a save
@@ -184,7 +184,7 @@ class Desk:
             raise ScenarioError([f"{file_name(path)}: cannot be written: {why}."]) from None
         self.path, self._text, self.saved = path, text, draft
         self.history.settle()
-        recent.note(self.home, path)
+        recent.remember_file(self.home, path)
         self.autosave()
 
 

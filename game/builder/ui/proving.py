@@ -1,0 +1,99 @@
+"""Proving the scenario beside the screen: the search for a proof and the playing of its picture's shots."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from game.builder.ui.editing import Editing
+from game.draw.proof import ProofView, proof_view
+from game.ui.screen import Host
+from game.ui.work import Answer
+from levels.effort import Effort
+from levels.proof import Proof
+from levels.prove import Progress, prove
+from levels.scenario import Scenario
+
+__all__ = ["Proving"]
+
+CHANNEL, PICTURE = "proof", "picture of the proof"
+
+
+class Proving:
+    """The newest proof, the scenario it is of, and how far a search has come. `on_change` hears of all."""
+
+    def __init__(self, app: Host, editing: Editing, on_change: Callable[[], None]) -> None:
+        self.app, self.editing, self.on_change = app, editing, on_change
+        self.proof: Proof | None = None
+        self.of: Scenario | None = None
+        self.progress: Progress | None = None
+        self._view: ProofView | None = None
+        self._asked: Proof | None = None  # whose picture is on its way
+
+    def forget(self) -> None:
+        """Another document is open: give up what is being worked out."""
+        for channel in (CHANNEL, PICTURE):
+            self.app.worker.forget(channel)
+        self.proof = self.of = self.progress = self._view = self._asked = None
+
+    @property
+    def running(self) -> bool:
+        return self.progress is not None
+
+    def start(self, effort: Effort) -> None:
+        """Prove the scenario as it stands."""
+        scenario = self.editing.scenario
+        if scenario is None:
+            self.app.say("It can be proved once it is in order; F8 goes to what is to be mended.")
+            return
+        self.progress = Progress(0.0, "Beginning.")
+
+        def job() -> Iterator[Progress]:
+            return iter(prove(scenario, effort))
+
+        def hear(answer: Answer) -> None:
+            if not answer.fresh:
+                return
+            if answer.value is not None:
+                self.progress = answer.value
+                if answer.value.proof is not None:
+                    self.proof, self.of = answer.value.proof, scenario
+            if answer.last:
+                self.progress = None
+            self.on_change()
+
+        self.app.worker.ask(CHANNEL, job, hear)
+        self.on_change()
+
+    def stop(self) -> None:
+        """Give it up."""
+        self.app.worker.forget(CHANNEL)
+        self.progress = None
+        self.on_change()
+
+    def keep(self) -> None:
+        """Put the proof into the scenario, so that whoever opens its file sees it."""
+        if self.proof is not None:
+            self.editing.set("keep the proof", ("proof",), self.proof.model_dump(exclude_none=True))
+            self.app.say("The proof goes into the file when it is saved.")
+            self.on_change()
+
+    def newest(self) -> Proof | None:
+        """The proof made here, else that of the file."""
+        scenario = self.editing.scenario
+        return self.proof or (scenario.proof if scenario else None)
+
+    def picture(self, proof: Proof) -> ProofView | None:
+        """What the picture of a proof shows; None while its shots are being played beside the screen."""
+        scenario = self.editing.scenario
+        if self._view is not None and self._view.proof == proof:
+            return replace(self._view, stale=scenario is None or scenario.digest != proof.digest)
+        made_of = self.of or scenario
+        if made_of is not None and self._asked != proof:
+            self._asked = proof
+
+            def hear(answer: Answer) -> None:
+                if answer.fresh and answer.value is not None:
+                    self._view = answer.value
+                    self.on_change()
+
+            self.app.worker.ask(PICTURE, lambda: proof_view(made_of, proof), hear)
+        return None
