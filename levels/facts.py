@@ -18,7 +18,7 @@ from physics.cloud import cloud, worth
 from physics.compiled import as_record, law
 from physics.corridor import ball_start, bench, strike_stray, stroke_of
 from physics.course import Course
-from physics.equipment import BALL
+from physics.equipment import BALL_RADIUS
 from physics.flight import STEP, fly_step
 from physics.putting import PUTTERS
 from physics.quality import NO_STANDARD, SPLASHED
@@ -42,7 +42,6 @@ Flags = NDArray[np.bool_]
 COUNT, SEED = 120, 0  # strokes behind a mark: a share of them is known to about 0.05, assumed enough
 CLEAN_GAP = 0.095  # logarithm of distance: a clean strike goes within a tenth of the unspoilt one, assumed
 BRUSH_DEPTH = 3.0e-3  # m of marked ground that is still a brush, as in physics.shot, assumed
-_RADIUS = BALL.radius
 _CODES = {Outcome.HOLED: HOLED, Outcome.WATER: WATER, Outcome.OUT: OUT, Outcome.LOST: LOST}
 
 
@@ -75,7 +74,7 @@ def _shot_height(shot: Shot, x: float) -> float:
     k = max(int(over[0]), 1)
     share = (x - xs[k - 1]) / (xs[k] - xs[k - 1])
     y = r.y[k - 1] + share * (r.y[k] - r.y[k - 1])
-    return float(y - _RADIUS - height_at(build_field(shot.course), x))
+    return float(y - BALL_RADIUS - height_at(build_field(shot.course), x))
 
 
 def shot_facts(goal: Goal, shot: Shot) -> Facts:
@@ -101,12 +100,12 @@ def _free_height(table: Field, x: float, y: float, vx: float, vy: float, spin: f
     """Height (m) of the ball's bottom over the ground where its flight passes x = `at`; nan if it landed."""
     while vx > 0.0:
         floor = height_at(table, x)
-        if y - floor < _RADIUS and vy < 0.0:
+        if y - floor < BALL_RADIUS and vy < 0.0:
             return nan
         x1, y1, vx, vy, spin = fly_step(x, y, vx, vy, spin, STEP, table.wind, floor)
         if x1 >= at:
             share = (at - x) / (x1 - x)
-            height = y + share * (y1 - y) - height_at(table, at) - _RADIUS
+            height = y + share * (y1 - y) - height_at(table, at) - BALL_RADIUS
             return height if height > 0.0 else nan
         x, y = x1, y1
     return nan

@@ -18,7 +18,7 @@ from physics.cause import CLOSE
 from physics.compiled import as_record, law
 from physics.corridor import bench, intended_strike, stroke_of
 from physics.course import Course, Ground
-from physics.equipment import BALL, Club
+from physics.equipment import BALL_RADIUS, Club
 from physics.run import NO_LOG, run_ball
 from physics.shot import lie_of
 from physics.sole import Soil
@@ -33,7 +33,6 @@ __all__ = [
 
 Floats = NDArray[np.float64]
 Family = Literal["low", "standard", "high"]
-BALL_RADIUS = BALL.radius
 FAMILIES: tuple[Family, ...] = get_args(Family)
 LOW_BELOW = radians(33.0)  # landing angle on a level green; assumed: between pitching and gap wedge
 HIGH_FROM = radians(45.0)  # assumed

@@ -18,12 +18,12 @@ from levels.proof import Proof, digest_of
 from levels.rules import Found, Number, entries, named_once, number, one_of, refuse_if
 from physics import course
 from physics.address import CONTROLS, Motion, Setup
+from physics.constants import FOOT
 from physics.equipment import BAG, HOLE_RADIUS
 from physics.spread import PLAYERS
 
 __all__ = ["Scenario", "schema_text"]
 
-FOOT = 0.3048  # m, exact by definition (international yard and pound agreement, 1959)
 MOST_POINTS, MOST_HAZARDS = 500, 50
 STEEPEST = 85.0  # deg, assumed: steeper ground is a wall or a lip
 STEP = 1e-3  # m, least distance between points, assumed

@@ -8,7 +8,7 @@ from math import atan2, cos, hypot, radians, sin
 from typing import Any
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL_RADIUS
 from physics.surfaces import SAND
 
 __all__ = ["SETTLE", "crater_tilt", "land", "plugs", "restitution", "settles"]
@@ -24,7 +24,6 @@ PLUG_ANGLE = radians(35.0)  # from the normal: steeper into sand stays there, as
 PLUG_REBOUND = 0.5  # m/s, unless the sand throws it out faster than this, assumed
 _TRIES, _CLOSE = 40, 1e-9  # for the greatest tilt allowed: most tries, share of the speed into the ground
 _LEVEL = radians(90.0)
-_RADIUS = BALL.radius
 
 
 @law
@@ -45,14 +44,14 @@ def _turned(along: float, into: float, spin: float, tilt: float, surface: Any) -
     c, s = cos(tilt), sin(tilt)
     vx, vy = along * c - into * s, along * s + into * c
     e = min(_LIVELIEST, max(0.0, restitution(vy) * surface.bounce))
-    slip = vx + _RADIUS * spin
+    slip = vx + BALL_RADIUS * spin
     grip = 2.0 * abs(slip) / (7.0 * (1.0 + e) * vy)
     if surface.bounce_friction < grip:
         push = surface.bounce_friction * (1.0 + e) * vy * (1.0 if slip > 0.0 else -1.0)
-        rx, out = vx - push, spin - 2.5 * push / _RADIUS
+        rx, out = vx - push, spin - 2.5 * push / BALL_RADIUS
     else:
-        rx = (5.0 * vx - 2.0 * _RADIUS * spin) / 7.0
-        out = -rx / _RADIUS
+        rx = (5.0 * vx - 2.0 * BALL_RADIUS * spin) / 7.0
+        out = -rx / BALL_RADIUS
     return rx * c - e * vy * s, rx * s + e * vy * c, out
 
 

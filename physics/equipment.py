@@ -8,10 +8,15 @@ choices inside the trade range beside them.
 from dataclasses import dataclass
 from math import degrees, radians
 
+from physics.constants import INCH
+
 __all__ = [
     "BAG",
     "BALL",
+    "BALL_MASS",
+    "BALL_RADIUS",
     "FLAGSTICK",
+    "HOLE_DEPTH",
     "HOLE_RADIUS",
     "Ball",
     "Club",
@@ -31,6 +36,7 @@ class Ball:
 
 
 BALL = Ball()
+BALL_MASS, BALL_RADIUS = BALL.mass, BALL.radius  # as plain numbers, for compiled laws
 HOLE_RADIUS = 0.054  # m, Rules of Golf: 108 mm across
 HOLE_DEPTH = 0.1016  # m, Rules of Golf: at least
 
@@ -75,7 +81,6 @@ def _club(
     )  # fmt: skip
 
 
-INCH = 0.0254
 # Loft, lie, length: trade tables. Sole 18-28 mm, camber 25-60 mm, head 0.27-0.305 kg:
 # from memory there; each value assumed inside its range.
 BAG: dict[str, Club] = {

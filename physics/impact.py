@@ -8,12 +8,10 @@ The head counts with its own mass: the shaft is too slow to be felt during conta
 from math import copysign
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL, BALL_MASS, BALL_RADIUS
 
 __all__ = ["TANGENT_RESTITUTION", "oblique_impact", "restitution"]
 
-BALL_MASS = BALL.mass
-BALL_RADIUS = BALL.radius
 TURNING = 1.0 + BALL.mass * BALL.radius**2 / BALL.inertia  # 7/2 for a solid sphere
 # from memory: 0.0-0.2; grip stores some shear and gives it back (Cross 2002). 0 = leaves rolling.
 TANGENT_RESTITUTION = 0.10

@@ -13,16 +13,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from physics.compiled import law
+from physics.constants import YARD
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "PUTTERS", "YARD", "Putter", "expected_putts", "expected_strokes", "lie_of", "lost_ball_strokes", "make",
+    "PUTTERS", "Putter", "expected_putts", "expected_strokes", "lie_of", "lost_ball_strokes", "make",
     "make_chance", "putts_table", "strokes_left",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
 
-YARD = 0.9144  # m
 HOLE_YARDS = 2.125 / 36.0  # Rules of Golf: 4.25 in across
 PAST = 0.5  # yd past the hole a putt is aimed; Broadie 2012
 HOLED_UP_TO = 2.0 / 3.0  # yd past the hole a putt on line still drops; Broadie 2012

@@ -12,9 +12,10 @@ import numpy as np
 
 from physics.bounce import land, plugs, settles
 from physics.compiled import law
+from physics.constants import GRAVITY
 from physics.cup import FLEW_OFF, IN_HOLE, ROLLED_OFF, meet_hole
-from physics.equipment import BALL, HOLE_DEPTH, HOLE_RADIUS
-from physics.flight import GRAVITY, STEP, between, fly_step
+from physics.equipment import BALL_RADIUS, HOLE_DEPTH, HOLE_RADIUS
+from physics.flight import STEP, between, fly_step
 from physics.hole import STICK_REACH, half_chord, half_width
 from physics.roll import holds, reach_time, roll_pull, slide_pull, slips
 from physics.runlog import (
@@ -49,7 +50,6 @@ GRAZE = 1e-9  # m/s into the ground that counts as meeting it; less is rounding 
 SUNK = 1e-7  # m in the ground that counts as lying in it; less is rounding
 LIFTS = 20  # lifts out of one face after another before the ball counts as out
 RIM_WIDTH = 1e-6  # m beyond the rim that still counts as over the hole: a ball left at the rim is on it
-_RADIUS = BALL.radius
 
 
 @law
@@ -235,8 +235,8 @@ def _land(
 def _on_ground(field: Field, seg: int, t: float, s: float, u: float, spin: float) -> State:
     """State of a ball that touches segment `seg` at s and moves along it at u."""
     c, d = cos(field.ground[seg].tilt), sin(field.ground[seg].tilt)
-    x = field.ground[seg].x + s * c - _RADIUS * d
-    y = field.ground[seg].y + s * d + _RADIUS * c
+    x = field.ground[seg].x + s * c - BALL_RADIUS * d
+    y = field.ground[seg].y + s * d + BALL_RADIUS * c
     return t, x, y, u * c, u * d, spin
 
 
@@ -247,7 +247,7 @@ def _piece(field: Field, seg: int, u: float, spin: float) -> tuple[float, float,
     way = slips(u, spin, tilt, surface)
     if way == 0:
         a = roll_pull(u, tilt, surface)
-        return a, -a / _RADIUS, (-u / a if u * a < 0.0 else np.inf), 0
+        return a, -a / BALL_RADIUS, (-u / a if u * a < 0.0 else np.inf), 0
     a, turn, time = slide_pull(u, spin, way, tilt, surface)
     if u * a < 0.0:
         time = min(time, -u / a)
@@ -260,8 +260,8 @@ def _moved(u: float, spin: float, a: float, turn: float, time: float, way: int) 
     v, w = u + a * time, spin + turn * time
     if u * a < 0.0 and abs(v) < 1e-12 * (1.0 + abs(u)):
         v = 0.0
-    if way == 0 or abs(v + _RADIUS * w) < 1e-9:
-        w = -v / _RADIUS
+    if way == 0 or abs(v + BALL_RADIUS * w) < 1e-9:
+        w = -v / BALL_RADIUS
     return v, w
 
 
@@ -273,16 +273,17 @@ def _ridge(field: Field, left: int, seg: int, side: int, u: float, spin: float) 
     """
     turn = field.ground[left].tilt - field.ground[left + 1].tilt
     here, there = cos(field.ground[seg].tilt), cos(field.ground[seg + side].tilt)
-    if abs(u) * sin(turn) > HOP and u * u > 1.01 * GRAVITY * _RADIUS * here:  # else its weight holds it down
+    heavy = u * u <= 1.01 * GRAVITY * BALL_RADIUS * here  # its weight holds it down
+    if abs(u) * sin(turn) > HOP and not heavy:
         return TAKE_OFF, u, spin
-    rolling = abs(u + _RADIUS * spin) < 1e-9
-    give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * _RADIUS
+    rolling = abs(u + BALL_RADIUS * spin) < 1e-9
+    give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * BALL_RADIUS
     top = 1.0 if field.ground[left].tilt > 0.0 > field.ground[left + 1].tilt else max(here, there)
     if u * u <= give * (top - here):
         u = -u
-        return GO_ON, u, (-u / _RADIUS if rolling else spin)
+        return GO_ON, u, (-u / BALL_RADIUS if rolling else spin)
     u = side * sqrt(u * u - give * (there - here))
-    return GO_ON, u, (-u / _RADIUS if rolling else spin)
+    return GO_ON, u, (-u / BALL_RADIUS if rolling else spin)
 
 
 @law
@@ -406,10 +407,12 @@ def _drop(field: Field, state: State, log: Floats, n: int) -> tuple[State, int]:
     ground = height_at(field, field.hole)
     for k in range(1, 9):
         d = time * k / 8.0
-        side = min(max(x + vx * d, field.hole - HOLE_RADIUS + _RADIUS), field.hole + HOLE_RADIUS - _RADIUS)
-        now = (t + d, side, ground + _RADIUS - 0.5 * GRAVITY * d * d, vx, -GRAVITY * d, spin)
+        side = min(
+            max(x + vx * d, field.hole - HOLE_RADIUS + BALL_RADIUS), field.hole + HOLE_RADIUS - BALL_RADIUS
+        )
+        now = (t + d, side, ground + BALL_RADIUS - 0.5 * GRAVITY * d * d, vx, -GRAVITY * d, spin)
         n = note(log, n, now, TOUCHING)
-    return (t + time, field.hole, ground + _RADIUS - depth, 0.0, 0.0, 0.0), n
+    return (t + time, field.hole, ground + BALL_RADIUS - depth, 0.0, 0.0, 0.0), n
 
 
 @law
@@ -444,7 +447,7 @@ def _at_hole(
 @law
 def _verdict(field: Field, code: int, x: float) -> int:
     """A ball at rest wholly beyond a boundary is out (Rules of Golf: judged where it comes to rest)."""
-    if code == REST and (x - _RADIUS > field.hi or x + _RADIUS < field.lo):
+    if code == REST and (x - BALL_RADIUS > field.hi or x + BALL_RADIUS < field.lo):
         return OUT
     return code
 

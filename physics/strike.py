@@ -16,13 +16,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.constants import GRAVITY
+from physics.equipment import BALL_MASS, BALL_RADIUS
 from physics.explosion import CARRIED, packed_film, sand_blow, stream_force
 from physics.head import ELEMENTS, FACE_LENGTH, edge_centre, lowest_point, reach_of_face
 from physics.impact import oblique_impact
 from physics.sole import Load, Soil, ground_load, working_bounce, yield_pressure
 from physics.surfaces import SAND
-from physics.swing import GRAVITY, Links, arm_rate, club_angle, edge, edge_velocity
+from physics.swing import Links, arm_rate, club_angle, edge, edge_velocity
 from physics.twolink import (
     Drive,
     Limbs,
@@ -41,7 +42,6 @@ __all__ = ["LOG_COLUMNS", "Blow", "strike_ball"]
 
 Floats = NDArray[np.float64]
 
-RADIUS, BALL_MASS = BALL.radius, BALL.mass
 CONTACT_STEP = 75.0e-6  # s
 AIR_STEP = 300.0e-6  # s
 TORQUE_STEP = 1.0e-3  # s between the knots of the intended torques
@@ -132,8 +132,8 @@ def _met(
     x, y, lean = edge(link, arm)
     return bool(
         y + lowest_point(elements, lean) < clearance
-        or x > 0.5 * RADIUS
-        or reach_of_face(x, y, lean, loft, edge_radius, 0.0, by)[0] < RADIUS
+        or x > 0.5 * BALL_RADIUS
+        or reach_of_face(x, y, lean, loft, edge_radius, 0.0, by)[0] < BALL_RADIUS
     )
 
 
@@ -245,9 +245,9 @@ def _carried(
 ) -> tuple[Ball, float]:
     """The ball a step on in the stream of sand before the face, and the impulse (N s) it got."""
     depth = _edge_depth(head, edge_radius)
-    ahead = ball.x - head.x - RADIUS * cos(beta)
+    ahead = ball.x - head.x - BALL_RADIUS * cos(beta)
     rake = 1.5707963267948966 - (loft - head.lean)
-    over = ball.y - RADIUS - (head.y + edge_centre(edge_radius, head.lean)[1] - edge_radius)
+    over = ball.y - BALL_RADIUS - (head.y + edge_centre(edge_radius, head.lean)[1] - edge_radius)
     fx, fy = stream_force(depth, ahead, over, head.vx, rake, beta, ball.vx, ball.vy, surface.density)
     vx, vy = ball.vx + fx / BALL_MASS * dt, ball.vy + fy / BALL_MASS * dt
     return Ball(ball.x + vx * dt, ball.y + vy * dt, vx, vy, ball.spin), hypot(fx, fy) * dt
@@ -264,7 +264,7 @@ def _hit(
             hit.edge_height, hit.lead, hit.cushion,
         )  # fmt: skip
     height = head.y - raised
-    met = 1 if along >= 0.0 else (2 if height < RADIUS else 3)
+    met = 1 if along >= 0.0 else (2 if height < BALL_RADIUS else 3)
     lead = max(head.x - tally.first_x, 0.0) if tally.first_x == tally.first_x else 0.0
     return Hit(
         met, 0, time, hypot(head.vx, head.vy), head.lean, atan2(head.vy, head.vx), height, lead, film
@@ -317,7 +317,7 @@ def strike_ball(
     soil.pressed[:], soil.cut[:], soil.slip[:] = 0.0, 0.0, 0.0
     limit = yield_pressure(surface)
     raised = surface.ball_raise + lift
-    ball = Ball(0.0, raised + RADIUS, 0.0, 0.0, 0.0)
+    ball = Ball(0.0, raised + BALL_RADIUS, 0.0, 0.0, 0.0)
     launch = ball
     grass = STANDING_GRASS if surface.grass_drag > 0.0 else 0.0
     round_edge = club.edge_radius
@@ -336,7 +336,7 @@ def strike_ball(
     hit = Hit(0, 0, nan, nan, nan, nan, nan, 0.0, 0.0)
     tally = Tally(nan, nan, 0.0, 0.0, 0.0, 0.0, 0.0)
     thrown = hit
-    gap = reach_of_face(*edge(link, arm), loft, round_edge, ball.x, ball.y)[0] - RADIUS
+    gap = reach_of_face(*edge(link, arm), loft, round_edge, ball.x, ball.y)[0] - BALL_RADIUS
     beta, out_of_ground, stream, film = -1.0, 0.0, 0.0, 0.0
     parted, apart, touching = False, False, True
     stuck, logged, steps = 0, 0, 0
@@ -375,7 +375,9 @@ def strike_ball(
         film = _film(end, round_edge, tally.earth, surface) if hit.met == 0 else film
         between_them = film if surface.kind == SAND else 0.0
         gap = (
-            reach_of_face(end.x, end.y, end.lean, loft, round_edge, ball.x, ball.y)[0] - RADIUS - between_them
+            reach_of_face(end.x, end.y, end.lean, loft, round_edge, ball.x, ball.y)[0]
+            - BALL_RADIUS
+            - between_them
         )
         parted = parted or (hit.met > 0 and gap > PARTED)
         apart = apart or (hit.met > 0 and gap > APART)

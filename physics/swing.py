@@ -20,7 +20,8 @@ from typing import NamedTuple
 import numpy as np
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.constants import GRAVITY
+from physics.equipment import BALL_RADIUS
 from physics.head import edge_centre, lowest_point
 
 __all__ = [
@@ -28,8 +29,6 @@ __all__ = [
     "fold", "hub_follows", "lean_of", "links", "motion_lean", "plane_angle",
 ]  # fmt: skip
 
-GRAVITY = 9.81
-BALL_RADIUS = BALL.radius
 REACH = 0.62  # m, hub to wrist, about Jorgensen's 0.615 (from memory)
 ARM_INERTIA = 1.15  # kg m2 about the hub, arms and shoulders (Jorgensen, from memory)
 ARM_MOMENT = 2.3  # kg m, first moment of both arms: 7 kg at 0.33 m, assumed

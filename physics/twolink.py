@@ -10,8 +10,8 @@ from math import cos, sin
 from typing import NamedTuple
 
 from physics.compiled import law
+from physics.constants import GRAVITY
 from physics.swing import (
-    GRAVITY,
     Links,
     arm_acceleration,
     arm_rate,

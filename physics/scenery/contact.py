@@ -12,12 +12,13 @@ from math import atan2, copysign, hypot, inf, sqrt
 
 from physics.ballstate import BallState
 from physics.bounce import SETTLE, land, plugs
+from physics.constants import GRAVITY
 from physics.course import Course
 from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, overlap
 from physics.scenery.regions import regions
 from physics.scenery.scene import ANY, GROUND, Mover, Near, Scene, step_length
-from physics.scenery.solid import GRAVITY, Box
+from physics.scenery.solid import Box
 
 __all__ = ["ContactResult", "Sample", "contact"]
 

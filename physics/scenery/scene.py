@@ -13,10 +13,11 @@ import pymunk
 
 from physics.ballstate import BallState
 from physics.compiled import as_record
+from physics.constants import GRAVITY
 from physics.course import Course
 from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, Region
-from physics.scenery.solid import GRAVITY, Box, Solid, turf
+from physics.scenery.solid import Box, Solid, turf
 
 __all__ = ["ANY", "GROUND", "Mover", "Near", "Scene", "step_length"]
 

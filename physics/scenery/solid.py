@@ -10,11 +10,10 @@ from itertools import pairwise
 from math import hypot
 
 from physics.course import Course
-from physics.flight import GRAVITY
 from physics.hole import ROUNDING
 from physics.surfaces import SURFACES, Surface, as_played
 
-__all__ = ["GRAVITY", "Box", "Point", "Solid", "ground_height", "surface_at", "turf"]
+__all__ = ["Box", "Point", "Solid", "ground_height", "surface_at", "turf"]
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # xmin, ymin, xmax, ymax of the ball's centre

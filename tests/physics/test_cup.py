@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 
 from physics.address import Motion, Setup
 from physics.ballstate import BallState
+from physics.constants import GRAVITY
 from physics.course import Course, Ground, Hole, Tree, Wall
 from physics.cup import FLEW_OFF, IN_HOLE, ROLLED_OFF, STAYED, cup_of, meet_hole
 from physics.equipment import BALL, HOLE_DEPTH, HOLE_RADIUS
-from physics.flight import GRAVITY
 from physics.hole import PASSING, STICK_REACH, half_chord, half_width
 from physics.results import Outcome
 from physics.run import HOLED, NO_LOG, REST, SCENERY, run_ball

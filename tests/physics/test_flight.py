@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from physics.constants import GRAVITY
 from physics.equipment import BALL
-from physics.flight import GRAVITY, STEP, air_force, between, fly_step, wind_at
+from physics.flight import STEP, air_force, between, fly_step, wind_at
 
 speeds = st.floats(0.5, 40.0)
 angles = st.floats(-1.5, 1.5)

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from physics.compiled import as_record
+from physics.constants import GRAVITY
 from physics.equipment import BALL
-from physics.flight import GRAVITY
 from physics.roll import crossing, holds, reach_time, roll_pull, slide_pull, slips
 from physics.surfaces import SURFACES, green
 

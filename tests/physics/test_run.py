@@ -8,9 +8,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from physics.constants import GRAVITY
 from physics.course import Course, Ground, Hazard, Hole, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BALL, HOLE_RADIUS
-from physics.flight import GRAVITY, STEP
+from physics.flight import STEP
 from physics.run import (
     HOLED,
     LOST,

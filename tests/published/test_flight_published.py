@@ -7,9 +7,10 @@ import pytest
 from scipy.integrate import solve_ivp
 
 import physics.flight as flight
+from physics.constants import GRAVITY
 from physics.course import Course, Ground
 from physics.equipment import BALL
-from physics.flight import GRAVITY, air_force
+from physics.flight import air_force
 from physics.run import NO_LOG, run_ball
 from physics.terrain import build_field
 

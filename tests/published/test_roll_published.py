@@ -11,9 +11,9 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from physics.compiled import as_record
+from physics.constants import FOOT, GRAVITY
 from physics.course import Course, Ground
 from physics.equipment import BALL, HOLE_RADIUS
-from physics.flight import GRAVITY
 from physics.roll import slide_pull
 from physics.run import NO_LOG, REST, capture_speed, run_ball
 from physics.surfaces import SURFACES
@@ -21,7 +21,6 @@ from physics.terrain import build_field
 
 R = BALL.radius
 RELEASE = 1.83  # m/s, Stimpmeter, from memory
-FOOT = 0.3048
 
 
 def rolled(speed: float, spin: float, feet: float, slope_deg: float = 0.0) -> float:

@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 from math import floor, log10
 
 from game.draw.camera import Camera, Rect
+from physics.constants import YARD
 
-__all__ = ["FARTHEST", "NEAREST", "YARD", "Eye", "grid_step", "places_of"]
+__all__ = ["FARTHEST", "NEAREST", "Eye", "grid_step", "places_of"]
 
-YARD = 0.9144  # m, exact by definition
 FARTHEST, NEAREST = 4.0, 260.0  # px a metre
 NOTCH = 1.25  # one turn of the wheel
 WIDE = 70.0  # px between two labelled lines at least

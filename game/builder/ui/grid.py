@@ -4,10 +4,11 @@ from math import ceil, floor
 
 import pygame
 
-from game.builder.ui.eye import YARD, grid_step, places_of
+from game.builder.ui.eye import grid_step, places_of
 from game.draw.camera import Camera, Rect
 from game.ui import Theme, paint
 from game.ui.number import shown
+from physics.constants import YARD
 
 __all__ = ["draw_grid"]
 

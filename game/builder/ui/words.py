@@ -3,10 +3,10 @@
 from typing import Any
 
 from game.builder.model.profile import profile, seen
-from game.builder.ui.eye import YARD
 from game.ui.number import shown
 from levels.draft import Draft
 from levels.rules import Loc
+from physics.constants import YARD
 from physics.surfaces import SURFACES
 
 __all__ = ["length", "listed", "name_of", "names_in", "said_of", "surface_label"]

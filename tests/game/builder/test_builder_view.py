@@ -5,7 +5,7 @@ import pygame
 import pytest
 
 from game.builder.ui.backdrop import REST, Backdrop, cropped
-from game.builder.ui.eye import FARTHEST, NEAREST, YARD, Eye, grid_step, places_of
+from game.builder.ui.eye import FARTHEST, NEAREST, Eye, grid_step, places_of
 from game.builder.ui.fields import read_number, shown_value
 from game.builder.ui.glyphs import glyph
 from game.builder.ui.tools import TOOLS
@@ -13,6 +13,7 @@ from game.draw.camera import Camera, Rect
 from game.draw.course import ground_at, surface_at
 from game.draw.palette import DARK, LIGHT
 from levels.files import load_library
+from physics.constants import YARD
 
 BOX = Rect(0, 0, 1280, 320)
 
