@@ -66,8 +66,7 @@ def _intended(
     if speed <= 0.0:
         return added, nan, nan
     run = run_ball(green, 0.0, BALL_RADIUS, speed * cos(angle), speed * sin(angle), spin, 0.0, True, no_log)
-    carry = run[8]
-    return added, run[9], (run[2] - carry) / max(carry, 0.01)
+    return added, run.landing_angle, (run.x - run.carry) / max(run.carry, 0.01)
 
 
 @cache

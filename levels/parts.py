@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from levels.rules import Number, number, one_of
 from physics import course
-from physics.address import CONTROLS, Control, Motion, Setup
+from physics.address import CONTROLS, Control, Intention, Motion, Setup
 from physics.equipment import BAG
 from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
@@ -159,8 +159,7 @@ def si(control: Control, value: float) -> float:
 
 def _control(name: str) -> Any:
     c = CONTROLS[name]
-    default = getattr(Setup() if c.owner == "setup" else Motion(), name)
-    return number(c.label, shown(c, c.low), shown(c, c.high), c.unit, shown(c, default))
+    return number(c.label, shown(c, c.low), shown(c, c.high), c.unit, shown(c, Intention().value(name)))
 
 
 def _values(table: Part, owner: str) -> dict[str, float]:

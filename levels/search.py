@@ -8,7 +8,7 @@ strokes it has not seen.
 
 from collections.abc import Callable, Generator, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,9 +16,7 @@ from numpy.typing import NDArray
 from levels.closeness import closeness
 from levels.facts import cloud_facts, goals_met
 from levels.scenario import Scenario
-from physics.address import CONTROLS, Motion, Setup
-from physics.equipment import BAG
-from physics.repair import with_control
+from physics.address import Intention, Motion, Setup
 from physics.spread import PLAYERS
 
 __all__ = ["Found", "Plan", "Point", "Range", "Space", "evenly", "refine", "space_of"]
@@ -63,15 +61,13 @@ class Space:
 
     def shot(self, point: Point) -> tuple[Setup, Motion]:
         """Address and stroke of a point."""
-        setup, motion = replace(self.setup, club=BAG[point.club]), self.motion
-        for name, value in zip(self.controls, point.values, strict=True):
-            setup, motion = with_control(setup, motion, name, value)
-        return setup, motion
+        values = dict(zip(self.controls, point.values, strict=True))
+        made = Intention(self.setup, self.motion).with_club(point.club).with_values(values)
+        return made.setup, made.motion
 
     def point_of(self, setup: Setup, motion: Motion) -> Point:
         """The point nearest to an address and stroke: open controls held to the limits."""
-        values = (getattr(setup if CONTROLS[n].owner == "setup" else motion, n) for n in self.controls)
-        return Point(setup.club.name, self.held(values))
+        return Point(setup.club.name, self.held(map(Intention(setup, motion).value, self.controls)))
 
     def held(self, values: Iterable[float]) -> tuple[float, ...]:
         """Values held to the limits."""

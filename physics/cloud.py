@@ -104,9 +104,11 @@ def _strokes(
         x, y, vx, vy = ball_start(blow, ground, tilt)
         row[SPEED], row[LAUNCH], row[SPIN] = hypot(vx, vy), np.arctan2(vy, vx), blow.spin
         run = run_ball(table, x, y, vx, vy, blow.spin, hole * strays[i, 6], True, log)
-        row[CODE], row[CARRY], row[LANDING], row[REST_X] = run[0], run[8], run[9], run[2]
+        row[CODE], row[CARRY], row[LANDING], row[REST_X] = run.code, run.carry, run.landing_angle, run.x
         state = states[i]
-        state[0], state[1], state[2], state[3], state[4], state[5] = run[1:7]
+        state[0], state[1], state[2], state[3], state[4], state[5] = (
+            run.t, run.x, run.y, run.vx, run.vy, run.spin,
+        )  # fmt: skip
 
 
 def play_many(
@@ -132,12 +134,12 @@ def play_many(
         with ThreadPoolExecutor(workers) as pool:
             list(pool.map(part, edges[:-1].tolist(), edges[1:].tolist()))
     for i in np.flatnonzero(out[:, CODE] >= SCENERY):
-        code, state, _, landing = finish_run(
+        end = finish_run(
             course, table, BallState(*states[i]), int(out[i, CODE]), hole * strays[i, 6], seed, NO_LOG
         )
-        out[i, CODE], out[i, REST_X] = code, state.x
+        out[i, CODE], out[i, REST_X] = end.code, end.ball.x
         if np.isnan(out[i, CARRY]):
-            out[i, CARRY], out[i, LANDING] = landing[:2]
+            out[i, CARRY], out[i, LANDING] = end.landing.x, end.landing.angle
     return out, table
 
 

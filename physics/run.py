@@ -7,6 +7,7 @@ ball. Where such a box overlaps the hole's, the hole is part of that scenery.
 """
 
 from math import atan2, cos, hypot, nan, sin, sqrt
+from typing import NamedTuple
 
 import numpy as np
 
@@ -33,7 +34,7 @@ from physics.runlog import (
 from physics.terrain import Field, above_one, clearance, entry, height_at, nearest, segment_at
 
 __all__ = [
-    "HOLED", "LOST", "NO_LOG", "OUT", "REST", "SCENERY", "WATER", "capture_speed", "run_ball",
+    "HOLED", "LOST", "NO_LOG", "OUT", "REST", "SCENERY", "WATER", "BallRun", "capture_speed", "run_ball",
 ]  # fmt: skip
 
 REST, HOLED, WATER, OUT, LOST, SCENERY = 0, 1, 2, 3, 4, 5
@@ -273,8 +274,8 @@ def _ridge(field: Field, left: int, seg: int, side: int, u: float, spin: float) 
     """
     turn = field.ground[left].tilt - field.ground[left + 1].tilt
     here, there = cos(field.ground[seg].tilt), cos(field.ground[seg + side].tilt)
-    heavy = u * u <= 1.01 * GRAVITY * BALL_RADIUS * here  # its weight holds it down
-    if abs(u) * sin(turn) > HOP and not heavy:
+    lifts = u * u > 1.01 * GRAVITY * BALL_RADIUS * here  # else its weight holds it down
+    if abs(u) * sin(turn) > HOP and lifts:
         return TAKE_OFF, u, spin
     rolling = abs(u + BALL_RADIUS * spin) < 1e-9
     give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * BALL_RADIUS
@@ -452,19 +453,34 @@ def _verdict(field: Field, code: int, x: float) -> int:
     return code
 
 
+class BallRun(NamedTuple):
+    """How a walk of the ball ended. SI, rad; the first landing is nan where there was none."""
+
+    code: int  # REST, HOLED, WATER, OUT, LOST, or SCENERY + number of the box
+    t: float  # s
+    x: float  # m, the ball's centre
+    y: float
+    vx: float  # m/s
+    vy: float
+    spin: float  # rad/s, + backspin
+    logged: int  # rows of the log
+    carry: float  # x (m) of the first landing
+    landing_angle: float  # rad, down from level
+    landing_speed: float  # m/s
+    apex: float  # greatest height (m) of the centre
+
+
 @law
 def run_ball(
     field: Field, x: float, y: float, vx: float, vy: float, spin: float, offset: float,
     airborne: bool, log: Floats, skip: int = -1, step: float = STEP,
-) -> tuple[int, float, float, float, float, float, float, int, float, float, float, float]:  # fmt: skip
+) -> BallRun:  # fmt: skip
     """Play a ball from (x, y) (centre, m) until it stops or scenery takes over.
 
     `offset`: sideways distance (m) of its line from the hole's middle. `log`: float64 (cap, 7) rows
     t, x, y, vx, vy, spin, phase code, or NO_LOG; it never changes the result. `skip`: box the ball
-    has just come out of, not entered again until its centre has been outside; -1 for none.
-    Returns code, t, x, y, vx, vy, spin, rows logged, x of the first landing, its angle (rad, down from
-    level) and speed (nan without one), greatest height of the centre. Code SCENERY + i: box i, never
-    the hole's unless other scenery overlaps it.
+    has just come out of, not entered again until its centre has been outside; -1 for none. Code
+    SCENERY + i of the result: box i, never the hole's unless other scenery overlaps it.
     """
     state = (0.0, x, y, vx, vy, spin)
     n = note(log, 0, state, FLYING if airborne else ROLLING)
@@ -493,4 +509,4 @@ def run_ball(
     t, x, y, vx, vy, spin = state
     if code == HOLED:
         x = field.hole  # wherever it rattles, it counts as in the hole
-    return code, t, x, y, vx, vy, spin, n, carry, steep, fast, apex
+    return BallRun(code, t, x, y, vx, vy, spin, n, carry, steep, fast, apex)

@@ -112,6 +112,20 @@ class Hit(NamedTuple):
     cushion: float
 
 
+class Encounter(NamedTuple):
+    """Head and ball so far: the ball, what met it, and how near they are."""
+
+    ball: Ball
+    launch: Ball  # as it last left sand or club
+    hit: Hit
+    thrown: Hit  # what the meeting was, should nothing but thrown sand reach the ball
+    gap: float  # m between ball and head, less the sand packed between them
+    film: float  # m of earth or sand between face and ball
+    stream: float  # N s the ball had from thrown sand
+    parted: bool  # far enough apart since the blow that another touch is another blow
+    apart: bool  # too far apart to meet again
+
+
 class Tally(NamedTuple):
     """What the ground did so far."""
 
@@ -304,6 +318,96 @@ def _step(
 
 
 @law
+def _gap(head: Pose, loft: float, edge_radius: float, ball: Ball, between_them: float) -> float:
+    """How far (m) the ball is from the head and what is packed before its face; below 0 inside it."""
+    reach = reach_of_face(head.x, head.y, head.lean, loft, edge_radius, ball.x, ball.y)[0]
+    return reach - BALL_RADIUS - between_them
+
+
+@law
+def _before_the_blow(link: Links, arm: float, loft: float, edge_radius: float, raised: float) -> Encounter:
+    """The ball at rest and the head on its way, at an arm angle of the intended swing."""
+    ball = Ball(0.0, raised + BALL_RADIUS, 0.0, 0.0, 0.0)
+    nothing = Hit(0, 0, nan, nan, nan, nan, nan, 0.0, 0.0)
+    gap = reach_of_face(*edge(link, arm), loft, edge_radius, ball.x, ball.y)[0] - BALL_RADIUS
+    return Encounter(ball, ball, nothing, nothing, gap, 0.0, 0.0, False, False)
+
+
+@law
+def _ball_stepped(
+    e: Encounter, tally: Tally, head: Pose, clear: float, loft: float, edge_radius: float, beta: float,
+    surface: Any, raised: float, time: float, dt: float,
+) -> Encounter:  # fmt: skip
+    """The encounter a step on: the ball flies, lies, or rides on the sand before the face."""
+    ball, launch, thrown, film, stream = e.ball, e.launch, e.thrown, e.film, e.stream
+    if e.hit.met > 0:
+        ball = Ball(ball.x + ball.vx * dt, ball.y + ball.vy * dt, ball.vx, ball.vy - GRAVITY * dt, ball.spin)
+    elif surface.kind == SAND and beta > 0.0 and clear < 0.0:
+        ball, push = _carried(ball, head, loft, edge_radius, beta, surface, dt)
+        if push > 0.0 and stream == 0.0:
+            film = _film(head, edge_radius, tally.earth, surface)
+            thrown = _hit(e.hit, tally, head, 0.0, film, raised, time, False)
+        stream += push
+        launch = ball if push > 0.0 else launch  # where the sand let go of it, should nothing follow
+    film = _film(head, edge_radius, tally.earth, surface) if e.hit.met == 0 else film
+    gap = _gap(head, loft, edge_radius, ball, film if surface.kind == SAND else 0.0)
+    parted = e.parted or (e.hit.met > 0 and gap > PARTED)
+    apart = e.apart or (e.hit.met > 0 and gap > APART)
+    return Encounter(ball, launch, e.hit, thrown, gap, film, stream, parted, apart)
+
+
+@law
+def _touches(e: Encounter) -> bool:
+    """Whether head and ball meet now, for the first time or once more."""
+    return e.gap <= 0.0 and (e.hit.met == 0 or (e.parted and not e.apart and e.hit.met < 3))
+
+
+@law
+def _struck(
+    link: Links, limbs: Limbs, e: Encounter, early: float, tally: Tally, loft: float, club: Any,
+    surface: Any, raised: float, time: float,
+) -> tuple[Limbs, Encounter]:  # fmt: skip
+    """Limbs and encounter after the blow, from the limbs rewound to the moment (s, `early`) of touch."""
+    head, ball = pose_of(link, limbs), e.ball
+    ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)
+    ball, px, py, jx, jy, along = _blow(head, loft, club.edge_radius, ball, e.film, club.head_mass, surface)
+    hit = _hit(e.hit, tally, head, along, e.film, raised, time, jx != 0.0 or jy != 0.0)
+    limbs = knocked(link, limbs, head.pitch, px, py, jx, jy)
+    apart = e.apart or (surface.kind == SAND and e.film > CARRIED)  # the sand lets go of it once
+    return limbs, Encounter(ball, ball, hit, e.thrown, 0.0, e.film, e.stream, False, apart)
+
+
+@law
+def _stopped(head: Pose) -> bool:
+    """Whether the ground has stopped the head."""
+    return hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0
+
+
+@law
+def _over(e: Encounter, head: Pose, clear: float, time: float, out_of_ground: float, whole: bool) -> bool:
+    """Whether the head is so far past the ball that nothing of the strike can follow."""
+    past = e.hit.met > 0 or head.x > e.ball.x + 0.06
+    if head.x > 0.38 or (past and not whole and e.hit.met == 0):
+        return True
+    # not before ball and head have parted for good: the same strike as without `whole`
+    parted = whole and (e.apart or e.hit.met == 0)
+    return parted and past and clear > 0.03 and time > out_of_ground + 4.0e-3
+
+
+@law
+def _result(
+    e: Encounter, hit: Hit, tally: Tally, speed_before: float, speed_after: float, stuck: int, logged: int
+) -> Blow:
+    """The numbers of the strike."""
+    ball = e.launch
+    return Blow(
+        hit.met, hit.double, ball.x, ball.y, ball.vx, ball.vy, ball.spin, hit.time,
+        speed_before, hit.speed, speed_after, hit.lean, hit.attack, hit.edge_height, hit.lead, tally.dug,
+        tally.deepest, hit.cushion, stuck, logged, tally.lift, tally.pull, tally.incidence, e.stream,
+    )  # fmt: skip
+
+
+@law
 def strike_ball(
     club: Any, surface: Any, lift: float, link: Links, loft: float, soil: Soil, log: Floats,
     whole: bool, fineness: float,
@@ -317,11 +421,9 @@ def strike_ball(
     soil.pressed[:], soil.cut[:], soil.slip[:] = 0.0, 0.0, 0.0
     limit = yield_pressure(surface)
     raised = surface.ball_raise + lift
-    ball = Ball(0.0, raised + BALL_RADIUS, 0.0, 0.0, 0.0)
-    launch = ball
     grass = STANDING_GRASS if surface.grass_drag > 0.0 else 0.0
     round_edge = club.edge_radius
-    arm, _ = _first_touch(link, loft, round_edge, soil.elements, grass, ball.y)
+    arm, _ = _first_touch(link, loft, round_edge, soil.elements, grass, raised + BALL_RADIUS)
     knot = drive_at(link, arm)
     after = next_drive(link, knot, TORQUE_STEP)
     limbs = Limbs(
@@ -333,12 +435,9 @@ def strike_ball(
     intended = edge_velocity(link, link.arm_ball)
     speed_before = hypot(intended[0], intended[1])
     speed_after = speed_before
-    hit = Hit(0, 0, nan, nan, nan, nan, nan, 0.0, 0.0)
+    e = _before_the_blow(link, arm, loft, round_edge, raised)
     tally = Tally(nan, nan, 0.0, 0.0, 0.0, 0.0, 0.0)
-    thrown = hit
-    gap = reach_of_face(*edge(link, arm), loft, round_edge, ball.x, ball.y)[0] - BALL_RADIUS
-    beta, out_of_ground, stream, film = -1.0, 0.0, 0.0, 0.0
-    parted, apart, touching = False, False, True
+    beta, out_of_ground, touching = -1.0, 0.0, True
     stuck, logged, steps = 0, 0, 0
     while speed_before >= STOPPED and time - start < LONGEST:  # else the arms cannot bring the club here
         dt = (CONTACT_STEP if touching else AIR_STEP) * fineness
@@ -351,66 +450,36 @@ def strike_ball(
         )
         beta = load.beta
         if clear < 0.0:
-            tally = _counted(tally, load, head, clear, soil.elements, hit.met, dt)
+            tally = _counted(tally, load, head, clear, soil.elements, e.hit.met, dt)
             out_of_ground, speed_after = time + dt, hypot(head.vx, head.vy)
         time += dt
         touching = clear < NEAR_GROUND or load.fx != 0.0
-        if logged < log.shape[0] and (hit.met == 0 or steps % (4 if touching else 2) == 0):
+        if logged < log.shape[0] and (e.hit.met == 0 or steps % (4 if touching else 2) == 0):
             logged = _noted(log, logged, time - 0.5 * dt, head, mid, soil.pressure)
         steps += 1
-
-        end = pose_of(link, limbs)
-        if hit.met > 0:
-            ball = Ball(
-                ball.x + ball.vx * dt, ball.y + ball.vy * dt, ball.vx, ball.vy - GRAVITY * dt, ball.spin
-            )
-        elif surface.kind == SAND and beta > 0.0 and clear < 0.0:
-            ball, push = _carried(ball, end, loft, round_edge, beta, surface, dt)
-            if push > 0.0 and stream == 0.0:
-                film = _film(end, round_edge, tally.earth, surface)
-                thrown = _hit(hit, tally, end, 0.0, film, raised, time, False)
-            stream += push
-            launch = ball if push > 0.0 else launch  # where the sand let go of it, should nothing follow
-        before = gap
-        film = _film(end, round_edge, tally.earth, surface) if hit.met == 0 else film
-        between_them = film if surface.kind == SAND else 0.0
-        gap = (
-            reach_of_face(end.x, end.y, end.lean, loft, round_edge, ball.x, ball.y)[0]
-            - BALL_RADIUS
-            - between_them
+        before = e.gap
+        e = _ball_stepped(
+            e, tally, pose_of(link, limbs), clear, loft, round_edge, beta, surface, raised, time, dt
         )
-        parted = parted or (hit.met > 0 and gap > PARTED)
-        apart = apart or (hit.met > 0 and gap > APART)
-        if gap <= 0.0 and (hit.met == 0 or (parted and not apart and hit.met < 3)):
+        if _touches(e):
             # back to the moment of touch: the gap is taken as linear in the step, the pose is rewound
-            early = dt * gap / (gap - before) if before > gap else 0.0
+            early = dt * e.gap / (e.gap - before) if before > e.gap else 0.0
             time -= early
             logged -= 1 if logged > 0 and log[logged - 1, 0] > time else 0
-            limbs = rewound(limbs, early)
-            end = pose_of(link, limbs)
-            ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)
-            ball, px, py, jx, jy, along = _blow(end, loft, round_edge, ball, film, club.head_mass, surface)
-            hit = _hit(hit, tally, end, along, film, raised, time, jx != 0.0 or jy != 0.0)
-            limbs = knocked(link, limbs, end.pitch, px, py, jx, jy)
-            launch, gap, parted, touching = ball, 0.0, False, True
-            apart = apart or (surface.kind == SAND and film > CARRIED)  # the sand lets go of it once
-        if apart and not whole:
+            limbs, e = _struck(
+                link, rewound(limbs, early), e, early, tally, loft, club, surface, raised, time
+            )
+            touching = True
+        if e.apart and not whole:
             break
-        if hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0:
+        if _stopped(head):
             stuck, speed_after = (1 if clear < 0.0 else 0), hypot(head.vx, head.vy)
             break
-        past = hit.met > 0 or head.x > ball.x + 0.06
-        if head.x > 0.38 or (past and not whole and hit.met == 0):
+        if _over(e, head, clear, time, out_of_ground, whole):
             break
-        # not before ball and head have parted for good: the same strike as without `whole`
-        if whole and (apart or hit.met == 0) and past and clear > 0.03 and time > out_of_ground + 4.0e-3:
-            break
-    if hit.met == 0 and hypot(ball.vx, ball.vy) > STOPPED:  # only the sand reached it
-        hit = thrown
+    hit = e.hit
+    if hit.met == 0 and hypot(e.ball.vx, e.ball.vy) > STOPPED:  # only the sand reached it
+        hit = e.thrown
     if hit.met > 0 and out_of_ground < hit.time:
         speed_after = hypot(head.vx, head.vy)
-    return Blow(
-        hit.met, hit.double, launch.x, launch.y, launch.vx, launch.vy, launch.spin, hit.time,
-        speed_before, hit.speed, speed_after, hit.lean, hit.attack, hit.edge_height, hit.lead, tally.dug,
-        tally.deepest, hit.cushion, stuck, logged, tally.lift, tally.pull, tally.incidence, stream,
-    )  # fmt: skip
+    return _result(e, hit, tally, speed_before, speed_after, stuck, logged)

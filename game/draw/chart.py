@@ -16,7 +16,7 @@ from game.text.proof import shown_value
 from levels.parts import KEYS, shown
 from levels.proof import Chart, Proof
 from levels.scenario import Scenario
-from physics.address import CONTROLS
+from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.equipment import BAG
 
 __all__ = ["ChartPlan", "Mark", "draw_chart", "marks_of", "plan_chart", "ticks"]
@@ -58,9 +58,8 @@ def marks_of(scenario: Scenario, proof: Proof) -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def _value(shot: tuple[object, object], control: str) -> float:
-    c = CONTROLS[control]
-    return shown(c, getattr(shot[0] if c.owner == "setup" else shot[1], control))
+def _value(shot: tuple[Setup, Motion], control: str) -> float:
+    return shown(CONTROLS[control], Intention(*shot).value(control))
 
 
 def ticks(low: float, high: float, most: int = 5) -> list[float]:

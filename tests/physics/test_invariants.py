@@ -231,8 +231,8 @@ def rest_of(course: Course, stray: np.ndarray, fineness: float) -> tuple[float, 
         return 0.0, nan, False
     x, y, vx, vy = ball_start(blow, ground, tilt)
     out = run_ball(build_field(course), x, y, vx, vy, blow.spin, 0.0, True, NO_LOG, step=0.010 * fineness)
-    assert out[0] < SCENERY
-    return out[2], out[8], blow.cushion > 0.0
+    assert out.code < SCENERY
+    return out.x, out.carry, blow.cushion > 0.0
 
 
 LEVEL = Course(Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green")))

@@ -40,7 +40,7 @@ def strayed(course: Course, motion: Motion, up: float = 0.0) -> Shot:
 
 
 def distance(speed: float, angle: float, spin: float) -> float:
-    return float(run_ball(GREEN, 0.0, R, speed * cos(angle), speed * sin(angle), spin, 0.0, True, NO_LOG)[2])
+    return float(run_ball(GREEN, 0.0, R, speed * cos(angle), speed * sin(angle), spin, 0.0, True, NO_LOG).x)
 
 
 def test_weights_of_a_launch_are_those_of_the_laws_of_flight_and_roll() -> None:

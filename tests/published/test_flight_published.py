@@ -24,7 +24,7 @@ def first_landing(speed: float, angle: float, spin: float, wind: float = 0.0) ->
         build_field(Course(LEVEL, wind=wind)), 0.0, BALL.radius, speed * cos(angle), speed * sin(angle),
         spin, 0.0, True, NO_LOG,
     )  # fmt: skip
-    return out[8], out[11] - BALL.radius, out[9]
+    return out.carry, out.apex - BALL.radius, out.landing_angle
 
 
 def exact_landing(speed: float, angle: float, spin: float, wind: float) -> float:

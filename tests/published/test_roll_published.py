@@ -31,8 +31,8 @@ def rolled(speed: float, spin: float, feet: float, slope_deg: float = 0.0) -> fl
     field = build_field(Course(ground, green_speed=feet * FOOT))
     x, y = -R * sin(b), R * cos(b)
     out = run_ball(field, x, y, speed * cos(b), speed * sin(b), spin, 0.0, False, NO_LOG)
-    assert out[0] == REST
-    return (out[2] - x) / cos(b)
+    assert out.code == REST
+    return (out.x - x) / cos(b)
 
 
 @pytest.mark.parametrize("feet", [6, 8, 9, 10, 11, 12, 13, 14])
@@ -62,7 +62,7 @@ def test_ball_runs_away_over_the_critical_slope() -> None:
         g = Ground((-5.0, 5.0), (-5.0 * tan(b), 5.0 * tan(b)), ("green",))
         field = build_field(Course(g, green_speed=10 * FOOT))
         out = run_ball(field, -R * sin(b), R * cos(b), 0.0, 0.0, 0.0, 0.0, False, NO_LOG)
-        assert (out[1] == 0.0) is stays
+        assert (out.t == 0.0) is stays
 
 
 def test_slide_to_roll_check() -> None:
