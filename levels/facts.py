@@ -19,20 +19,20 @@ from physics.compiled import as_record, law
 from physics.corridor import ball_start, bench, strike_stray, stroke_of
 from physics.course import Course
 from physics.equipment import BALL_RADIUS
-from physics.flight import STEP, fly_step
+from physics.flight import FLIGHT_STEP, fly_step
 from physics.putting import PUTTERS
 from physics.quality import NO_STANDARD, SPLASHED
 from physics.results import Contact, Outcome, Shot
 from physics.run import HOLED, LOST, OUT, REST, WATER
 from physics.shot import lie_of
 from physics.sole import Soil
-from physics.spread import PLAYERS, Spread, draw
+from physics.spread import PLAYERS, Spread, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.swing import Stroke
 from physics.terrain import Field, build_field, height_at
 
 __all__ = [
-    "CLEAN_GAP", "COUNT", "SEED", "Facts", "asked", "cloud_facts", "goals_met", "meets", "passed",
+    "CLEAN_GAP", "COUNT", "SEED", "Facts", "cloud_facts", "goals_asked", "goals_met", "meets", "passed",
     "shot_facts", "success_share",
 ]  # fmt: skip
 
@@ -102,7 +102,7 @@ def _free_height(table: Field, x: float, y: float, vx: float, vy: float, spin: f
         floor = height_at(table, x)
         if y - floor < BALL_RADIUS and vy < 0.0:
             return nan
-        x1, y1, vx, vy, spin = fly_step(x, y, vx, vy, spin, STEP, table.wind, floor)
+        x1, y1, vx, vy, spin = fly_step(x, y, vx, vy, spin, FLIGHT_STEP, table.wind, floor)
         if x1 >= at:
             share = (at - x) / (x1 - x)
             height = y + share * (y1 - y) - height_at(table, at) - BALL_RADIUS
@@ -163,7 +163,7 @@ def cloud_facts(
 ) -> Facts:  # fmt: skip
     """The facts of `count` strokes of a player; the same strokes as `physics.cloud.cloud`."""
     c = cloud(course, setup, motion, spread, seed, count)
-    strays = draw(spread, seed, count)
+    strays = draw_strays(spread, seed, count)
     height = _cleared(goal, course, setup, motion, strays)
     depth = _marked(course, setup, motion, strays) if goal.strike == "brush" else c.depth
     return Facts(
@@ -194,14 +194,14 @@ def meets(kind: str, goal: Goal, f: Facts) -> Flags:
     return np.asarray(f.solid & limit[goal.strike or "solid"])
 
 
-def asked(goal: Goal) -> tuple[str, ...]:
+def goals_asked(goal: Goal) -> tuple[str, ...]:
     """Keys of the goals this table gives, in order."""
     return tuple(kind for kind in _CHECKS if getattr(goal, kind) is not None)
 
 
 def goals_met(goal: Goal, facts: Facts) -> Flags:
     """Which strokes meet every goal, shape (n,)."""
-    return np.asarray(np.all([meets(kind, goal, facts) for kind in asked(goal)], axis=0))
+    return np.asarray(np.all([meets(kind, goal, facts) for kind in goals_asked(goal)], axis=0))
 
 
 def success_share(

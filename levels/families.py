@@ -27,7 +27,7 @@ from physics.swing import Stroke
 from physics.terrain import Field, build_field
 
 __all__ = [
-    "EDGE", "FAMILIES", "HIGH_FROM", "LOW_BELOW", "Family", "Intended", "Kinds", "apart_from",
+    "BORDER", "FAMILIES", "HIGH_FROM", "LOW_BELOW", "Family", "Intended", "Kinds", "apart_from",
     "family_of", "is_matched",
 ]  # fmt: skip
 
@@ -37,7 +37,7 @@ FAMILIES: tuple[Family, ...] = get_args(Family)
 LOW_BELOW = radians(33.0)  # landing angle on a level green; assumed: between pitching and gap wedge
 HIGH_FROM = radians(45.0)  # assumed
 SOFT = 1.0  # roll over carry up to which a steep shot is soft, assumed
-EDGE = radians(3.0)  # of either side of a border where both names are right, assumed
+BORDER = radians(3.0)  # of either side of a border where both names are right, assumed
 
 
 @dataclass(frozen=True)
@@ -113,4 +113,4 @@ def apart_from(family: Family, meant: Intended) -> float:
         return degrees(pi / 2)
     borders = (-inf, LOW_BELOW, HIGH_FROM, inf)
     low, high = borders[FAMILIES.index(family) :][:2]
-    return degrees(max(low - EDGE - meant.landing, meant.landing - high - EDGE, 0.0))
+    return degrees(max(low - BORDER - meant.landing, meant.landing - high - BORDER, 0.0))

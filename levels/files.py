@@ -11,13 +11,13 @@ from pydantic import ValidationError
 from levels.locate import line_of, lines_of
 from levels.migrations import migrated
 from levels.problems import key_text, problems_of
-from levels.reading import LARGEST, ScenarioError, decoded, file_name, read_text, tables
-from levels.rules import Found, Loc
+from levels.reading import ScenarioError, decoded, file_name, read_text, tables
+from levels.rules import Faults, Loc
 from levels.scenario import Scenario
 
 __all__ = [
-    "LARGEST", "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario", "replace_file",
-    "scenario_text", "told", "write_scenario",
+    "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario",
+    "replace_file", "scenario_text", "told", "write_scenario",
 ]  # fmt: skip
 
 MOST_TOLD = 60  # sentences about one file; who has more to mend begins with these
@@ -88,7 +88,7 @@ def load_library(name: str) -> Scenario:
     return parse_scenario(decoded((files("levels") / "library" / file).read_bytes(), file), file)
 
 
-def told(name: str, text: str, found: Found) -> list[str]:
+def told(name: str, text: str, found: Faults) -> list[str]:
     """What was found wrong in a TOML text as sentences with line and key, in the order of the lines."""
     try:
         lines = lines_of(text) if found else {}

@@ -9,7 +9,8 @@ from math import degrees, isnan, nan
 
 import numpy as np
 
-from levels.facts import COUNT, SEED, Facts, asked, meets, shot_facts
+from levels.facts import COUNT, SEED, Facts, meets, shot_facts
+from levels.facts import goals_asked as asked
 from levels.scenario import Scenario
 from levels.teaching import Goal
 from physics.cause import lean_match

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import radians
 from typing import Any, Self
 
-from physics.equipment import BAG, Club, club
+from physics.equipment import BAG, Club, club_named
 
 __all__ = ["CONTROLS", "Control", "Intention", "Motion", "Setup"]
 
@@ -119,4 +119,4 @@ class Intention:
 
     def with_club(self, name: str) -> Self:
         """With another club in hand. KeyError names the clubs of the bag."""
-        return replace(self, setup=replace(self.setup, club=club(name)))
+        return replace(self, setup=replace(self.setup, club=club_named(name)))

@@ -18,11 +18,11 @@ from physics.compiled import as_record, law
 from physics.corridor import ball_start, bench, standard_of, strike_stray, stroke_of
 from physics.course import Course
 from physics.putting import PUTTERS, Putter, expected_strokes, lost_ball_strokes, putts_table
-from physics.putting import lie_of as putting_lie
+from physics.putting import putting_lie as putting_lie
 from physics.run import HOLED, NO_LOG, REST, SCENERY, run_ball
 from physics.shot import finish_run, lie_of
 from physics.sole import Soil
-from physics.spread import Spread, draw
+from physics.spread import Spread, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.swing import Stroke
 from physics.terrain import Field, build_field, segment_at, surface_names
@@ -183,7 +183,7 @@ def cloud(
     course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0, count: int = 500
 ) -> Cloud:
     """Play `count` strokes of a player and putt out like one. Same arguments, same cloud."""
-    strays = draw(spread, seed, count)
+    strays = draw_strays(spread, seed, count)
     out, table = play_many(course, setup, motion, strays, seed)
     lateral = out[:, REST_X] * strays[:, 6]
     values = worth(course, table, out[:, REST_X], lateral, out[:, CODE], PUTTERS[spread.putter])

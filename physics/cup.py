@@ -26,7 +26,7 @@ from physics.hole import (
     half_width,
     stick_met,
 )
-from physics.runlog import TOUCHING, Floats, State, note
+from physics.runlog import TOUCHING, Floats, Instant, log_row
 from physics.scenery.region import MARGIN
 from physics.terrain import Field, height_at, segment_at, slope_at
 
@@ -336,8 +336,8 @@ def _flies(ground: Any, cup: Cup, segs: Pair, now: Moving) -> bool:
 
 @law
 def meet_hole(
-    field: Field, state: State, offset: float, log: Floats, n: int
-) -> tuple[int, State, int, float]:
+    field: Field, state: Instant, offset: float, log: Floats, n: int
+) -> tuple[int, Instant, int, float]:
     """Follow the ball from where it meets rim or stick; the path has half_width(`offset`) > 0.
 
     Returns ROLLED_OFF, FLEW_OFF, IN_HOLE or STAYED, the ball, rows logged, greatest height of the centre.
@@ -367,7 +367,7 @@ def meet_hole(
             grazed, now = True, (now[0], now[1], now[2] * cup.kept, now[3], now[4])
         top = max(top, now[1])
         if t - logged >= EVERY or hypot(now[2] - vx, now[3] - fell) > TURNED:
-            logged, n = t, note(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
+            logged, n = t, log_row(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
         slow = hypot(now[2], now[3]) < STILL and abs(now[4]) * BALL_RADIUS < STILL
         still = still + dt if slow and min(gaps) < NEAR else 0.0
         if caught == inf and _caught(cup, now):
@@ -378,7 +378,7 @@ def meet_hole(
         elif still > STILL_TIME:
             break
         elif _gone(cup.box, now):
-            n = note(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
+            n = log_row(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
             code = FLEW_OFF if _flies(ground, cup, segs, now) else ROLLED_OFF
             return code, (t, now[0], now[1], now[2], now[3], now[4]), n, top
     return (IN_HOLE if caught < inf else STAYED), (t, now[0], now[1], 0.0, 0.0, 0.0), n, top

@@ -20,7 +20,7 @@ __all__ = [
     "HOLE_RADIUS",
     "Ball",
     "Club",
-    "club",
+    "club_named",
 ]
 
 
@@ -102,7 +102,7 @@ BAG: dict[str, Club] = {
 }
 
 
-def club(name: str) -> Club:
+def club_named(name: str) -> Club:
     """The club of that name in the bag. KeyError names the allowed ones."""
     try:
         return BAG[name]

@@ -17,8 +17,8 @@ from physics.constants import YARD
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "PUTTERS", "Putter", "expected_putts", "expected_strokes", "lie_of", "lost_ball_strokes", "make",
-    "make_chance", "putts_table", "strokes_left",
+    "PUTTERS", "Putter", "expected_putts", "expected_strokes", "lost_ball_strokes", "make", "make_chance",
+    "putting_lie", "putts_table", "strokes_left",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
@@ -143,7 +143,7 @@ _LIES = {
 }  # fmt: skip
 
 
-def lie_of(surface_name: str) -> int:
+def putting_lie(surface_name: str) -> int:
     """Column of the strokes table a surface counts as (soft turf as rough, mat as fairway: assumed)."""
     try:
         return _LIES[surface_name]
@@ -181,4 +181,4 @@ def lost_ball_strokes(distance: float, lie: int, player: Floats, tour: Floats) -
 def strokes_left(distance: float, surface_name: str, player: Putter = PUTTERS["tour"]) -> float:
     """Strokes to hole out from `distance` (m) on the named surface."""
     tables = putts_table(player), putts_table(PUTTERS["tour"])
-    return expected_strokes(distance, lie_of(surface_name), *tables)
+    return expected_strokes(distance, putting_lie(surface_name), *tables)

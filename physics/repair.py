@@ -18,9 +18,9 @@ from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.cloud import CODE, REST_X, SOLID, WORKERS, play_many, worth
 from physics.course import Course
 from physics.putting import PUTTERS
-from physics.spread import EXACT, Spread, draw
+from physics.spread import EXACT, Spread, draw_strays
 
-__all__ = ["ROUNDS", "TRIED", "Repair", "Trying", "repairs", "search"]
+__all__ = ["ROUNDS", "TRIED", "Repair", "Trying", "repairs", "search_repairs"]
 
 Floats = NDArray[np.float64]
 TRIED = (
@@ -75,7 +75,7 @@ class _Race:
         self.course, self.intention, self.seed = course, Intention(setup, motion), seed
         self.putter = PUTTERS[spread.putter]
         self.rounds = (1,) if spread == EXACT else ROUNDS
-        self.strays = draw(spread, seed, self.rounds[-1])
+        self.strays = draw_strays(spread, seed, self.rounds[-1])
         self.base = _Entry("", 0.0)
         self.costs: dict[_Entry, Floats] = {self.base: np.zeros(0)}
 
@@ -149,7 +149,7 @@ def _going_on(race: _Race, entries: Sequence[_Entry], most: int) -> list[_Entry]
     return sorted(left, key=lambda e: gaps[e][0])[:most]
 
 
-def search(
+def search_repairs(
     course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0,
     names: tuple[str, ...] = TRIED,
 ) -> Iterator[Trying]:  # fmt: skip
@@ -204,5 +204,5 @@ def repairs(
 ) -> tuple[Repair, ...]:  # fmt: skip
     """What moving each of the named controls to its best value would gain, best first. KeyError for an
     unknown control."""
-    *_, last = search(course, setup, motion, spread, seed, names)
+    *_, last = search_repairs(course, setup, motion, spread, seed, names)
     return last.found

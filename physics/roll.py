@@ -12,7 +12,7 @@ from physics.compiled import law
 from physics.constants import GRAVITY
 from physics.equipment import BALL_RADIUS
 
-__all__ = ["crossing", "holds", "reach_time", "roll_pull", "slide_pull", "slips"]
+__all__ = ["crossing", "reach_time", "roll_pull", "slide_pull", "slips", "slope_holds"]
 
 _SLIP = 1e-9  # m/s, slower slip counts as rolling
 
@@ -49,7 +49,7 @@ def slide_pull(u: float, spin: float, way: int, tilt: float, surface: Any) -> tu
 
 
 @law
-def holds(tilt: float, surface: Any) -> bool:
+def slope_holds(tilt: float, surface: Any) -> bool:
     """Whether a ball left on this slope stays: rolling resistance against 5/7 of the pull."""
     return bool(5.0 / 7.0 * abs(sin(tilt)) <= surface.roll * cos(tilt))
 

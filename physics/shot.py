@@ -39,7 +39,7 @@ from physics.results import (
 from physics.run import HOLED, LOST, OUT, REST, SCENERY, WATER, run_ball
 from physics.scenery import contact
 from physics.sole import CELL, GROUND_LEFT
-from physics.spread import EXACT, Spread, Stray, draw
+from physics.spread import EXACT, Spread, Stray, draw_strays
 from physics.strike import LOG_COLUMNS, Blow
 from physics.surfaces import SURFACES, Surface
 from physics.swing import Links, arm_acceleration, arm_rate, edge, edge_velocity, reach
@@ -74,7 +74,7 @@ def lie_of(course: Course) -> tuple[Surface, float, float]:
 
 def play(course: Course, setup: Setup, motion: Motion, spread: Spread = EXACT, seed: int = 0) -> Shot:
     """Play one shot of a player with that spread. The same arguments give the same Shot."""
-    return replay(course, setup, motion, spread, seed, draw(spread, seed, 1)[0])
+    return replay(course, setup, motion, spread, seed, draw_strays(spread, seed, 1)[0])
 
 
 def replay(course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int, strayed: Floats) -> Shot:

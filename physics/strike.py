@@ -26,15 +26,15 @@ from physics.surfaces import SAND
 from physics.swing import Links, arm_rate, club_angle, edge, edge_velocity
 from physics.twolink import (
     Drive,
+    HeadPose,
     Limbs,
-    Pose,
-    between,
     drive_at,
+    drive_between,
     halfway,
+    head_pose,
     kicked,
     knocked,
     next_drive,
-    pose_of,
     rewound,
 )
 
@@ -197,7 +197,7 @@ def _time_to_ball(link: Links, arm: float) -> float:
 
 @law
 def _counted(
-    tally: Tally, load: Load, head: Pose, clear: float, elements: Floats, met: int, dt: float
+    tally: Tally, load: Load, head: HeadPose, clear: float, elements: Floats, met: int, dt: float
 ) -> Tally:
     """The tally one step on; earth and digging count only up to the ball."""
     first_x, incidence = tally.first_x, tally.incidence
@@ -216,7 +216,7 @@ def _counted(
 
 @law
 def _blow(
-    head: Pose, loft: float, edge_radius: float, ball: Ball, film: float, head_mass: float, surface: Any
+    head: HeadPose, loft: float, edge_radius: float, ball: Ball, film: float, head_mass: float, surface: Any
 ) -> tuple[Ball, float, float, float, float, float]:
     """Ball after the head met it; contact point from the edge, impulse, distance up the face.
 
@@ -240,13 +240,13 @@ def _blow(
 
 
 @law
-def _edge_depth(head: Pose, edge_radius: float) -> float:
+def _edge_depth(head: HeadPose, edge_radius: float) -> float:
     """How far (m) the lowest point of the rounded edge is under the ground."""
     return edge_radius - head.y - edge_centre(edge_radius, head.lean)[1]
 
 
 @law
-def _film(head: Pose, edge_radius: float, earth: float, surface: Any) -> float:
+def _film(head: HeadPose, edge_radius: float, earth: float, surface: Any) -> float:
     """Earth or sand (m) between face and ball: what the edge cut, or what the edge's depth leaves packed."""
     if surface.kind == SAND:
         return packed_film(_edge_depth(head, edge_radius))
@@ -255,7 +255,7 @@ def _film(head: Pose, edge_radius: float, earth: float, surface: Any) -> float:
 
 @law
 def _carried(
-    ball: Ball, head: Pose, loft: float, edge_radius: float, beta: float, surface: Any, dt: float
+    ball: Ball, head: HeadPose, loft: float, edge_radius: float, beta: float, surface: Any, dt: float
 ) -> tuple[Ball, float]:
     """The ball a step on in the stream of sand before the face, and the impulse (N s) it got."""
     depth = _edge_depth(head, edge_radius)
@@ -269,7 +269,7 @@ def _carried(
 
 @law
 def _hit(
-    hit: Hit, tally: Tally, head: Pose, along: float, film: float, raised: float, time: float, felt: bool
+    hit: Hit, tally: Tally, head: HeadPose, along: float, film: float, raised: float, time: float, felt: bool
 ) -> Hit:
     """Where and how the ball was met; a felt second touch is a double hit."""
     if hit.met > 0:
@@ -286,7 +286,7 @@ def _hit(
 
 
 @law
-def _noted(log: Floats, row: int, time: float, head: Pose, limbs: Limbs, pressure: Floats) -> int:
+def _noted(log: Floats, row: int, time: float, head: HeadPose, limbs: Limbs, pressure: Floats) -> int:
     """Write one row of the log; returns the rows written."""
     log[row, 0], log[row, 1], log[row, 2], log[row, 3] = time, head.x, head.y, head.lean
     log[row, 4], log[row, 5], log[row, 6] = hypot(head.vx, head.vy), limbs.arm, limbs.club
@@ -298,10 +298,10 @@ def _noted(log: Floats, row: int, time: float, head: Pose, limbs: Limbs, pressur
 def _step(
     link: Links, limbs: Limbs, drive: Drive, loft: float, edge_radius: float, soil: Soil, surface: Any,
     limit: float, beta: float, dt: float,
-) -> tuple[Limbs, Limbs, Pose, float, Load]:  # fmt: skip
+) -> tuple[Limbs, Limbs, HeadPose, float, Load]:  # fmt: skip
     """One step of the limbs: after it, at its middle, the head there, its clearance (m), and the load."""
     mid = halfway(limbs, dt)
-    head = pose_of(link, mid)
+    head = head_pose(link, mid)
     clear = head.y + lowest_point(soil.elements, head.lean)
     load = Load(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, beta)
     if clear < 0.0:
@@ -318,7 +318,7 @@ def _step(
 
 
 @law
-def _gap(head: Pose, loft: float, edge_radius: float, ball: Ball, between_them: float) -> float:
+def _gap(head: HeadPose, loft: float, edge_radius: float, ball: Ball, between_them: float) -> float:
     """How far (m) the ball is from the head and what is packed before its face; below 0 inside it."""
     reach = reach_of_face(head.x, head.y, head.lean, loft, edge_radius, ball.x, ball.y)[0]
     return reach - BALL_RADIUS - between_them
@@ -335,7 +335,7 @@ def _before_the_blow(link: Links, arm: float, loft: float, edge_radius: float, r
 
 @law
 def _ball_stepped(
-    e: Encounter, tally: Tally, head: Pose, clear: float, loft: float, edge_radius: float, beta: float,
+    e: Encounter, tally: Tally, head: HeadPose, clear: float, loft: float, edge_radius: float, beta: float,
     surface: Any, raised: float, time: float, dt: float,
 ) -> Encounter:  # fmt: skip
     """The encounter a step on: the ball flies, lies, or rides on the sand before the face."""
@@ -368,7 +368,7 @@ def _struck(
     surface: Any, raised: float, time: float,
 ) -> tuple[Limbs, Encounter]:  # fmt: skip
     """Limbs and encounter after the blow, from the limbs rewound to the moment (s, `early`) of touch."""
-    head, ball = pose_of(link, limbs), e.ball
+    head, ball = head_pose(link, limbs), e.ball
     ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)
     ball, px, py, jx, jy, along = _blow(head, loft, club.edge_radius, ball, e.film, club.head_mass, surface)
     hit = _hit(e.hit, tally, head, along, e.film, raised, time, jx != 0.0 or jy != 0.0)
@@ -378,13 +378,13 @@ def _struck(
 
 
 @law
-def _stopped(head: Pose) -> bool:
+def _stopped(head: HeadPose) -> bool:
     """Whether the ground has stopped the head."""
     return hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0
 
 
 @law
-def _over(e: Encounter, head: Pose, clear: float, time: float, out_of_ground: float, whole: bool) -> bool:
+def _over(e: Encounter, head: HeadPose, clear: float, time: float, out_of_ground: float, whole: bool) -> bool:
     """Whether the head is so far past the ball that nothing of the strike can follow."""
     past = e.hit.met > 0 or head.x > e.ball.x + 0.06
     if head.x > 0.38 or (past and not whole and e.hit.met == 0):
@@ -444,7 +444,7 @@ def strike_ball(
         while time + 0.5 * dt > knot_time + TORQUE_STEP:
             knot, after = after, next_drive(link, after, TORQUE_STEP)
             knot_time += TORQUE_STEP
-        drive = between(knot, after, (time + 0.5 * dt - knot_time) / TORQUE_STEP)
+        drive = drive_between(knot, after, (time + 0.5 * dt - knot_time) / TORQUE_STEP)
         limbs, mid, head, clear, load = _step(
             link, limbs, drive, loft, round_edge, soil, surface, limit, beta, dt
         )
@@ -459,7 +459,7 @@ def strike_ball(
         steps += 1
         before = e.gap
         e = _ball_stepped(
-            e, tally, pose_of(link, limbs), clear, loft, round_edge, beta, surface, raised, time, dt
+            e, tally, head_pose(link, limbs), clear, loft, round_edge, beta, surface, raised, time, dt
         )
         if _touches(e):
             # back to the moment of touch: the gap is taken as linear in the step, the pose is rewound

@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from game.play.round import seed_of
-from levels.chapters import CHAPTERS, Entry, builtin_chapters, chapters_of
+from levels.chapters import CHAPTERS, NamedScenario, builtin_chapters, chapters_of
 from levels.facts import cloud_facts, goals_met, meets, passed, shot_facts, success_share
 from levels.families import Intended, Kinds, family_of, is_matched
 from levels.files import library, load_library
@@ -23,7 +23,7 @@ from physics.cause import lean_match
 from physics.cloud import Cloud, cloud
 from physics.quality import SOLID, SPLASHED
 from physics.shot import lie_of, play, replay
-from physics.spread import PLAYERS, draw
+from physics.spread import PLAYERS, draw_strays
 
 NAMES = library()
 CARELESS, MATCHED, LUCKY = 0.20, 0.50, 0.45  # shares of good shots
@@ -68,7 +68,7 @@ def test_nine_chapters_in_order() -> None:
 def test_other_chapters_follow_and_no_chapter_comes_last() -> None:
     one = load_library(NAMES[0])
     entries = [
-        Entry(name, one.model_copy(update={"chapter": chapter, "order": order}))
+        NamedScenario(name, one.model_copy(update={"chapter": chapter, "order": order}))
         for name, chapter, order in (
             ("e", "", 1), ("d", "Zebra", 1), ("c", "Lies", 2), ("b", "Lies", 1), ("a", "Apple", 1),
         )
@@ -239,7 +239,7 @@ def test_a_shot_and_a_cloud_are_judged_alike(name: str) -> None:
     assert matched is not None
     course, goal, spread, n = made.course(), made.goal, PLAYERS[made.player], 4
     facts = cloud_facts(goal, course, *matched, spread, 0, n)
-    strays = draw(spread, 0, n)
+    strays = draw_strays(spread, 0, n)
     for i in range(n):
         one = shot_facts(goal, replay(course, *matched, spread, 0, strays[i]))
         assert one.solid[0] == facts.solid[i]

@@ -8,7 +8,7 @@ import pytest
 from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.cloud import cloud
 from physics.course import Course, Ground, Hole
-from physics.repair import ROUNDS, TRIED, Trying, repairs, search
+from physics.repair import ROUNDS, TRIED, Trying, repairs, search_repairs
 from physics.spread import EXACT, PLAYERS
 
 GROUND = Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green"))
@@ -93,7 +93,7 @@ def test_repairs_never_promise_a_loss_and_stay_within_limits() -> None:
 
 def test_only_the_named_controls_are_tried_and_each_is_announced() -> None:
     names = ("shaft_lean", "lean_change")
-    told = list(search(COURSE, Setup(), Motion(lean_change=radians(9)), CLUB, 0, names))
+    told = list(search_repairs(COURSE, Setup(), Motion(lean_change=radians(9)), CLUB, 0, names))
     assert told[:2] == [Trying("shaft lean", 1, 2), Trying("lean change", 2, 2)]
     assert {r.control for r in told[-1].found} == set(names)
     assert all(not t.found for t in told[:-1])

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from physics.constants import GRAVITY
 from physics.course import Course, Ground, Hazard, Hole, OutOfBounds, Tree, Wall, Water
 from physics.equipment import BALL, HOLE_RADIUS
-from physics.flight import STEP
+from physics.flight import FLIGHT_STEP
 from physics.run import (
     HOLED,
     LOST,
@@ -148,7 +148,7 @@ def test_log_never_changes_the_result(v: float, angle: float, spin: float, where
 @given(st.floats(3.0, 20.0), st.floats(0.2, 1.2), st.floats(0.0, 900.0))
 def test_halving_the_step_hardly_moves_the_stop(v: float, angle: float, spin: float) -> None:
     """1 cm or 0.5 %."""
-    a, b = (play(FIELDS["level"], v, angle, spin, step=h) for h in (STEP, STEP / 2))
+    a, b = (play(FIELDS["level"], v, angle, spin, step=h) for h in (FLIGHT_STEP, FLIGHT_STEP / 2))
     assert a.x == pytest.approx(b.x, abs=0.01, rel=0.005)
 
 

@@ -18,7 +18,7 @@ from game.ui import Button, Heading, Row, TextBlock, Theme, Widget, paint
 from game.ui.work import Answer
 from levels.effort import FULL, SMALL, Effort
 from levels.proof import Proof
-from levels.prove import Progress, prove
+from levels.prove import ProofProgress, prove
 from levels.scenario import Scenario
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ class Prove:
         self.builder = builder
         self.proof: Proof | None = None
         self.of: Scenario | None = None
-        self._progress: Progress | None = None
+        self._progress: ProofProgress | None = None
         self._view: ProofView | None = None
         self._asked: Proof | None = None  # whose picture is on its way
 
@@ -78,9 +78,9 @@ class Prove:
         if scenario is None:
             self.builder.app.say("It can be proved once it is in order; F8 goes to what is to be mended.")
             return
-        self._progress = Progress(0.0, "Beginning.")
+        self._progress = ProofProgress(0.0, "Beginning.")
 
-        def job() -> Iterator[Progress]:
+        def job() -> Iterator[ProofProgress]:
             return iter(prove(scenario, effort))
 
         def hear(answer: Answer) -> None:

@@ -6,7 +6,7 @@ from game.builder.ui.editing import Making
 from game.builder.ui.fields import choice, number, read_number
 from game.builder.ui.words import names_in
 from game.ui import Heading, Widget
-from levels.parts import KEYS
+from levels.parts import FILE_KEYS
 from levels.rules import Loc
 from physics.address import CONTROLS
 from physics.equipment import BAG
@@ -68,7 +68,7 @@ def _controls(m: Making) -> list[Widget]:
     opened = names_in(m.draft, ("open_controls",))
     out: list[Widget] = []
     for c in CONTROLS.values():
-        key = KEYS[c.name]
+        key = FILE_KEYS[c.name]
         unit = "°" if c.unit == "deg" else c.unit
         step = STEPS[c.unit]
         label = f"{c.label[:1].upper()}{c.label[1:]}"

@@ -7,8 +7,8 @@ from game.builder.ui.tab_goal import part
 from game.builder.ui.tab_shot import STEPS
 from game.builder.ui.words import names_in
 from game.ui import Widget
-from levels.parts import KEYS
-from levels.teaching import FAMILIES
+from levels.families import FAMILIES
+from levels.parts import FILE_KEYS
 from physics.address import CONTROLS
 from physics.equipment import BAG
 
@@ -79,7 +79,7 @@ def reference(m: Making) -> Lanes:
     fields: list[Widget] = []
     for name in names_in(m.draft, ("open_controls",)):
         if name in CONTROLS:
-            c, key = CONTROLS[name], KEYS[name]
+            c, key = CONTROLS[name], FILE_KEYS[name]
             table = "default_setup" if c.owner == "setup" else "default_motion"
             start = m.draft.at((table, key))
             empty = "as begun" if start is None else f"{start:g}" if isinstance(start, int | float) else ""
