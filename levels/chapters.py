@@ -62,5 +62,9 @@ def chapters_of(entries: Iterable[NamedScenario]) -> tuple[Chapter, ...]:
 
 @lru_cache(maxsize=1)
 def builtin_chapters() -> tuple[Chapter, ...]:
-    """The chapters of the built-in library."""
+    """The chapters of the built-in library.
+
+    >>> builtin_chapters()[0].title
+    'Low point'
+    """
     return chapters_of(NamedScenario(name, load_library(name)) for name in library())

@@ -207,7 +207,14 @@ def goals_met(goal: Goal, facts: Facts) -> Flags:
 def success_share(
     scenario: Scenario, setup: Setup, motion: Motion, seed: int = SEED, count: int = COUNT
 ) -> float:
-    """Share of the scenario's player's strokes that meet every goal."""
+    """Share of the scenario's player's strokes that meet every goal.
+
+    >>> from levels.files import load_library
+    >>> scenario = load_library("harrow-fen-after-rain")
+    >>> by_default = success_share(scenario, scenario.setup(), scenario.motion())
+    >>> by_default < success_share(scenario, *scenario.reference_shot())
+    True
+    """
     facts = cloud_facts(
         scenario.goal, scenario.course(), setup, motion, PLAYERS[scenario.player], seed, count
     )

@@ -108,7 +108,7 @@ def is_matched(meant: Intended) -> bool:
 
 
 def apart_from(family: Family, meant: Intended) -> float:
-    """How far (degrees) the landing lies outside a family's; 0 inside, and within EDGE of it."""
+    """How far (degrees) the landing lies outside a family's; 0 inside, and within BORDER of it."""
     if isnan(meant.landing):
         return degrees(pi / 2)
     borders = (-inf, LOW_BELOW, HIGH_FROM, inf)

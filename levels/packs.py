@@ -108,7 +108,12 @@ _TABLES: dict[str, type[Part]] = {"plan": PracticePlan, "member": MemberTable}
 
 
 def read_pack(path: str | os.PathLike[str]) -> Pack:
-    """The pack in a file. PackError when nothing of it can be used."""
+    """The pack in a file. PackError when nothing of it can be used.
+
+    >>> read_pack("nowhere.toml")
+    Traceback (most recent call last):
+    levels.packs.PackError: nowhere.toml: cannot be read: No such file or directory.
+    """
     try:
         text = read_text(path, LARGEST_PACK)
     except ScenarioError as error:
@@ -192,7 +197,15 @@ def _members(table: PackTable, name: str) -> tuple[tuple[Member, ...], list[str]
 
 
 def pack_text(pack: Pack) -> str:
-    """TOML that reads back as an equal pack, the members' texts letter for letter."""
+    """TOML that reads back as an equal pack, the members' texts letter for letter.
+
+    >>> from levels.draft import library_text
+    >>> from levels.files import load_library
+    >>> name = "harrow-fen-after-rain"
+    >>> pack = Pack("Wet days", (Member(name, library_text(name), load_library(name)),), words="Slowly.")
+    >>> parse_pack(pack_text(pack)) == pack
+    True
+    """
     parts = [head_text(pack)]
     for one in pack.members:
         parts.append(f'\n[[member]]\nname = "{one.name}"\ntext = {_quoted(one.text)}\n')

@@ -32,7 +32,7 @@ X_LOW, X_HIGH, RISE = -50, 150, 30  # m, the stage of a short game
 
 
 class Part(BaseModel):
-    """Strict, frozen, finite: what every part has in common."""
+    """Base of every part: no unknown keys, never changed, numbers finite."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
 

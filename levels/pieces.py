@@ -157,7 +157,7 @@ class _Walk:
         return self.text[start : self.at]
 
     def items(self) -> Items:
-        """Of the list or inline table at this place, which is then behind it."""
+        """Items of the list or inline table at this place; the walk goes on behind it."""
         table, found, comma = self.text[self.at] == "{", list[Item](), True
         end = "}" if table else "]"
         self.at += 1

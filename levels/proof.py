@@ -1,4 +1,4 @@
-"""What a search found out about a scenario, as its file keeps it: a note beside the scenario, no part of it.
+"""The proof table of a scenario file: what a search found out, a note beside the scenario and no part of it.
 
 Values are rounded so that a person can read them; set-ups were judged at the rounded values. Whoever
 changes what is played makes the note stale: it carries a digest of all that matters to it.

@@ -1,4 +1,4 @@
-"""Text from anyone: out of plain files only, never more than allowed, then TOML tables or one sentence."""
+"""Reading of files and texts from anyone: plain files of a bounded size, as TOML tables."""
 
 import os
 import re

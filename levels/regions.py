@@ -77,7 +77,7 @@ class Survey:
 def survey(
     trials: Trials, regions: list[SearchRegion], effort: Effort, seed: int
 ) -> Generator[int, None, Survey]:  # fmt: skip
-    """Strew set-ups over every region, rare kinds denser; the mean counts each kind by its true share."""
+    """A first look: set-ups strewn over every region, rare kinds denser; each counts by its true share."""
     best: dict[str, list[Candidate]] = {}
     chance = 0.0
     kinds: dict[str, list[Candidate]] = {r.name: [] for r in regions}

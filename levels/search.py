@@ -111,7 +111,7 @@ def evenly(count: int, width: int, seed: int) -> Floats:
 
 
 class Trials:
-    """Where set-ups of one scenario are tried out, on two threads; `played` counts the strokes."""
+    """Trials of set-ups of one scenario, on two threads; `played` counts the strokes."""
 
     def __init__(self, scenario: Scenario, space: Space) -> None:
         self.goal, self.course = scenario.goal, scenario.course()

@@ -32,7 +32,15 @@ class ShotFileError(ValueError):
 
 
 def shot_to_json(shot: Shot) -> str:
-    """The shot on one line of JSON. ShotFileError when a number in it is infinite."""
+    """The shot on one line of JSON. ShotFileError when a number in it is infinite.
+
+    >>> from physics.address import Motion, Setup
+    >>> from physics.course import level_course
+    >>> from physics.shot import play
+    >>> shot = play(level_course("fairway", 8.0), Setup(), Motion())
+    >>> shot_from_json(shot_to_json(shot)) == shot
+    True
+    """
     return json.dumps({"format": SHOT_FORMAT, "shot": _written(shot, Shot, "shot")}, allow_nan=False)
 
 

@@ -12,7 +12,12 @@ __all__ = ["CONTROLS", "Control", "Intention", "Motion", "Setup"]
 
 @dataclass(frozen=True)
 class Setup:
-    """The address. Lengths in m, angles in rad; + is toward the target."""
+    """The address. Lengths in m, angles in rad; + is toward the target.
+
+    >>> back = Setup(BAG["PW"], ball_position=-0.05, shaft_lean=radians(8))
+    >>> back.club.label, back.stance_width
+    ('pitching wedge', 0.17)
+    """
 
     club: Club = BAG["SW"]
     ball_position: float = -0.02  # ball from the middle of the stance
@@ -30,6 +35,10 @@ class Motion:
     `lean_change`: shaft lean at the ball minus lean at address. `drop`: share of the reach lost
     to that change which the player makes up by sinking. `depth`: how far under the turf surface
     the sole is aimed at the ball.
+
+    >>> longer = Motion(swing_length=radians(60))
+    >>> longer.release
+    1.0
     """
 
     swing_length: float = radians(45)  # arm turn back from the ball
@@ -42,7 +51,12 @@ class Motion:
 
 @dataclass(frozen=True)
 class Control:
-    """One control: where it lives, its limits and how the edges show it."""
+    """One control: where it lives, its limits and how the edges show it.
+
+    >>> lean = CONTROLS["shaft_lean"]
+    >>> f"{lean.label}: {lean.low * lean.scale:.0f} to {lean.high * lean.scale:.0f} {lean.unit}"
+    'shaft lean: -10 to 20 deg'
+    """
 
     name: str
     owner: str  # "setup" or "motion"

@@ -57,7 +57,14 @@ def lean_match(shot: Shot) -> str:
 
 
 def explain(shot: Shot, yards: bool = False, junior: bool = False) -> tuple[str, ...]:
-    """The chain of cause and effect as plain sentences."""
+    """The chain of cause and effect as plain sentences.
+
+    >>> from physics.address import Motion, Setup
+    >>> from physics.course import level_course
+    >>> from physics.shot import play
+    >>> explain(play(level_course("fairway", 8.0), Setup(), Motion()), junior=True)[0]
+    "The club's belly brushed the grass. Good strike."
+    """
     return tuple("".join(p.text for p in sentence) for sentence in tell(shot, yards, junior))
 
 

@@ -182,7 +182,16 @@ def worth(
 def cloud(
     course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0, count: int = 500
 ) -> Cloud:
-    """Play `count` strokes of a player and putt out like one. Same arguments, same cloud."""
+    """Play `count` strokes of a player and putt out like one. Same arguments, same cloud.
+
+    >>> from physics.course import level_course
+    >>> from physics.spread import PLAYERS
+    >>> many = cloud(level_course("fairway", 8.0), Setup(), Motion(), PLAYERS["club"], count=200)
+    >>> many.rest.shape
+    (200,)
+    >>> many.solid_share > 0.7, 2.0 < many.mean_strokes < 3.0
+    (True, True)
+    """
     strays = draw_strays(spread, seed, count)
     out, table = play_many(course, setup, motion, strays, seed)
     lateral = out[:, REST_X] * strays[:, 6]

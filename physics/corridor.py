@@ -1,4 +1,4 @@
-"""The corridor in one compiled walk: stroke with its stray -> strike -> launch -> the ball's run.
+"""One stroke struck and judged in one compiled walk: stroke with its stray -> strike -> launch.
 
 `play` draws it, the cloud repeats it, the command line prints it: all call `strike_stray` and
 `run_ball`, so no two answers can disagree.

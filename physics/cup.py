@@ -1,4 +1,4 @@
-"""A ball among rim, walls and bottom of the hole and its flagstick, until it parts, is holed or rests.
+"""The law of a ball at the hole: rim, walls, bottom and flagstick, until it parts, is holed or rests.
 
 Event-driven where it can be: clear of everything the ball flies its exact parabola, and the instant at
 which a gap closes is found within the step. What stays in touch (a ball on the bank, turning about

@@ -6,7 +6,7 @@ choices inside the trade range beside them.
 """
 
 from dataclasses import dataclass
-from math import degrees, radians
+from math import radians
 
 from physics.constants import INCH
 
@@ -103,13 +103,12 @@ BAG: dict[str, Club] = {
 
 
 def club_named(name: str) -> Club:
-    """The club of that name in the bag. KeyError names the allowed ones."""
+    """The club of that name in the bag. KeyError names the allowed ones.
+
+    >>> club_named("SW").label
+    'sand wedge 56/10'
+    """
     try:
         return BAG[name]
     except KeyError:
         raise KeyError(f"no club '{name}' in the bag; allowed: {', '.join(BAG)}") from None
-
-
-def describe(club: Club) -> str:
-    """Label with loft and bounce, degrees."""
-    return f"{club.label} ({degrees(club.loft):.0f} loft, {degrees(club.bounce):.0f} bounce)"

@@ -179,6 +179,10 @@ def lost_ball_strokes(distance: float, lie: int, player: Floats, tour: Floats) -
 
 
 def strokes_left(distance: float, surface_name: str, player: Putter = PUTTERS["tour"]) -> float:
-    """Strokes to hole out from `distance` (m) on the named surface."""
+    """Strokes to hole out from `distance` (m) on the named surface.
+
+    >>> round(strokes_left(3.0, "green"), 1), round(strokes_left(15.0, "rough"), 1)
+    (1.6, 2.5)
+    """
     tables = putts_table(player), putts_table(PUTTERS["tour"])
     return expected_strokes(distance, putting_lie(surface_name), *tables)

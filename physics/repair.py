@@ -203,6 +203,16 @@ def repairs(
     names: tuple[str, ...] = TRIED,
 ) -> tuple[Repair, ...]:  # fmt: skip
     """What moving each of the named controls to its best value would gain, best first. KeyError for an
-    unknown control."""
+    unknown control.
+
+    >>> from math import radians
+    >>> from physics.course import level_course
+    >>> from physics.spread import PLAYERS
+    >>> dug = Motion(radians(40), depth=0.018)
+    >>> course, names = level_course("fairway", 8.0), ("depth", "drop")
+    >>> best = repairs(course, Setup(), dug, PLAYERS["exact"], names=names)[0]
+    >>> best.control, best.gain > 0.0
+    ('depth', True)
+    """
     *_, last = search_repairs(course, setup, motion, spread, seed, names)
     return last.found

@@ -73,7 +73,15 @@ def lie_of(course: Course) -> tuple[Surface, float, float]:
 
 
 def play(course: Course, setup: Setup, motion: Motion, spread: Spread = EXACT, seed: int = 0) -> Shot:
-    """Play one shot of a player with that spread. The same arguments give the same Shot."""
+    """Play one shot of a player with that spread. The same arguments give the same Shot.
+
+    >>> from physics.course import level_course
+    >>> shot = play(level_course("fairway", 8.0), Setup(), Motion())
+    >>> str(shot.strike.contact), str(shot.run.outcome)
+    ('solid', 'at rest')
+    >>> round(shot.run.carry), round(shot.run.rest)  # m
+    (3, 8)
+    """
     return replay(course, setup, motion, spread, seed, draw_strays(spread, seed, 1)[0])
 
 

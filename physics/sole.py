@@ -1,4 +1,4 @@
-"""Ground on the head: strips of sole that bear and rub, an edge that cuts, a face that throws sand.
+"""The ground's forces on the head: strips of sole bear and rub, the edge cuts, the face throws sand.
 
 One column of ground remembers how deep it was pressed and cut; it does not push its neighbour.
 """

@@ -61,7 +61,11 @@ MOST = 3.0  # standard deviations at which a draw is held: a stroke beyond is an
 
 
 def draw_strays(spread: Spread, seed: int, count: int) -> NDArray[np.float64]:
-    """`count` strokes of a player, shape (count, 7) in the order of Stray; same seed, same strokes."""
+    """`count` strokes of a player, shape (count, 7) in the order of Stray; same seed, same strokes.
+
+    >>> draw_strays(PLAYERS["club"], seed=1, count=5).shape
+    (5, 7)
+    """
     normal = np.random.default_rng(seed).standard_normal((count, 7))
     scale = np.array(astuple(spread)[2:9], dtype=np.float64)
     strays: NDArray[np.float64] = np.clip(normal, -MOST, MOST) * scale

@@ -1,4 +1,4 @@
-"""What club and ball meet: turf, sand and mat, each one frozen set of numbers.
+"""The surfaces that club and ball meet: turf, sand and mat, each one frozen set of numbers.
 
 Stiffness comes from Clegg readings by the linear-spring rule k/A = m (G g)^2 / (v^2 A), derived from
 the drops of ASTM D5874. Everything else is assumed inside published ranges: cohesion 8-50 kPa and

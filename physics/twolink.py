@@ -153,7 +153,7 @@ def accelerations(
 
 @law
 def head_pose(link: Links, limbs: Limbs) -> HeadPose:
-    """The head that belongs to the limbs."""
+    """Place and motion of the head, from those of the limbs."""
     ca, sa, cc, sc = cos(limbs.arm), sin(limbs.arm), cos(limbs.club), sin(limbs.club)
     r, length, sine = limbs.reach, link.length, link.sine
     x = link.hub_x + r * sa + length * sc
