@@ -7,7 +7,7 @@ from functools import lru_cache
 from levels.files import library, load_library
 from levels.scenario import Scenario
 
-__all__ = ["CHAPTERS", "Chapter", "Entry", "builtin_chapters", "chapters_of"]
+__all__ = ["CHAPTERS", "Chapter", "NamedScenario", "builtin_chapters", "chapters_of"]
 
 # title: what the chapter asks
 CHAPTERS: dict[str, str] = {
@@ -24,7 +24,7 @@ CHAPTERS: dict[str, str] = {
 
 
 @dataclass(frozen=True)
-class Entry:
+class NamedScenario:
     """A scenario and the name it is known by in practice logs."""
 
     name: str
@@ -37,15 +37,15 @@ class Chapter:
 
     title: str
     question: str
-    entries: tuple[Entry, ...]
+    entries: tuple[NamedScenario, ...]
 
 
-def chapters_of(entries: Iterable[Entry]) -> tuple[Chapter, ...]:
+def chapters_of(entries: Iterable[NamedScenario]) -> tuple[Chapter, ...]:
     """Group scenarios by chapter: ours first in their order, then others by title, scenarios by `order`.
 
     Scenarios without a chapter come last, under the title "" and in the same order.
     """
-    found: dict[str, list[Entry]] = {}
+    found: dict[str, list[NamedScenario]] = {}
     for entry in entries:
         found.setdefault(entry.scenario.chapter, []).append(entry)
     places = {title: i for i, title in enumerate(CHAPTERS)}
@@ -62,5 +62,9 @@ def chapters_of(entries: Iterable[Entry]) -> tuple[Chapter, ...]:
 
 @lru_cache(maxsize=1)
 def builtin_chapters() -> tuple[Chapter, ...]:
-    """The chapters of the built-in library."""
-    return chapters_of(Entry(name, load_library(name)) for name in library())
+    """The chapters of the built-in library.
+
+    >>> builtin_chapters()[0].title
+    'Low point'
+    """
+    return chapters_of(NamedScenario(name, load_library(name)) for name in library())

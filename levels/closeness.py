@@ -9,7 +9,7 @@ from math import radians
 import numpy as np
 from numpy.typing import NDArray
 
-from levels.facts import Facts, asked, goals_met
+from levels.facts import Facts, goals_asked, goals_met
 from levels.teaching import Goal
 
 __all__ = ["closeness"]
@@ -54,7 +54,7 @@ _SHORT: dict[str, Callable[[Goal, Facts], Floats]] = {
 def closeness(goal: Goal, facts: Facts) -> Floats:
     """1 for a stroke that meets every goal, else below NEAR_MISS and falling with the way to go; (n,)."""
     short = np.zeros(len(facts.leave))
-    for kind in asked(goal):
+    for kind in goals_asked(goal):
         way = np.nan_to_num(_SHORT[kind](goal, facts), nan=NEVER, posinf=NEVER)
         short += np.clip(way, 0.0, NEVER)
     return np.where(goals_met(goal, facts), 1.0, NEAR_MISS * np.exp(-STEEP * short))

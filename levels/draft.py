@@ -39,7 +39,13 @@ class Problem:
 
 @dataclass(frozen=True, eq=False)
 class Draft:
-    """Plain TOML data of a scenario. Two drafts are equal when type, sign and value agree everywhere."""
+    """Plain TOML data of a scenario. Two drafts are equal when type, sign and value agree everywhere.
+
+    >>> draft = Draft.parse(library_text("harrow-fen-after-rain"))
+    >>> windy = draft.put(("wind_m_per_s",), 99.0)
+    >>> [problem.key_text for problem in windy.problems()], draft.problems()
+    (['wind_m_per_s'], ())
+    """
 
     data: dict[str, Any]
 

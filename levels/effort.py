@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Literal
 
-from levels.search import Plan
+from levels.search import SearchPlan
 from physics.course import Course, Tree, Wall
 from physics.shot import lie_of
 from physics.surfaces import SAND
@@ -38,9 +38,9 @@ class Effort:
     side: int  # cells of the chart, each way
     cell: int  # strokes of a cell
 
-    def plan(self, family: bool) -> Plan:
+    def plan(self, family: bool) -> SearchPlan:
         """The part of a search between draw and choice; half as wide where no family is sought."""
-        return Plan(self.rounds, self.children if family else self.children // 2, self.parents)
+        return SearchPlan(self.rounds, self.children if family else self.children // 2, self.parents)
 
     def at_cost(self, cost: float) -> "Effort":
         """The same for strokes that cost more, in about the same time: fewer set-ups and fewer strokes."""

@@ -18,21 +18,21 @@ from physics.cloud import cloud, worth
 from physics.compiled import as_record, law
 from physics.corridor import ball_start, bench, strike_stray, stroke_of
 from physics.course import Course
-from physics.equipment import BALL
-from physics.flight import STEP, fly_step
+from physics.equipment import BALL_RADIUS
+from physics.flight import FLIGHT_STEP, fly_step
 from physics.putting import PUTTERS
 from physics.quality import NO_STANDARD, SPLASHED
 from physics.results import Contact, Outcome, Shot
 from physics.run import HOLED, LOST, OUT, REST, WATER
 from physics.shot import lie_of
 from physics.sole import Soil
-from physics.spread import PLAYERS, Spread, draw
+from physics.spread import PLAYERS, Spread, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.swing import Stroke
 from physics.terrain import Field, build_field, height_at
 
 __all__ = [
-    "CLEAN_GAP", "COUNT", "SEED", "Facts", "asked", "cloud_facts", "goals_met", "meets", "passed",
+    "CLEAN_GAP", "COUNT", "SEED", "Facts", "cloud_facts", "goals_asked", "goals_met", "meets", "passed",
     "shot_facts", "success_share",
 ]  # fmt: skip
 
@@ -42,7 +42,6 @@ Flags = NDArray[np.bool_]
 COUNT, SEED = 120, 0  # strokes behind a mark: a share of them is known to about 0.05, assumed enough
 CLEAN_GAP = 0.095  # logarithm of distance: a clean strike goes within a tenth of the unspoilt one, assumed
 BRUSH_DEPTH = 3.0e-3  # m of marked ground that is still a brush, as in physics.shot, assumed
-_RADIUS = BALL.radius
 _CODES = {Outcome.HOLED: HOLED, Outcome.WATER: WATER, Outcome.OUT: OUT, Outcome.LOST: LOST}
 
 
@@ -75,7 +74,7 @@ def _shot_height(shot: Shot, x: float) -> float:
     k = max(int(over[0]), 1)
     share = (x - xs[k - 1]) / (xs[k] - xs[k - 1])
     y = r.y[k - 1] + share * (r.y[k] - r.y[k - 1])
-    return float(y - _RADIUS - height_at(build_field(shot.course), x))
+    return float(y - BALL_RADIUS - height_at(build_field(shot.course), x))
 
 
 def shot_facts(goal: Goal, shot: Shot) -> Facts:
@@ -101,12 +100,12 @@ def _free_height(table: Field, x: float, y: float, vx: float, vy: float, spin: f
     """Height (m) of the ball's bottom over the ground where its flight passes x = `at`; nan if it landed."""
     while vx > 0.0:
         floor = height_at(table, x)
-        if y - floor < _RADIUS and vy < 0.0:
+        if y - floor < BALL_RADIUS and vy < 0.0:
             return nan
-        x1, y1, vx, vy, spin = fly_step(x, y, vx, vy, spin, STEP, table.wind, floor)
+        x1, y1, vx, vy, spin = fly_step(x, y, vx, vy, spin, FLIGHT_STEP, table.wind, floor)
         if x1 >= at:
             share = (at - x) / (x1 - x)
-            height = y + share * (y1 - y) - height_at(table, at) - _RADIUS
+            height = y + share * (y1 - y) - height_at(table, at) - BALL_RADIUS
             return height if height > 0.0 else nan
         x, y = x1, y1
     return nan
@@ -164,7 +163,7 @@ def cloud_facts(
 ) -> Facts:  # fmt: skip
     """The facts of `count` strokes of a player; the same strokes as `physics.cloud.cloud`."""
     c = cloud(course, setup, motion, spread, seed, count)
-    strays = draw(spread, seed, count)
+    strays = draw_strays(spread, seed, count)
     height = _cleared(goal, course, setup, motion, strays)
     depth = _marked(course, setup, motion, strays) if goal.strike == "brush" else c.depth
     return Facts(
@@ -195,20 +194,27 @@ def meets(kind: str, goal: Goal, f: Facts) -> Flags:
     return np.asarray(f.solid & limit[goal.strike or "solid"])
 
 
-def asked(goal: Goal) -> tuple[str, ...]:
+def goals_asked(goal: Goal) -> tuple[str, ...]:
     """Keys of the goals this table gives, in order."""
     return tuple(kind for kind in _CHECKS if getattr(goal, kind) is not None)
 
 
 def goals_met(goal: Goal, facts: Facts) -> Flags:
     """Which strokes meet every goal, shape (n,)."""
-    return np.asarray(np.all([meets(kind, goal, facts) for kind in asked(goal)], axis=0))
+    return np.asarray(np.all([meets(kind, goal, facts) for kind in goals_asked(goal)], axis=0))
 
 
 def success_share(
     scenario: Scenario, setup: Setup, motion: Motion, seed: int = SEED, count: int = COUNT
 ) -> float:
-    """Share of the scenario's player's strokes that meet every goal."""
+    """Share of the scenario's player's strokes that meet every goal.
+
+    >>> from levels.files import load_library
+    >>> scenario = load_library("harrow-fen-after-rain")
+    >>> by_default = success_share(scenario, scenario.setup(), scenario.motion())
+    >>> by_default < success_share(scenario, *scenario.reference_shot())
+    True
+    """
     facts = cloud_facts(
         scenario.goal, scenario.course(), setup, motion, PLAYERS[scenario.player], seed, count
     )

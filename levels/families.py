@@ -18,7 +18,7 @@ from physics.cause import CLOSE
 from physics.compiled import as_record, law
 from physics.corridor import bench, intended_strike, stroke_of
 from physics.course import Course, Ground
-from physics.equipment import BALL, Club
+from physics.equipment import BALL_RADIUS, Club
 from physics.run import NO_LOG, run_ball
 from physics.shot import lie_of
 from physics.sole import Soil
@@ -27,18 +27,17 @@ from physics.swing import Stroke
 from physics.terrain import Field, build_field
 
 __all__ = [
-    "EDGE", "FAMILIES", "HIGH_FROM", "LOW_BELOW", "Family", "Intended", "Kinds", "apart_from",
+    "BORDER", "FAMILIES", "HIGH_FROM", "LOW_BELOW", "Family", "Intended", "Kinds", "apart_from",
     "family_of", "is_matched",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
 Family = Literal["low", "standard", "high"]
-BALL_RADIUS = BALL.radius
 FAMILIES: tuple[Family, ...] = get_args(Family)
 LOW_BELOW = radians(33.0)  # landing angle on a level green; assumed: between pitching and gap wedge
 HIGH_FROM = radians(45.0)  # assumed
 SOFT = 1.0  # roll over carry up to which a steep shot is soft, assumed
-EDGE = radians(3.0)  # of either side of a border where both names are right, assumed
+BORDER = radians(3.0)  # of either side of a border where both names are right, assumed
 
 
 @dataclass(frozen=True)
@@ -67,8 +66,7 @@ def _intended(
     if speed <= 0.0:
         return added, nan, nan
     run = run_ball(green, 0.0, BALL_RADIUS, speed * cos(angle), speed * sin(angle), spin, 0.0, True, no_log)
-    carry = run[8]
-    return added, run[9], (run[2] - carry) / max(carry, 0.01)
+    return added, run.landing_angle, (run.x - run.carry) / max(run.carry, 0.01)
 
 
 @cache
@@ -110,9 +108,9 @@ def is_matched(meant: Intended) -> bool:
 
 
 def apart_from(family: Family, meant: Intended) -> float:
-    """How far (degrees) the landing lies outside a family's; 0 inside, and within EDGE of it."""
+    """How far (degrees) the landing lies outside a family's; 0 inside, and within BORDER of it."""
     if isnan(meant.landing):
         return degrees(pi / 2)
     borders = (-inf, LOW_BELOW, HIGH_FROM, inf)
     low, high = borders[FAMILIES.index(family) :][:2]
-    return degrees(max(low - EDGE - meant.landing, meant.landing - high - EDGE, 0.0))
+    return degrees(max(low - BORDER - meant.landing, meant.landing - high - BORDER, 0.0))

@@ -11,25 +11,39 @@ from pydantic import ValidationError
 from levels.locate import line_of, lines_of
 from levels.migrations import migrated
 from levels.problems import key_text, problems_of
-from levels.reading import LARGEST, ScenarioError, decoded, file_name, read_text, tables
-from levels.rules import Found, Loc
+from levels.reading import ScenarioError, decoded, file_name, read_text, tables
+from levels.rules import Faults, Loc
 from levels.scenario import Scenario
 
 __all__ = [
-    "LARGEST", "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario", "replace_file",
-    "scenario_text", "told", "write_scenario",
+    "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario",
+    "replace_file", "scenario_text", "told", "write_scenario",
 ]  # fmt: skip
 
 MOST_TOLD = 60  # sentences about one file; who has more to mend begins with these
 
 
 def read_scenario(path: str | os.PathLike[str]) -> Scenario:
-    """The scenario in a file. ScenarioError tells everything wrong with it."""
+    """The scenario in a file. ScenarioError tells everything wrong with it.
+
+    >>> read_scenario("nowhere.toml")
+    Traceback (most recent call last):
+    levels.reading.ScenarioError: nowhere.toml: cannot be read: No such file or directory.
+    """
     return parse_scenario(read_text(path), file_name(path))
 
 
 def parse_scenario(text: str, name: str = "scenario") -> Scenario:
-    """The scenario in a TOML text; `name` is the file's, for messages. ScenarioError as above."""
+    """The scenario in a TOML text; `name` is the file's, for messages. ScenarioError as above.
+
+    >>> from levels.draft import library_text
+    >>> scenario = parse_scenario(library_text("harrow-fen-after-rain"))
+    >>> scenario.title, scenario.course().hole.x
+    ('Harrow Fen: after the rain', 8.5)
+    >>> parse_scenario("title = 3")
+    Traceback (most recent call last):
+    levels.reading.ScenarioError: scenario, format: is missing; allowed: 1.
+    """
     text = text.removeprefix("\ufeff")
     data = tables(text, name)
     try:
@@ -81,14 +95,18 @@ def library() -> tuple[str, ...]:
 
 
 def load_library(name: str) -> Scenario:
-    """A built-in scenario. ScenarioError names the allowed ones."""
+    """A built-in scenario. ScenarioError names the allowed ones.
+
+    >>> load_library(library()[0]).player
+    'steady'
+    """
     if name not in library():
         raise ScenarioError([f"'{name}' is no built-in scenario; allowed: {', '.join(library())}."])
     file = f"{name}.toml"
     return parse_scenario(decoded((files("levels") / "library" / file).read_bytes(), file), file)
 
 
-def told(name: str, text: str, found: Found) -> list[str]:
+def told(name: str, text: str, found: Faults) -> list[str]:
     """What was found wrong in a TOML text as sentences with line and key, in the order of the lines."""
     try:
         lines = lines_of(text) if found else {}

@@ -7,9 +7,9 @@ from math import sqrt
 import numpy as np
 
 from levels.effort import Effort
-from levels.parts import shown
+from levels.parts import file_value
 from levels.proof import Chart, Slack
-from levels.search import Point, Range, Space, evenly
+from levels.search import Candidate, Space, Trials, evenly
 from physics.address import CONTROLS
 
 __all__ = ["HALF", "NEAR", "Reach", "chart_of", "near_share", "reaches", "slack_of"]
@@ -67,25 +67,25 @@ class _Feeler:
 
 
 def reaches(
-    ground: Range, best: Point, seed: int, count: int
+    trials: Trials, best: Candidate, seed: int, count: int
 ) -> Generator[int, None, tuple[Reach, ...]]:  # fmt: skip
     """How far each control may be off, both ways, one alone and all with the same strokes."""
-    space = ground.space
+    space = trials.space
     feelers = [
         _Feeler(name, way, room, FIRST * (high - low))
         for i, (name, low, high) in enumerate(zip(space.controls, space.low, space.high, strict=True))
         for way, room in ((-1, best.values[i] - low), (1, high - best.values[i]))
     ]
-    (base,) = yield from ground.many([best], [seed], count)
+    (base,) = yield from trials.many([best], [seed], count)
     while asking := [(f, way) for f in feelers if (way := f.next) is not None]:
         moved = [_moved(space, best, f.control, f.way * far) for f, far in asking]
-        found = yield from ground.many(moved, [seed] * len(moved), count)
+        found = yield from trials.many(moved, [seed] * len(moved), count)
         for (f, far), one in zip(asking, found, strict=True):
             f.hear(far, one.share >= HALF * base.share)
     return tuple(f.reach for f in feelers)
 
 
-def _moved(space: Space, best: Point, control: str, by: float) -> Point:
+def _moved(space: Space, best: Candidate, control: str, by: float) -> Candidate:
     i = space.controls.index(control)
     values = (*best.values[:i], best.values[i] + by, *best.values[i + 1 :])
     return replace(best, values=space.held(values))
@@ -97,19 +97,19 @@ def slack_of(found: tuple[Reach, ...]) -> tuple[Slack, ...]:
     for r in found:
         side = out.setdefault(r.control, {})
         if r.ends:
-            side["less" if r.way < 0 else "more"] = round(shown(CONTROLS[r.control], r.far), 2)
+            side["less" if r.way < 0 else "more"] = round(file_value(CONTROLS[r.control], r.far), 2)
     return tuple(Slack(control=name, **side) for name, side in out.items())
 
 
 def near_share(
-    ground: Range, best: Point, seed: int, effort: Effort
+    trials: Trials, best: Candidate, seed: int, effort: Effort
 ) -> Generator[int, None, float]:  # fmt: skip
     """Share of set-ups within NEAR of the best that meet the goals at least half the time."""
-    space = ground.space
+    space = trials.space
     width = np.array(space.high) - np.array(space.low)
     off = NEAR * (2.0 * evenly(effort.near, len(width) + 1, seed)[:, :-1] - 1.0)
     points = [replace(best, values=space.held((np.array(best.values) + o * width).tolist())) for o in off]
-    found = yield from ground.many(points, [seed] * len(points), effort.near_strokes)
+    found = yield from trials.many(points, [seed] * len(points), effort.near_strokes)
     return float(np.mean([f.share >= 0.5 for f in found]))
 
 
@@ -117,14 +117,19 @@ def near_share(
 
 
 def chart_of(
-    ground: Range, best: Point, found: tuple[Reach, ...], also: tuple[Point, ...], seed: int, effort: Effort
+    trials: Trials,
+    best: Candidate,
+    found: tuple[Reach, ...],
+    also: tuple[Candidate, ...],
+    seed: int,
+    effort: Effort,
 ) -> Generator[int, None, Chart | None]:
     """Chances over the two controls that matter most: those that may be off least, measured.
 
     The view goes as far as the chance is lost, and to the points in `also` where they are not far.
     None with fewer than two controls open.
     """
-    space = ground.space
+    space = trials.space
     if len(space.controls) < 2:
         return None
     width = {n: b - a for n, a, b in zip(space.controls, space.low, space.high, strict=True)}
@@ -135,7 +140,7 @@ def chart_of(
     points = [
         _moved(space, _moved(space, best, across, x - here[across]), up, y - here[up]) for y in ys for x in xs
     ]
-    cells = yield from ground.many(points, [seed] * len(points), effort.cell)
+    cells = yield from trials.many(points, [seed] * len(points), effort.cell)
     percent = [f"{100.0 * cell.share:.0f}" for cell in cells]
     rows = (percent[i : i + len(xs)] for i in range(0, len(percent), len(xs)))
     return Chart(
@@ -145,12 +150,17 @@ def chart_of(
 
 
 def _ends(control: str, values: list[float]) -> tuple[float, float]:
-    first, last = (round(shown(CONTROLS[control], v), 2) for v in (values[0], values[-1]))
+    first, last = (round(file_value(CONTROLS[control], v), 2) for v in (values[0], values[-1]))
     return first, last
 
 
 def _view(
-    space: Space, best: Point, control: str, found: tuple[Reach, ...], also: tuple[Point, ...], cells: int
+    space: Space,
+    best: Candidate,
+    control: str,
+    found: tuple[Reach, ...],
+    also: tuple[Candidate, ...],
+    cells: int,
 ) -> list[float]:
     """Values of one control that a chart shows."""
     i = space.controls.index(control)

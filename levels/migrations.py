@@ -4,15 +4,15 @@ import reprlib
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
-__all__ = ["FORMAT", "MIGRATIONS", "Migration", "migrated"]
+__all__ = ["SCENARIO_FORMAT", "SCENARIO_MIGRATIONS", "Migration", "migrated"]
 
-FORMAT: Final = 1
+SCENARIO_FORMAT: Final = 1
 Migration = Callable[[dict[str, Any]], dict[str, Any]]
-MIGRATIONS: dict[int, Migration] = {}  # n: from format n to n + 1; format 1 is the first
+SCENARIO_MIGRATIONS: dict[int, Migration] = {}  # n: from format n to n + 1; format 1 is the first
 
 
 def migrated(
-    data: dict[str, Any], steps: Mapping[int, Migration] = MIGRATIONS, newest: int = FORMAT,
+    data: dict[str, Any], steps: Mapping[int, Migration] = SCENARIO_MIGRATIONS, newest: int = SCENARIO_FORMAT,
     key: str = "format",
 ) -> dict[str, Any]:  # fmt: skip
     """`data` in the newest format, whose number stands at `key`.

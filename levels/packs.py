@@ -16,20 +16,21 @@ from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 from levels.files import parse_scenario, replace_file, told
 from levels.migrations import Migration, migrated
 from levels.parts import Part
-from levels.plan import Plan
+from levels.plan import PracticePlan
 from levels.problems import problems_of
-from levels.reading import LARGEST, ScenarioError, file_name, read_text, structure, tables
-from levels.rules import Found, Loc, entries, refuse_if
+from levels.reading import LARGEST_SCENARIO, ScenarioError, file_name, read_text, structure, tables
+from levels.rules import Faults, Loc, count_between, refuse_if
 from levels.scenario import Scenario
 from levels.teaching import Words
 
 __all__ = [
-    "FORMAT", "LARGEST_PACK", "MIGRATIONS", "MOST_MEMBERS", "RESERVED", "Head", "Member", "Pack", "PackError",
-    "head_text", "pack_text", "parse_head", "parse_pack", "read_pack", "schema_text", "write_pack",
+    "LARGEST_PACK", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED", "Head", "Member",
+    "Pack", "PackError", "head_text", "pack_schema_text", "pack_text", "parse_head", "parse_pack",
+    "read_pack", "write_pack",
 ]  # fmt: skip
 
-FORMAT: Final = 1
-MIGRATIONS: dict[int, Migration] = {}  # n: from pack format n to n + 1
+PACK_FORMAT: Final = 1
+PACK_MIGRATIONS: dict[int, Migration] = {}  # n: from pack format n to n + 1
 LARGEST_PACK = 5_000_000  # bytes
 MOST_MEMBERS = 60
 MOST_STRUCTURE = 250_000  # characters outside texts and comments in all members: bounds the time to read
@@ -56,7 +57,7 @@ class Pack:
     title: str
     members: tuple[Member, ...]
     words: str = ""  # from the coach
-    plan: Plan | None = None
+    plan: PracticePlan | None = None
     problems: tuple[str, ...] = ()
 
 
@@ -77,37 +78,42 @@ class MemberTable(Part):
         StringConstraints(pattern=r"^[A-Za-z0-9-]+$", max_length=60),
         AfterValidator(_free_for_files),
     ] = Field(description=_NAMED)
-    text: Annotated[str, StringConstraints(max_length=LARGEST)] = Field(
-        description=f"the scenario's own file, at most {LARGEST} characters"
+    text: Annotated[str, StringConstraints(max_length=LARGEST_SCENARIO)] = Field(
+        description=f"the scenario's own file, at most {LARGEST_SCENARIO} characters"
     )
 
 
 class Head(Part):
     """What a pack says of itself."""
 
-    pack: Literal[1] = Field(default=FORMAT, description="version of this file format: 1")
+    pack: Literal[1] = Field(default=PACK_FORMAT, description="version of this file format: 1")
     title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=80)] = Field(
         description="name of the pack, one line of 1 to 80 characters"
     )
     words: Words = Field(
         default="", alias="from", description="the coach's words to the player, up to 4000 characters"
     )
-    plan: Plan | None = Field(default=None, description="table of the practice plan")
+    plan: PracticePlan | None = Field(default=None, description="table of the practice plan")
 
 
 class PackTable(Head):
     """A pack as its file holds it."""
 
-    member: Annotated[tuple[MemberTable, ...], *entries(1, MOST_MEMBERS)] = Field(
+    member: Annotated[tuple[MemberTable, ...], *count_between(1, MOST_MEMBERS)] = Field(
         description=f"1 to {MOST_MEMBERS} scenarios in playing order"
     )
 
 
-_TABLES: dict[str, type[Part]] = {"plan": Plan, "member": MemberTable}
+_TABLES: dict[str, type[Part]] = {"plan": PracticePlan, "member": MemberTable}
 
 
 def read_pack(path: str | os.PathLike[str]) -> Pack:
-    """The pack in a file. PackError when nothing of it can be used."""
+    """The pack in a file. PackError when nothing of it can be used.
+
+    >>> read_pack("nowhere.toml")
+    Traceback (most recent call last):
+    levels.packs.PackError: nowhere.toml: cannot be read: No such file or directory.
+    """
     try:
         text = read_text(path, LARGEST_PACK)
     except ScenarioError as error:
@@ -119,7 +125,7 @@ def parse_pack(text: str, name: str = "pack") -> Pack:
     """The pack in a TOML text; `name` is the file's, for messages. PackError as above."""
     text = text.removeprefix("\ufeff")
     try:
-        data = migrated(tables(text, name, LARGEST_PACK), MIGRATIONS, FORMAT, key="pack")
+        data = migrated(tables(text, name, LARGEST_PACK), PACK_MIGRATIONS, PACK_FORMAT, key="pack")
     except ScenarioError as error:
         raise PackError(list(error.problems)) from None
     except ValueError as error:
@@ -136,7 +142,7 @@ def parse_head(text: str, name: str = "pack") -> Head:
     """What a pack says of itself, from a text without members. PackError tells everything wrong."""
     text = text.removeprefix("\ufeff")
     try:
-        return Head.model_validate(migrated(tables(text, name), MIGRATIONS, FORMAT, key="pack"))
+        return Head.model_validate(migrated(tables(text, name), PACK_MIGRATIONS, PACK_FORMAT, key="pack"))
     except ValidationError as error:
         raise PackError(told(name, text, problems_of(error, Head, _TABLES))) from None
     except ScenarioError as error:
@@ -145,7 +151,7 @@ def parse_head(text: str, name: str = "pack") -> Head:
         raise PackError(told(name, text, [(("pack",), str(error))])) from None
 
 
-def _sound(data: dict[str, Any], name: str, text: str) -> tuple[PackTable, Found]:
+def _sound(data: dict[str, Any], name: str, text: str) -> tuple[PackTable, Faults]:
     """The pack without its bad plan and bad members, and what is wrong with those."""
     try:
         return PackTable.model_validate(data), []
@@ -191,7 +197,15 @@ def _members(table: PackTable, name: str) -> tuple[tuple[Member, ...], list[str]
 
 
 def pack_text(pack: Pack) -> str:
-    """TOML that reads back as an equal pack, the members' texts letter for letter."""
+    """TOML that reads back as an equal pack, the members' texts letter for letter.
+
+    >>> from levels.draft import library_text
+    >>> from levels.files import load_library
+    >>> name = "harrow-fen-after-rain"
+    >>> pack = Pack("Wet days", (Member(name, library_text(name), load_library(name)),), words="Slowly.")
+    >>> parse_pack(pack_text(pack)) == pack
+    True
+    """
     parts = [head_text(pack)]
     for one in pack.members:
         parts.append(f'\n[[member]]\nname = "{one.name}"\ntext = {_quoted(one.text)}\n')
@@ -200,7 +214,7 @@ def pack_text(pack: Pack) -> str:
 
 def head_text(pack: Pack) -> str:
     """TOML of what a pack says of itself, without its members."""
-    data: dict[str, Any] = {"pack": FORMAT, "title": pack.title}
+    data: dict[str, Any] = {"pack": PACK_FORMAT, "title": pack.title}
     if pack.words:
         data["from"] = pack.words
     if pack.plan is not None:
@@ -237,6 +251,6 @@ def write_pack(path: str | os.PathLike[str], pack: Pack) -> None:
     replace_file(path, text)
 
 
-def schema_text() -> str:
+def pack_schema_text() -> str:
     """JSON Schema of a pack, as kept in pack_schema.json. Rules between keys are not in it."""
     return json.dumps(PackTable.model_json_schema(), indent=2, ensure_ascii=False) + "\n"

@@ -3,13 +3,13 @@
 from difflib import SequenceMatcher
 from typing import Any
 
-__all__ = ["pairs"]
+__all__ = ["partners_of"]
 
 MOST = 10_000  # pairs looked at one by one in a stretch, assumed: longer stretches are paired in order
 MOST_COMPARED = 4_000_000  # pairs of entries of whole lists, assumed: far more than any scenario has
 
 
-def pairs(old: list[Any], new: list[Any]) -> list[int | None]:
+def partners_of(old: list[Any], new: list[Any]) -> list[int | None]:
     """For every new entry the place of the old one it is or came from, None for one that came in.
 
     Entries that did not change are found first, also where they changed places; those between them are

@@ -10,16 +10,17 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from levels.rules import Number, number, one_of
+from levels.rules import Number, limited_number, one_of
 from physics import course
-from physics.address import CONTROLS, Control, Motion, Setup
+from physics.address import CONTROLS, Control, Intention, Motion, Setup
 from physics.equipment import BAG
 from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "KEYS", "ClubName", "ControlName", "Hazard", "Hole", "Lie", "Lip", "MotionTable", "OutOfBounds", "Part",
-    "PlayerName", "Point", "SetupTable", "Tree", "Wall", "Water", "shown", "si",
+    "FILE_KEYS", "ClubName", "ControlName", "HazardTable", "HoleTable", "LieTable", "LipTable",
+    "MotionTable", "OutOfBoundsTable", "Part", "PlayerName", "PointTable", "SetupTable", "TreeTable",
+    "WallTable", "WaterTable", "file_value", "si_value",
 ]  # fmt: skip
 
 SurfaceName = Annotated[str, *one_of(SURFACES, "surface")]
@@ -31,39 +32,39 @@ X_LOW, X_HIGH, RISE = -50, 150, 30  # m, the stage of a short game
 
 
 class Part(BaseModel):
-    """Strict, frozen, finite: what every part has in common."""
+    """Base of every part: no unknown keys, never changed, numbers finite."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
 
 
-class Point(Part):
+class PointTable(Part):
     """A point of the ground's profile and the surface from here to the next point."""
 
-    x_m: Number = number("distance from the ball, + toward the target", X_LOW, X_HIGH, "m")
-    y_m: Number = number("height over the ground under the ball", -RISE, RISE, "m")
+    x_m: Number = limited_number("distance from the ball, + toward the target", X_LOW, X_HIGH, "m")
+    y_m: Number = limited_number("height over the ground under the ball", -RISE, RISE, "m")
     surface: SurfaceName | None = Field(
         default=None, description=f"surface up to the next point, left out at the last: {', '.join(SURFACES)}"
     )
 
 
-class Lie(Part):
+class LieTable(Part):
     """How the ball sits."""
 
     surface: SurfaceName | None = Field(
         default=None,
         description=f"surface under the ball, left out for the ground's own: {', '.join(SURFACES)}",
     )
-    lift_mm: Number = number("how far the ball is raised, - for pressed down", -30, 60, "mm", 0.0)
+    lift_mm: Number = limited_number("how far the ball is raised, - for pressed down", -30, 60, "mm", 0.0)
 
     def physics(self) -> course.Lie:
         """The lie in SI."""
         return course.Lie(self.surface, self.lift_mm / 1000.0)
 
 
-class Hole(Part):
+class HoleTable(Part):
     """The hole and its flagstick."""
 
-    x_m: Number = number("distance of the hole from the ball", 0.5, 100, "m")
+    x_m: Number = limited_number("distance of the hole from the ball", 0.5, 100, "m")
     flagstick: Annotated[bool, Field(strict=True)] = Field(
         default=True, description="true with the flagstick in, false without"
     )
@@ -73,64 +74,64 @@ class Hole(Part):
         return course.Hole(self.x_m, self.flagstick)
 
 
-class Water(Part):
+class WaterTable(Part):
     """Water between two places."""
 
     kind: Literal["water"]
-    left_m: Number = number("where the water begins", X_LOW, X_HIGH, "m")
-    right_m: Number = number("where the water ends", X_LOW, X_HIGH, "m")
-    level_m: Number = number("height of its surface", -RISE, RISE, "m")
+    left_m: Number = limited_number("where the water begins", X_LOW, X_HIGH, "m")
+    right_m: Number = limited_number("where the water ends", X_LOW, X_HIGH, "m")
+    level_m: Number = limited_number("height of its surface", -RISE, RISE, "m")
 
     def physics(self) -> course.Water:
         """The water in SI."""
         return course.Water(self.left_m, self.right_m, self.level_m)
 
 
-class Wall(Part):
+class WallTable(Part):
     """Upright wall or boards."""
 
     kind: Literal["wall"]
-    x_m: Number = number("where the wall stands", X_LOW, X_HIGH, "m")
-    height_m: Number = number("height over the ground there", 0.05, 10, "m")
-    thickness_m: Number = number("thickness", 0.02, 2, "m", 0.15)
+    x_m: Number = limited_number("where the wall stands", X_LOW, X_HIGH, "m")
+    height_m: Number = limited_number("height over the ground there", 0.05, 10, "m")
+    thickness_m: Number = limited_number("thickness", 0.02, 2, "m", 0.15)
 
     def physics(self) -> course.Wall:
         """The wall in SI."""
         return course.Wall(self.x_m, self.height_m, self.thickness_m)
 
 
-class Lip(Part):
+class LipTable(Part):
     """Overhanging turf edge of a bunker."""
 
     kind: Literal["lip"]
-    x_m: Number = number("where the edge is", X_LOW, X_HIGH, "m")
-    height_m: Number = number("height over the sand side", 0.01, 2, "m")
-    overhang_m: Number = number("how far it reaches back toward the player", 0, 0.5, "m", 0.05)
+    x_m: Number = limited_number("where the edge is", X_LOW, X_HIGH, "m")
+    height_m: Number = limited_number("height over the sand side", 0.01, 2, "m")
+    overhang_m: Number = limited_number("how far it reaches back toward the player", 0, 0.5, "m", 0.05)
 
     def physics(self) -> course.Lip:
         """The lip in SI."""
         return course.Lip(self.x_m, self.height_m, self.overhang_m)
 
 
-class Tree(Part):
+class TreeTable(Part):
     """Trunk and round canopy."""
 
     kind: Literal["tree"]
-    x_m: Number = number("where the trunk stands", X_LOW, X_HIGH, "m")
-    trunk_m: Number = number("height of the middle of the canopy over the ground", 0.5, 30, "m")
-    radius_m: Number = number("radius of the canopy", 0.2, 10, "m")
-    density: Number = number("share of a line through the middle that meets wood", 0, 1, "", 0.5)
+    x_m: Number = limited_number("where the trunk stands", X_LOW, X_HIGH, "m")
+    trunk_m: Number = limited_number("height of the middle of the canopy over the ground", 0.5, 30, "m")
+    radius_m: Number = limited_number("radius of the canopy", 0.2, 10, "m")
+    density: Number = limited_number("share of a line through the middle that meets wood", 0, 1, "", 0.5)
 
     def physics(self) -> course.Tree:
         """The tree in SI."""
         return course.Tree(self.x_m, self.trunk_m, self.radius_m, self.density)
 
 
-class OutOfBounds(Part):
+class OutOfBoundsTable(Part):
     """Everything beyond a stake is out of bounds."""
 
     kind: Literal["out_of_bounds"]
-    x_m: Number = number("where the stake stands", X_LOW, X_HIGH, "m")
+    x_m: Number = limited_number("where the stake stands", X_LOW, X_HIGH, "m")
     side: Literal["target", "behind"] = Field(
         default="target",
         description="which side is out: 'target' beyond the stake, 'behind' on the player's side",
@@ -141,30 +142,35 @@ class OutOfBounds(Part):
         return course.OutOfBounds(self.x_m, 1 if self.side == "target" else -1)
 
 
-Hazard = Annotated[Water | Wall | Lip | Tree | OutOfBounds, Field(discriminator="kind")]
+HazardTable = Annotated[
+    WaterTable | WallTable | LipTable | TreeTable | OutOfBoundsTable, Field(discriminator="kind")
+]
 
 _SUFFIX = {"deg": "_deg", "cm": "_cm", "mm": "_mm", "%": "_percent", "": ""}
-KEYS: dict[str, str] = {c.name: c.name + _SUFFIX[c.unit] for c in CONTROLS.values()}
+FILE_KEYS: dict[str, str] = {c.name: c.name + _SUFFIX[c.unit] for c in CONTROLS.values()}
 
 
-def shown(control: Control, si: float) -> float:
+def file_value(control: Control, si: float) -> float:
     """The SI value of a control as files write it."""
     return round(si * control.scale, 9)
 
 
-def si(control: Control, value: float) -> float:
+def si_value(control: Control, value: float) -> float:
     """A value of a control, as files write it, in SI."""
     return radians(value) if control.unit == "deg" else value / control.scale
 
 
 def _control(name: str) -> Any:
     c = CONTROLS[name]
-    default = getattr(Setup() if c.owner == "setup" else Motion(), name)
-    return number(c.label, shown(c, c.low), shown(c, c.high), c.unit, shown(c, default))
+    return limited_number(
+        c.label, file_value(c, c.low), file_value(c, c.high), c.unit, file_value(c, Intention().value(name))
+    )
 
 
 def _values(table: Part, owner: str) -> dict[str, float]:
-    return {c.name: si(c, getattr(table, KEYS[c.name])) for c in CONTROLS.values() if c.owner == owner}
+    return {
+        c.name: si_value(c, getattr(table, FILE_KEYS[c.name])) for c in CONTROLS.values() if c.owner == owner
+    }
 
 
 class SetupTable(Part):

@@ -10,14 +10,14 @@ from dataclasses import dataclass, field
 from levels.locate import BLANK, KEY, SCALAR, SPACE, STRING
 from levels.rules import Loc
 
-__all__ = ["Item", "Items", "Line", "Section", "items_of", "sections_of"]
+__all__ = ["Item", "Items", "KeyLine", "TomlSection", "items_of", "toml_sections"]
 
 _REST = re.compile(r"[ \t]*(?:#[^\n]*)?(?:\n|\r\n|\Z)?")  # what follows on the line, its end included
 _REMARK = re.compile(r"[ \t]*#[^\r\n]*")
 
 
 @dataclass
-class Line:
+class KeyLine:
     """`lead` (blank and comment lines before), `key` up to the value, the value, the rest of its line."""
 
     lead: str
@@ -31,7 +31,7 @@ class Line:
 
 
 @dataclass
-class Section:
+class TomlSection:
     """A header, the rest of its line, and its lines; the first section of a text has no header.
 
     `many`: one of an array of tables.
@@ -42,7 +42,7 @@ class Section:
     loc: Loc
     many: bool = False
     rest: str = ""
-    lines: list[Line] = field(default_factory=list)
+    lines: list[KeyLine] = field(default_factory=list)
 
     def __str__(self) -> str:
         return f"{self.lead}{self.head}{self.rest}{''.join(map(str, self.lines))}"
@@ -70,7 +70,7 @@ class Items:
     close: str
 
 
-def sections_of(text: str) -> tuple[list[Section], str]:
+def toml_sections(text: str) -> tuple[list[TomlSection], str]:
     """The sections of a TOML text, and the comments and blank lines at its end."""
     return _Walk(text).sections()
 
@@ -106,8 +106,8 @@ class _Walk:
                 return tuple(found)
             self.at += 1
 
-    def sections(self) -> tuple[list[Section], str]:
-        found = [Section("", "", ())]
+    def sections(self) -> tuple[list[TomlSection], str]:
+        found = [TomlSection("", "", ())]
         while True:
             lead = self.take(BLANK)
             if self.at >= len(self.text):
@@ -117,7 +117,7 @@ class _Walk:
             else:
                 found[-1].lines.append(self.line(lead, found[-1].loc))
 
-    def header(self, lead: str) -> Section:
+    def header(self, lead: str) -> TomlSection:
         start, many = self.at, self.text.startswith("[[", self.at)
         self.at += 2 if many else 1
         names = self.names()
@@ -131,12 +131,12 @@ class _Walk:
                 self.counts = {k: n for k, n in self.counts.items() if k == loc or k[: len(loc)] != loc}
             if loc in self.counts:
                 loc = (*loc, self.counts[loc] - 1)
-        return Section(lead, head, loc, many, rest)
+        return TomlSection(lead, head, loc, many, rest)
 
-    def line(self, lead: str, table: Loc) -> Line:
+    def line(self, lead: str, table: Loc) -> KeyLine:
         key, names = self.key()
         value = self.value()
-        return Line(lead, key, (*table, *names), value, self.take(_REST))
+        return KeyLine(lead, key, (*table, *names), value, self.take(_REST))
 
     def key(self) -> tuple[str, tuple[str, ...]]:
         start = self.at
@@ -157,7 +157,7 @@ class _Walk:
         return self.text[start : self.at]
 
     def items(self) -> Items:
-        """Of the list or inline table at this place, which is then behind it."""
+        """Items of the list or inline table at this place; the walk goes on behind it."""
         table, found, comma = self.text[self.at] == "{", list[Item](), True
         end = "}" if table else "]"
         self.at += 1

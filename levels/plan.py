@@ -11,10 +11,10 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
 from levels.parts import Part
-from levels.rules import entries, refuse_if
-from levels.teaching import Line, Whole
+from levels.rules import count_between, refuse_if
+from levels.teaching import OneLine, Whole
 
-__all__ = ["LATEST", "MOST_FOCUS", "MOST_PLANNED", "Day", "Plan"]
+__all__ = ["LATEST", "MOST_FOCUS", "MOST_PLANNED", "Day", "PracticePlan"]
 
 MOST_FOCUS = 2  # points to think of
 MOST_PLANNED = 200  # shots of a drill
@@ -39,14 +39,14 @@ def _day(value: Any) -> date:
 Day = Annotated[date, BeforeValidator(_day)]
 
 
-class Plan(Part):
+class PracticePlan(Part):
     """What to practise until the next lesson. Nothing here is computed: it is the coach's word."""
 
     made: Day = Field(description="day the plan was made, a date like 2025-11-30")
-    focus: Annotated[tuple[Line, ...], *entries(1, MOST_FOCUS)] = Field(
+    focus: Annotated[tuple[OneLine, ...], *count_between(1, MOST_FOCUS)] = Field(
         description="one or two points to think of, each one line of 1 to 200 characters"
     )
-    drill: Line = Field(description="the one drill, one line of 1 to 200 characters")
+    drill: OneLine = Field(description="the one drill, one line of 1 to 200 characters")
     shots: Whole = Field(
         ge=1, le=MOST_PLANNED, description=f"how many shots the drill has, 1 to {MOST_PLANNED}"
     )
@@ -54,7 +54,7 @@ class Plan(Part):
         ge=1, le=MOST_PLANNED, description="how many of the shots have to come off, 1 to as many as shots"
     )
     retest: Day = Field(description=f"day of the test, 1 to {LATEST} days after made")
-    caution: Line | None = Field(
+    caution: OneLine | None = Field(
         default=None, description="what to take care of besides the usual, one line of 1 to 200 characters"
     )
 

@@ -8,20 +8,20 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from levels import parts, proof, teaching
-from levels.rules import Found, Loc
+from levels.rules import Faults, Loc
 from levels.scenario import Scenario
 
 __all__ = ["key_text", "problems_of"]
 
 _TABLES: dict[str, type[BaseModel]] = {
-    "ground": parts.Point, "lie": parts.Lie, "hole": parts.Hole,
+    "ground": parts.PointTable, "lie": parts.LieTable, "hole": parts.HoleTable,
     "default_setup": parts.SetupTable, "default_motion": parts.MotionTable,
     "goal": teaching.Goal, "must_clear": teaching.Clear, "lesson": teaching.Lesson,
     "limits": teaching.Limits, "question": teaching.Question, "reference": teaching.Reference,
     "proof": proof.Proof, "families": proof.FamilyProof, "best": teaching.Reference,
     "slack": proof.Slack, "chart": proof.Chart,
-    "water": parts.Water, "wall": parts.Wall, "lip": parts.Lip, "tree": parts.Tree,
-    "out_of_bounds": parts.OutOfBounds,
+    "water": parts.WaterTable, "wall": parts.WallTable, "lip": parts.LipTable, "tree": parts.TreeTable,
+    "out_of_bounds": parts.OutOfBoundsTable,
 }  # fmt: skip
 _KINDS = "water, wall, lip, tree, out_of_bounds"
 
@@ -47,15 +47,15 @@ _SENTENCES = {
 
 def problems_of(
     error: ValidationError, root: type[BaseModel] = Scenario, tables: Mapping[str, type[BaseModel]] = _TABLES
-) -> Found:
+) -> Faults:
     """Every problem as (path of the key, sentence without its subject), in the order of the file's keys.
 
     `root` is the model of the whole file, `tables` those of its tables by the keys they stand at.
     """
-    found: Found = []
+    found: Faults = []
     for one in error.errors(include_url=False):
         loc: Loc = one["loc"]
-        rules: Found = one.get("ctx", {}).get("found") or []
+        rules: Faults = one.get("ctx", {}).get("found") or []
         if rules:
             found += [((*_plain(loc), *inner), text) for inner, text in rules]
         elif one["type"].startswith("union_tag"):

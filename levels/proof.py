@@ -1,4 +1,4 @@
-"""What a search found out about a scenario, as its file keeps it: a note beside the scenario, no part of it.
+"""The proof table of a scenario file: what a search found out, a note beside the scenario and no part of it.
 
 Values are rounded so that a person can read them; set-ups were judged at the rounded values. Whoever
 changes what is played makes the note stale: it carries a digest of all that matters to it.
@@ -12,8 +12,8 @@ from pydantic import Field, Strict, StringConstraints
 
 from levels.families import FAMILIES, Family
 from levels.parts import ClubName, ControlName, Part
-from levels.rules import Number, entries, number
-from levels.teaching import Line, Reference, Span
+from levels.rules import Number, count_between, limited_number
+from levels.teaching import OneLine, Reference, Span
 from physics.address import CONTROLS
 from physics.equipment import BAG
 
@@ -31,7 +31,7 @@ _ROW = Annotated[str, StringConstraints(pattern=r"^\d{1,3}( \d{1,3}){1,40}$")]
 
 
 def _share(what: str, default: Any = ...) -> Any:
-    return number(what, 0, 1, "", default)
+    return limited_number(what, 0, 1, "", default)
 
 
 class FamilyProof(Part):
@@ -56,8 +56,12 @@ class Slack(Part):
     """How far one control may be off before the chance of the best set-up halves."""
 
     control: ControlName = Field(description=f"control: {', '.join(CONTROLS)}")
-    less: Number | None = number("how far below, left out where the limit comes first", 0, FARTHEST, "", None)
-    more: Number | None = number("how far above, left out where the limit comes first", 0, FARTHEST, "", None)
+    less: Number | None = limited_number(
+        "how far below, left out where the limit comes first", 0, FARTHEST, "", None
+    )
+    more: Number | None = limited_number(
+        "how far above, left out where the limit comes first", 0, FARTHEST, "", None
+    )
 
 
 class Chart(Part):
@@ -68,7 +72,7 @@ class Chart(Part):
     across_limits: Span = Field(description="its least and greatest value, in its unit")
     up: ControlName = Field(description=f"control from below upward: {', '.join(CONTROLS)}")
     up_limits: Span = Field(description="its least and greatest value, in its unit")
-    percent: Annotated[tuple[_ROW, ...], *entries(2, MOST_CELLS)] = Field(
+    percent: Annotated[tuple[_ROW, ...], *count_between(2, MOST_CELLS)] = Field(
         description="whole percents from left to right, the lowest row first, 2 to 41 rows"
     )
 
@@ -95,13 +99,13 @@ class Proof(Part):
     )
     unmatched_chance: Number | None = _share("share of good strokes of the best unmatched set-up", None)
     forgiveness: Number = _share("share of set-ups near the best that meet the goals at least half the time")
-    warnings: Annotated[tuple[Line, ...], *entries(0, MOST_WARNINGS)] = Field(
+    warnings: Annotated[tuple[OneLine, ...], *count_between(0, MOST_WARNINGS)] = Field(
         default=(), description=f"what the coach should look at, up to {MOST_WARNINGS} lines"
     )
-    families: Annotated[tuple[FamilyProof, ...], *entries(3, 3)] = Field(
+    families: Annotated[tuple[FamilyProof, ...], *count_between(3, 3)] = Field(
         description="three tables, one a kind of shot"
     )
-    slack: Annotated[tuple[Slack, ...], *entries(0, len(CONTROLS))] = Field(
+    slack: Annotated[tuple[Slack, ...], *count_between(0, len(CONTROLS))] = Field(
         default=(), description="tables of how far each open control may be off"
     )
     chart: Chart | None = Field(default=None, description="table of the chance over two controls")

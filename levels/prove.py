@@ -12,16 +12,16 @@ from levels.effort import FULL, Effort, cost_of
 from levels.families import Family, Kinds, is_matched
 from levels.forgiveness import chart_of, near_share, reaches, slack_of
 from levels.odds import interval, pass_chance
-from levels.parts import KEYS, shown, si
+from levels.parts import FILE_KEYS, file_value, si_value
 from levels.proof import FamilyProof, Proof
 from levels.proof_words import PASSES, rewards_match, warnings_of
-from levels.regions import Region, draw, regions_of
+from levels.regions import SearchRegion, regions_of, survey
 from levels.scenario import Scenario
-from levels.search import Point, Range, Space, refine, space_of
+from levels.search import Candidate, Space, Trials, refine, space_of
 from levels.teaching import Reference
 from physics.address import CONTROLS
 
-__all__ = ["Progress", "proof_is_stale", "prove", "proved"]
+__all__ = ["ProofProgress", "proof_is_stale", "prove", "proved"]
 
 BLOCK = 50  # strokes judged with one seed; the next block meets other branches of a tree
 SEEDS = 1000  # seeds one proof may use
@@ -30,7 +30,7 @@ FAINT = 0.02  # chance below which there is nothing to be forgiving about, assum
 
 
 @dataclass(frozen=True)
-class Progress:
+class ProofProgress:
     """How far a proof is, in words; the last part carries the proof."""
 
     share: float
@@ -44,13 +44,20 @@ def proof_is_stale(scenario: Scenario) -> bool:
 
 
 def proved(scenario: Scenario, effort: Effort = FULL, seed: int = 0) -> Proof:
-    """The proof, in one go."""
+    """The proof, in one go; `prove` tells how far it is.
+
+    >>> from levels.effort import SMALL
+    >>> from levels.files import load_library
+    >>> first = next(prove(load_library("harrow-fen-after-rain"), SMALL))
+    >>> first.proof is None, 0.0 <= first.share < 0.1
+    (True, True)
+    """
     *_, last = prove(scenario, effort, seed)
     assert last.proof is not None
     return last.proof
 
 
-def prove(scenario: Scenario, effort: Effort = FULL, seed: int = 0) -> Iterator[Progress]:
+def prove(scenario: Scenario, effort: Effort = FULL, seed: int = 0) -> Iterator[ProofProgress]:
     """Prove a scenario in parts; whoever stops asking for parts has cancelled it."""
     work = _Work(scenario, effort.at_cost(cost_of(scenario.course())), seed)
     steps = work.whole()
@@ -58,16 +65,16 @@ def prove(scenario: Scenario, effort: Effort = FULL, seed: int = 0) -> Iterator[
         try:
             played = next(steps)
         except StopIteration as end:
-            yield Progress(1.0, "Proved.", end.value)
+            yield ProofProgress(1.0, "Proved.", end.value)
             return
-        yield Progress(min(played / work.planned, 0.99), work.words)
+        yield ProofProgress(min(played / work.planned, 0.99), work.words)
 
 
 @dataclass(frozen=True)
 class _Judged:
     """The winner of a region and what fresh strokes said of it."""
 
-    point: Point
+    point: Candidate
     good: int
     played: int
 
@@ -84,16 +91,16 @@ class _Work:
     effort: Effort
     seed: int
     space: Space = field(init=False)
-    ground: Range = field(init=False)
+    trials: Trials = field(init=False)
     kinds: Kinds = field(init=False)
     words: str = ""
     planned: int = field(init=False)  # strokes in all, about
-    known: "dict[tuple[Point, int], _Judged]" = field(default_factory=dict)
+    known: "dict[tuple[Candidate, int], _Judged]" = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.space = space_of(self.scenario)
-        self.ground = Range(self.scenario, self.space)
-        self.kinds = Kinds(self.ground.course)
+        self.trials = Trials(self.scenario, self.space)
+        self.kinds = Kinds(self.trials.course)
         self.plan(sum(bool(r.family or r.far) for r in regions_of(self.space, self.kinds)))
 
     def at(self, stage: int) -> int:
@@ -110,7 +117,7 @@ class _Work:
         """All stages; yields the strokes played so far."""
         regions = regions_of(self.space, self.kinds)
         self.words = "Looking over all set-ups."
-        drawn = yield from draw(self.ground, regions, self.effort, self.at(DRAW))
+        drawn = yield from survey(self.trials, regions, self.effort, self.at(DRAW))
         self.plan(sum(bool(drawn.best[r.name] and (r.family or r.far)) for r in regions))
         default = yield from self.judged(self.own(), self.effort.judged // 2)
         reference = yield from self.judged(self.told(), self.effort.judged)
@@ -127,7 +134,7 @@ class _Work:
         best = max((w for r, w in met if r.family), key=_chance, default=max(winners.values(), key=_chance))
         found, forgiveness, chart = yield from self.felt(best)
         proof = Proof(
-            digest=self.scenario.digest, effort=self.effort.name, seed=self.seed, strokes=self.ground.played,
+            digest=self.scenario.digest, effort=self.effort.name, seed=self.seed, strokes=self.trials.played,
             default_chance=_round(default.chance if default else 0.0), random_chance=_round(drawn.chance),
             reference_chance=_round(reference.chance) if reference else None,
             rewards_match=rewards_match(families, far),
@@ -140,16 +147,16 @@ class _Work:
         """Whether anything found so far passes the task more often than not."""
         return any(pass_chance(self.scenario.goal, w.chance) >= PASSES for w in winners.values())
 
-    def own(self) -> Point:
+    def own(self) -> Candidate:
         """The default set-up as a point."""
         return self.space.point_of(self.scenario.setup(), self.scenario.motion())
 
-    def told(self) -> Point | None:
+    def told(self) -> Candidate | None:
         """The reference as a point."""
         shot = self.scenario.reference_shot()
         return self.space.point_of(*shot) if shot else None
 
-    def judged(self, point: Point | None, count: int) -> Generator[int, None, _Judged | None]:
+    def judged(self, point: Candidate | None, count: int) -> Generator[int, None, _Judged | None]:
         """A set-up judged by strokes that no stage before has seen, in blocks."""
         if point is None:
             return None
@@ -157,34 +164,34 @@ class _Work:
             return self.known[point, count]
         blocks = -(-count // BLOCK)
         seeds = [self.at(JUDGE) + i for i in range(blocks)]
-        found = yield from self.ground.many([point] * blocks, seeds, BLOCK)
+        found = yield from self.trials.many([point] * blocks, seeds, BLOCK)
         good = sum(round(f.share * BLOCK) for f in found)
         self.known[point, count] = _Judged(point, good, blocks * BLOCK)
         return self.known[point, count]
 
-    def searched(self, region: Region, start: list[Point], i: int) -> Generator[int, None, _Judged]:
+    def searched(self, region: SearchRegion, start: list[Candidate], i: int) -> Generator[int, None, _Judged]:
         """The best set-up of a region: refined, chosen among finalists, judged."""
         told = self.told()
         fits = told and region.holds(*self.space.shot(told)) and region.space.holds(told)
         known = [told] if told and fits else []
         plan, seed = self.effort.plan(region.family is not None), self.at(REFINE) + i
-        found = yield from refine(self.ground, region.holds, region.space, [*known, *start], plan, seed)
+        found = yield from refine(self.trials, region.holds, region.space, [*known, *start], plan, seed)
         points = [self.tidy(f.point) for f in found[: self.effort.finalists]] + known
         points = [p for p in points if region.holds(*self.space.shot(p))] or [found[0].point]
-        chosen = yield from self.ground.many(points, [self.at(CHOOSE)] * len(points), self.effort.chosen)
+        chosen = yield from self.trials.many(points, [self.at(CHOOSE)] * len(points), self.effort.chosen)
         winner = max(chosen, key=lambda f: (f.share, f.close)).point
         hope = any(f.share for f in (*found, *chosen))
         judged = yield from self.judged(winner, self.effort.judged if hope else BLOCK)
         assert judged is not None
         return judged
 
-    def tidy(self, point: Point) -> Point:
+    def tidy(self, point: Candidate) -> Candidate:
         """The point with every value as a file keeps it."""
         values = []
         for name, value in zip(self.space.controls, point.values, strict=True):
             control = CONTROLS[name]
-            values.append(si(control, round(shown(control, value), 1 if control.unit else 2)))
-        return Point(point.club, self.space.held(values))
+            values.append(si_value(control, round(file_value(control, value), 1 if control.unit else 2)))
+        return Candidate(point.club, self.space.held(values))
 
     def family(self, family: Family, winner: _Judged | None) -> FamilyProof:
         """What is known of one kind of shot."""
@@ -200,10 +207,10 @@ class _Work:
             best=self.table(family, winner.point),
         )  # fmt: skip
 
-    def table(self, family: Family, point: Point) -> Reference:
+    def table(self, family: Family, point: Candidate) -> Reference:
         """A point as a scenario writes a reference."""
         values = zip(self.space.controls, point.values, strict=True)
-        own = {KEYS[name]: shown(CONTROLS[name], value) for name, value in values}
+        own = {FILE_KEYS[name]: file_value(CONTROLS[name], value) for name, value in values}
         club = {"club": point.club} if self.scenario.clubs else {}
         return Reference.model_validate({"family": family, **club, **own})
 
@@ -213,11 +220,11 @@ class _Work:
             return (), 0.0, None
         self.words = "Feeling how far it may be off."
         e, seed = self.effort, self.at(FEEL)
-        found = yield from reaches(self.ground, best.point, seed, e.slack)
-        share = yield from near_share(self.ground, best.point, seed + 1, e)
+        found = yield from reaches(self.trials, best.point, seed, e.slack)
+        share = yield from near_share(self.trials, best.point, seed + 1, e)
         also = tuple(p for p in (self.told(), self.own()) if p)
         self.words = "Drawing the chart."
-        chart = yield from chart_of(self.ground, best.point, found, also, seed + 2, e)
+        chart = yield from chart_of(self.trials, best.point, found, also, seed + 2, e)
         return found, share, chart
 
 

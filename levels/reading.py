@@ -1,4 +1,4 @@
-"""Text from anyone: out of plain files only, never more than allowed, then TOML tables or one sentence."""
+"""Reading of files and texts from anyone: plain files of a bounded size, as TOML tables."""
 
 import os
 import re
@@ -7,11 +7,11 @@ import tomllib
 from typing import Any
 
 __all__ = [
-    "LARGEST", "STRUCTURE", "ScenarioError", "decoded", "file_name", "read_text", "seen", "structure",
-    "tables",
+    "LARGEST_SCENARIO", "STRUCTURE", "ScenarioError", "decoded", "file_name", "legible", "read_text",
+    "structure", "tables",
 ]  # fmt: skip
 
-LARGEST = 1_000_000  # bytes of a scenario
+LARGEST_SCENARIO = 1_000_000  # bytes of a scenario
 STRUCTURE = 200_000  # characters outside texts and comments; five times the largest legal scenario
 _TOKEN = re.compile(  # texts and comments; no alternative may fail late, or hostile files cost their square
     r'"""(?:[^"\\]++|\\.?|"(?!""))*+(?:"""|\Z)' r"|'''(?:[^']++|'(?!''))*+(?:'''|\Z)"
@@ -32,16 +32,16 @@ class ScenarioError(ValueError):
 
 def file_name(path: str | os.PathLike[str]) -> str:
     """The file's name fit for a sentence: at most 80 characters, all of them seen."""
-    return seen(os.fsdecode(os.path.basename(path)))
+    return legible(os.fsdecode(os.path.basename(path)))
 
 
-def seen(words: str) -> str:
+def legible(words: str) -> str:
     """At most 80 characters, a sign in the place of each that nobody sees, or that turns the line around."""
     plain = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in words[:81])
     return plain if len(plain) <= 80 else plain[:79] + "\N{HORIZONTAL ELLIPSIS}"
 
 
-def read_text(path: str | os.PathLike[str], largest: int = LARGEST) -> str:
+def read_text(path: str | os.PathLike[str], largest: int = LARGEST_SCENARIO) -> str:
     """The UTF-8 text of a plain file, a byte-order mark at its head included. ScenarioError otherwise.
 
     Folders, pipes and devices are refused before they are opened: some wait for ever, some never end.
@@ -71,7 +71,7 @@ def _refuse_odd(found: os.stat_result) -> None:
         raise OSError("it is no plain file")
 
 
-def decoded(raw: bytes, name: str, largest: int = LARGEST) -> str:
+def decoded(raw: bytes, name: str, largest: int = LARGEST_SCENARIO) -> str:
     """The text of a file's bytes. ScenarioError when there are too many or they are not UTF-8."""
     if len(raw) > largest:
         raise ScenarioError([f"{name}: is too large; allowed: {largest} bytes."])
@@ -99,7 +99,7 @@ def _deep_line(text: str) -> int | None:
     return deep and bones.count("\n", 0, deep.start()) + 1
 
 
-def tables(text: str, name: str, largest: int = LARGEST) -> dict[str, Any]:
+def tables(text: str, name: str, largest: int = LARGEST_SCENARIO) -> dict[str, Any]:
     """The tables of a TOML text, without its byte-order mark. ScenarioError when it is none."""
     if len(text) > largest:
         raise ScenarioError([f"{name}: is too large; allowed: {largest} bytes."])

@@ -12,11 +12,11 @@ import numpy as np
 
 from levels.effort import Effort
 from levels.families import FAMILIES, Family, Kinds, family_of, is_matched
-from levels.search import Found, Point, Range, Space, evenly
+from levels.search import Candidate, Space, Trial, Trials, evenly
 from physics.address import Motion, Setup
 from physics.cause import FIGHTING
 
-__all__ = ["Drawn", "Region", "draw", "kind_of", "regions_of"]
+__all__ = ["SearchRegion", "Survey", "kind_of", "regions_of", "survey"]
 
 POOL = 2048  # set-ups whose kind is looked at without a player's stroke
 TURNS = 16  # sets of strokes that take turns in the draw
@@ -26,7 +26,7 @@ _WORDS = {"low": "low runners", "standard": "standard chips", "high": "high soft
 
 
 @dataclass(frozen=True)
-class Region:
+class SearchRegion:
     """One kind of set-up and where to look for it: a family, or what comes back off.
 
     `far`: more than 6 degrees off, sought always; less, only where no family does the task.
@@ -57,45 +57,45 @@ def kind_of(kinds: Kinds, setup: Setup, motion: Motion) -> str:
     return f"{way} far" if abs(degrees(meant.lean_added)) > FIGHTING else way
 
 
-def regions_of(space: Space, kinds: Kinds) -> list[Region]:
+def regions_of(space: Space, kinds: Kinds) -> list[SearchRegion]:
     """The three families, then what comes back otherwise."""
-    families = [Region(name, space, kinds, name) for name in FAMILIES]
+    families = [SearchRegion(name, space, kinds, name) for name in FAMILIES]
     return [
         *families,
-        *(Region(n, space, kinds, far="far" in n) for n in ("back far", "on far", "back", "on")),
+        *(SearchRegion(n, space, kinds, far="far" in n) for n in ("back far", "on far", "back", "on")),
     ]
 
 
 @dataclass(frozen=True)
-class Drawn:
+class Survey:
     """What the first look found: mean chance of a set-up taken at random, and where to go on."""
 
     chance: float
-    best: dict[str, list[Point]]  # region: set-ups that came nearest
+    best: dict[str, list[Candidate]]  # region: set-ups that came nearest
 
 
-def draw(
-    ground: Range, regions: list[Region], effort: Effort, seed: int
-) -> Generator[int, None, Drawn]:  # fmt: skip
-    """Strew set-ups over every region, rare kinds denser; the mean counts each kind by its true share."""
-    best: dict[str, list[Point]] = {}
+def survey(
+    trials: Trials, regions: list[SearchRegion], effort: Effort, seed: int
+) -> Generator[int, None, Survey]:  # fmt: skip
+    """A first look: set-ups strewn over every region, rare kinds denser; each counts by its true share."""
+    best: dict[str, list[Candidate]] = {}
     chance = 0.0
-    kinds: dict[str, list[Point]] = {r.name: [] for r in regions}
-    for point in map(ground.space.at, evenly(POOL, len(ground.space.controls) + 1, seed)):
-        kinds[kind_of(regions[0].kinds, *ground.space.shot(point))].append(point)
+    kinds: dict[str, list[Candidate]] = {r.name: [] for r in regions}
+    for point in map(trials.space.at, evenly(POOL, len(trials.space.controls) + 1, seed)):
+        kinds[kind_of(regions[0].kinds, *trials.space.shot(point))].append(point)
     for name, points in kinds.items():
         share = len(points) / POOL
         wide = max(share, LEAST) if name in FAMILIES else ASIDE
-        found = yield from _tried(ground, points, round(effort.draw * wide), effort, seed)
+        found = yield from _tried(trials, points, round(effort.draw * wide), effort, seed)
         best[name] = [f.point for f in sorted(found, key=lambda f: -f.close)[: effort.start]]
         if found:
             chance += share * float(np.mean([f.share for f in found]))
-    return Drawn(chance, best)
+    return Survey(chance, best)
 
 
 def _tried(
-    ground: Range, points: list[Point], count: int, effort: Effort, seed: int
-) -> Generator[int, None, list[Found]]:
+    trials: Trials, points: list[Candidate], count: int, effort: Effort, seed: int
+) -> Generator[int, None, list[Trial]]:
     points = points[:count]
     seeds = [seed + i % TURNS for i in range(len(points))]
-    return (yield from ground.many(points, seeds, effort.draw_strokes))
+    return (yield from trials.many(points, seeds, effort.draw_strokes))

@@ -12,7 +12,7 @@ from typing import Any
 import tomli_w
 
 from levels.fresh import section
-from levels.pieces import Section, items_of, sections_of
+from levels.pieces import TomlSection, items_of, toml_sections
 from levels.revise import Revision, same
 
 __all__ = ["same", "text_with"]
@@ -48,7 +48,7 @@ def _kept(original: str, data: dict[str, Any]) -> str:
 def _anew(original: str, data: dict[str, Any]) -> str:
     """Plain text below all comments of the original."""
     try:
-        sections, end = sections_of(original)
+        sections, end = toml_sections(original)
         apart = "\n".join(part for s in sections for part in _around(s)) + "\n" + end
     except (ValueError, LookupError, RecursionError):
         apart = original
@@ -57,7 +57,7 @@ def _anew(original: str, data: dict[str, Any]) -> str:
     return (comments + "\n" if comments else "") + plain
 
 
-def _around(s: Section) -> list[str]:
+def _around(s: TomlSection) -> list[str]:
     """What stands around the header and the values of a section."""
     return [s.lead, s.rest, *(part for x in s.lines for part in (x.lead, _beside(x.value), x.rest))]
 

@@ -3,8 +3,8 @@
 from typing import Any
 
 from levels.fresh import inline, key_of, section, written
-from levels.pairing import pairs
-from levels.pieces import Item, Items, Line, Section, items_of, sections_of
+from levels.pairing import partners_of
+from levels.pieces import Item, Items, KeyLine, TomlSection, items_of, toml_sections
 from levels.rules import Loc
 
 __all__ = ["Revision", "same"]
@@ -27,7 +27,7 @@ class Revision:
     """The pieces of `text`, whose data are `old`, on their way to the data `new`."""
 
     def __init__(self, text: str, old: dict[str, Any], new: dict[str, Any]) -> None:
-        self.sections, self.end = sections_of(text)
+        self.sections, self.end = toml_sections(text)
         self.new = new
         self.newline = "\r\n" if "\r\n" in text else "\n"
         self._was = {id(s): _at(old, s.loc) for s in self.sections}
@@ -59,22 +59,22 @@ class Revision:
 
     def _reorder(self, array: Loc) -> None:
         n = len(array) + 1
-        groups: dict[Any, list[Section]] = {}
+        groups: dict[Any, list[TomlSection]] = {}
         for s in self.sections:
             if len(s.loc) >= n and s.loc[: n - 1] == array:
                 groups.setdefault(s.loc[n - 1], []).append(s)
         new = _at(self.new, array)
         tables = new if isinstance(new, list) and all(isinstance(one, dict) for one in new) else []
-        partners = pairs([self._was[id(group[0])] for group in groups.values()], tables)
+        partners = partners_of([self._was[id(group[0])] for group in groups.values()], tables)
         members = [s for group in groups.values() for s in group]
         first = next(i for i, s in enumerate(self.sections) if s is members[0])
-        ordered: list[Section] = []
+        ordered: list[TomlSection] = []
         for j, i in enumerate(partners):
             loc = (*array, j)
             if i is None:
                 self._whole.add(loc)
                 fresh = self._text(section(loc, tables[j], many=True))
-                ordered.append(Section(self.newline, fresh, loc, many=True))
+                ordered.append(TomlSection(self.newline, fresh, loc, many=True))
             else:
                 ordered += [_moved(s, loc) for s in groups[i]]
         gone = [s for i in groups if i not in partners for s in groups[i]]
@@ -92,7 +92,7 @@ class Revision:
 
     def _change(self) -> None:
         """Write changed values anew and take out what is no more."""
-        carry, kept = "", list[Section]()
+        carry, kept = "", list[TomlSection]()
         for s in self.sections:
             if s.loc in self._whole:
                 s.lead, carry = self._below(carry, s.lead), ""
@@ -135,7 +135,7 @@ class Revision:
         return self._text(write(new))
 
     def _list(self, parts: Items, old: list[Any], new: list[Any]) -> str:
-        items, partners = parts.items, pairs(old, new)
+        items, partners = parts.items, partners_of(old, new)
         stay = set(partners)
         for gone in (k for k in range(len(items)) if k not in stay):
             kept = _detached(items[gone].lead)
@@ -210,21 +210,23 @@ class Revision:
             within = [i for i, s in enumerate(self.sections) if s.loc[:n] == loc]
             at = within[-1] + 1 if within and loc else len(self.sections)
             head = self._text(section((*loc, key), value))
-            self.sections.insert(at, Section(self.newline, head, (*loc, key)))
+            self.sections.insert(at, TomlSection(self.newline, head, (*loc, key)))
             return
         host = next((s for s in self.sections if s.loc == loc and s.loc not in self._whole), None)
         if host is None and (dotted := self._dotted_host(loc)):
             host = dotted
         elif host is None:
             at = next(i for i, s in enumerate(self.sections) if s.loc[:n] == loc)
-            host = Section(self.newline, self._text(f"[{_header(loc)}]\n"), loc)
+            host = TomlSection(self.newline, self._text(f"[{_header(loc)}]\n"), loc)
             self.sections.insert(at, host)
         name = key_of((*loc, key)[len(host.loc) :])
         lead = host.lines[-1].lead if host.lines else ""
         indent = lead[len(lead.rstrip(" \t")) :]
-        host.lines.append(Line(indent, f"{name} = ", (*loc, key), self._text(written(value)), self.newline))
+        host.lines.append(
+            KeyLine(indent, f"{name} = ", (*loc, key), self._text(written(value)), self.newline)
+        )
 
-    def _dotted_host(self, loc: Loc) -> Section | None:
+    def _dotted_host(self, loc: Loc) -> TomlSection | None:
         """The section in which keys with dots make the table at the path."""
         n = len(loc)
         return next(
@@ -248,7 +250,7 @@ def _at(data: Any, loc: Loc) -> Any:
     return data
 
 
-def _moved(s: Section, loc: Loc) -> Section:
+def _moved(s: TomlSection, loc: Loc) -> TomlSection:
     """The section with its path, and those of its lines, led over another place in an array."""
     n = len(loc)
     s.loc = (*loc, *s.loc[n:])

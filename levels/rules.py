@@ -8,15 +8,15 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BeforeValidator, Field, Strict, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-__all__ = ["Found", "Loc", "Number", "entries", "named_once", "number", "one_of", "refuse_if"]
+__all__ = ["Faults", "Loc", "Number", "count_between", "limited_number", "named_once", "one_of", "refuse_if"]
 
 Loc = tuple[str | int, ...]
-Found = list[tuple[Loc, str]]  # where (below the key being checked) and what is wrong
+Faults = list[tuple[Loc, str]]  # where (below the key being checked) and what is wrong
 
 Number = Annotated[float, Strict()]  # 3 and 3.0, but neither "3" nor true
 
 
-def number(what: str, low: float, high: float, unit: str = "", default: Any = ...) -> Any:
+def limited_number(what: str, low: float, high: float, unit: str = "", default: Any = ...) -> Any:
     """A number from low to high; its description states the limits, and error messages quote it."""
     limits = f"{low:g} to {high:g} {unit}".rstrip()
     return Field(default=default, ge=low, le=high, description=f"{what}, {limits}")
@@ -37,7 +37,7 @@ def one_of(names: Iterable[str], what: str) -> list[Any]:
     return [AfterValidator(known), WithJsonSchema({"type": "string", "enum": list(allowed)})]
 
 
-def entries(low: int, high: int) -> list[Any]:
+def count_between(low: int, high: int) -> list[Any]:
     """The annotations of a list with low to high entries.
 
     Counted before the items are looked at: a hostile file must not cost time, and a list with bad items
@@ -53,7 +53,7 @@ def entries(low: int, high: int) -> list[Any]:
     return [BeforeValidator(counted), Field(json_schema_extra={"minItems": low, "maxItems": high})]
 
 
-def refuse_if(found: Found) -> None:
+def refuse_if(found: Faults) -> None:
     """Raise every broken rule as one validation error; `levels.problems` takes it apart again."""
     if found:
         text = "; ".join(what for _, what in found)

@@ -13,31 +13,31 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, Strict, StringConstraints, ValidationInfo, field_validator
 
 from levels import parts, teaching
-from levels.migrations import FORMAT
+from levels.migrations import SCENARIO_FORMAT
 from levels.proof import Proof, digest_of
-from levels.rules import Found, Number, entries, named_once, number, one_of, refuse_if
+from levels.rules import Faults, Number, count_between, limited_number, named_once, one_of, refuse_if
 from physics import course
 from physics.address import CONTROLS, Motion, Setup
+from physics.constants import FOOT
 from physics.equipment import BAG, HOLE_RADIUS
 from physics.spread import PLAYERS
 
-__all__ = ["Scenario", "schema_text"]
+__all__ = ["Scenario", "scenario_schema_text"]
 
-FOOT = 0.3048  # m, exact by definition (international yard and pound agreement, 1959)
 MOST_POINTS, MOST_HAZARDS = 500, 50
 STEEPEST = 85.0  # deg, assumed: steeper ground is a wall or a lip
 STEP = 1e-3  # m, least distance between points, assumed
 MARGIN = 0.5  # m of ground wanted behind the ball and beyond the hole, assumed: room for the club and rim
 LEVEL = 1e-3  # m, how exactly the ground passes through the ball's place, assumed
 
-Ground = tuple[parts.Point, ...]
+Ground = tuple[parts.PointTable, ...]
 PredictionName = Annotated[str, *one_of(teaching.PREDICTIONS, "prediction")]
 
 
 class Scenario(parts.Part):
     """One shot to play. Keys are checked in order, so that a rule may look at the keys above it."""
 
-    format: Literal[1] = Field(default=FORMAT, description="version of this file format: 1")
+    format: Literal[1] = Field(default=SCENARIO_FORMAT, description="version of this file format: 1")
     title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=80)] = Field(
         description="name shown to the player, one line of 1 to 80 characters"
     )
@@ -50,25 +50,25 @@ class Scenario(parts.Part):
     player: parts.PlayerName = Field(
         default="club", description=f"whose spread the shot is played with: {', '.join(PLAYERS)}"
     )
-    clubs: Annotated[tuple[parts.ClubName, ...], *entries(0, len(BAG))] = Field(
+    clubs: Annotated[tuple[parts.ClubName, ...], *count_between(0, len(BAG))] = Field(
         default=(), description=f"clubs to choose from, none for the default set-up's alone: {', '.join(BAG)}"
     )
-    open_controls: Annotated[tuple[parts.ControlName, ...], *entries(0, len(CONTROLS))] = Field(
+    open_controls: Annotated[tuple[parts.ControlName, ...], *count_between(0, len(CONTROLS))] = Field(
         default=(), description=f"controls the player may change: {', '.join(CONTROLS)}"
     )
     limits: teaching.Limits = Field(
         default=teaching.Limits(), description="table of how far each open control may be moved"
     )
-    wind_m_per_s: Number = number("wind 10 m above ground, + toward the target", -20, 20, "m/s", 0.0)
-    green_speed_m: Number | None = number("green speed on the Stimpmeter", 1.2, 4.9, "m", None)
-    green_speed_ft: Number | None = number("green speed on the Stimpmeter", 4, 16, "ft", None)
-    firmness: Number = number("firmness of the green, 1 the reference", 0.5, 1.5, "", 1.0)
-    ground: Annotated[Ground, *entries(2, MOST_POINTS)] = Field(
+    wind_m_per_s: Number = limited_number("wind 10 m above ground, + toward the target", -20, 20, "m/s", 0.0)
+    green_speed_m: Number | None = limited_number("green speed on the Stimpmeter", 1.2, 4.9, "m", None)
+    green_speed_ft: Number | None = limited_number("green speed on the Stimpmeter", 4, 16, "ft", None)
+    firmness: Number = limited_number("firmness of the green, 1 the reference", 0.5, 1.5, "", 1.0)
+    ground: Annotated[Ground, *count_between(2, MOST_POINTS)] = Field(
         description=f"profile from left to right, 2 to {MOST_POINTS} points"
     )
-    hole: parts.Hole = Field(description="table of the hole")
-    lie: parts.Lie = Field(default=parts.Lie(), description="table of the lie")
-    hazards: Annotated[tuple[parts.Hazard, ...], *entries(0, MOST_HAZARDS)] = Field(
+    hole: parts.HoleTable = Field(description="table of the hole")
+    lie: parts.LieTable = Field(default=parts.LieTable(), description="table of the lie")
+    hazards: Annotated[tuple[parts.HazardTable, ...], *count_between(0, MOST_HAZARDS)] = Field(
         default=(),
         description=f"at most {MOST_HAZARDS} hazards of kind water, wall, lip, tree or out_of_bounds",
     )
@@ -79,11 +79,11 @@ class Scenario(parts.Part):
         default=parts.MotionTable(), description="table of the stroke to begin with"
     )
     goal: teaching.Goal = Field(description="table of the goal")
-    predict: Annotated[tuple[PredictionName, ...], *entries(0, 3)] = Field(
+    predict: Annotated[tuple[PredictionName, ...], *count_between(0, 3)] = Field(
         default=(), description=f"what the player calls before the shot: {', '.join(teaching.PREDICTIONS)}"
     )
     lesson: teaching.Lesson = Field(default=teaching.Lesson(), description="table of the lesson's text")
-    hints: Annotated[tuple[teaching.Line, ...], *entries(0, 3)] = Field(
+    hints: Annotated[tuple[teaching.OneLine, ...], *count_between(0, 3)] = Field(
         default=(), description="up to three hints of rising help, each one line of 1 to 200 characters"
     )
     question: teaching.Question | None = Field(
@@ -123,14 +123,14 @@ class Scenario(parts.Part):
 
     @field_validator("hole")
     @classmethod
-    def _hole_on_green(cls, hole: parts.Hole, info: ValidationInfo) -> parts.Hole:
+    def _hole_on_green(cls, hole: parts.HoleTable, info: ValidationInfo) -> parts.HoleTable:
         if "ground" in info.data:
             refuse_if(_hole_problems(hole, info.data["ground"]))
         return hole
 
     @field_validator("hazards")
     @classmethod
-    def _fair_hazards(cls, hazards: tuple[parts.Hazard, ...], info: ValidationInfo) -> Any:
+    def _fair_hazards(cls, hazards: tuple[parts.HazardTable, ...], info: ValidationInfo) -> Any:
         found = [*_overlap_problems(hazards)]
         for i, hazard in enumerate(hazards):
             found += [((i, key), text) for key, text in _hazard_problems(hazard, info.data)]
@@ -198,10 +198,10 @@ class Scenario(parts.Part):
     def limits_of(self, name: str) -> tuple[float, float]:
         """Least and greatest value (SI) of a control in this scenario. KeyError for no control."""
         control = CONTROLS[name]
-        span = getattr(self.limits, parts.KEYS[name])
+        span = getattr(self.limits, parts.FILE_KEYS[name])
         if span is None:
             return control.low, control.high
-        return parts.si(control, span[0]), parts.si(control, span[1])
+        return parts.si_value(control, span[0]), parts.si_value(control, span[1])
 
     @property
     def digest(self) -> str:
@@ -223,19 +223,19 @@ class Scenario(parts.Part):
         )
 
 
-def _closed_problems(table: parts.Part, open_controls: tuple[str, ...]) -> Found:
-    names = [name for name, key in parts.KEYS.items() if getattr(table, key) is not None]
-    allowed = ", ".join(parts.KEYS[name] for name in open_controls) or "none, no control is open"
+def _closed_problems(table: parts.Part, open_controls: tuple[str, ...]) -> Faults:
+    names = [name for name, key in parts.FILE_KEYS.items() if getattr(table, key) is not None]
+    allowed = ", ".join(parts.FILE_KEYS[name] for name in open_controls) or "none, no control is open"
     return [
-        ((parts.KEYS[name],), f"belongs to a control that is not open; allowed: {allowed}")
+        ((parts.FILE_KEYS[name],), f"belongs to a control that is not open; allowed: {allowed}")
         for name in names
         if name not in open_controls
     ]
 
 
-def _limit_problems(table: parts.Part, limits: teaching.Limits) -> Found:
-    found: Found = []
-    for key in parts.KEYS.values():
+def _limit_problems(table: parts.Part, limits: teaching.Limits) -> Faults:
+    found: Faults = []
+    for key in parts.FILE_KEYS.values():
         span, value = getattr(limits, key), getattr(table, key, None)
         if span is not None and value is not None and not span[0] <= value <= span[1]:
             text = f"{value:g} is beyond this scenario's limits; allowed: {span[0]:g} to {span[1]:g}"
@@ -243,7 +243,7 @@ def _limit_problems(table: parts.Part, limits: teaching.Limits) -> Found:
     return found
 
 
-def height_at(ground: Ground, x: float) -> float:
+def profile_height(ground: Ground, x: float) -> float:
     """Height (m) of the profile at x, straight between points, level beyond its ends."""
     if x <= ground[0].x_m:
         return ground[0].y_m
@@ -253,8 +253,8 @@ def height_at(ground: Ground, x: float) -> float:
     return ground[-1].y_m
 
 
-def _order_problems(ground: Ground) -> Found:
-    found: Found = []
+def _order_problems(ground: Ground) -> Faults:
+    found: Faults = []
     for i, (a, b) in enumerate(pairwise(ground), start=1):
         run, rise = b.x_m - a.x_m, b.y_m - a.y_m
         if run < STEP * (1 - 1e-9):
@@ -266,8 +266,8 @@ def _order_problems(ground: Ground) -> Found:
     return found
 
 
-def _surface_problems(ground: Ground) -> Found:
-    found: Found = [
+def _surface_problems(ground: Ground) -> Faults:
+    found: Faults = [
         ((i, "surface"), "is missing; allowed: the surface from this point to the next")
         for i, point in enumerate(ground[:-1])
         if point.surface is None
@@ -278,19 +278,19 @@ def _surface_problems(ground: Ground) -> Found:
     return found
 
 
-def _origin_problems(ground: Ground) -> Found:
+def _origin_problems(ground: Ground) -> Faults:
     first, last = ground[0].x_m, ground[-1].x_m
     if first > -MARGIN or last < MARGIN:
         text = f"runs from {first:g} to {last:g} m; allowed: from {-MARGIN:g} or less to {MARGIN:g} or more"
         return [((), text + ", the ball lies at 0")]
     if any(b.x_m <= a.x_m for a, b in pairwise(ground)):
         return []  # already told; heights mean nothing on such a profile
-    if abs(y := height_at(ground, 0.0)) > LEVEL:
+    if abs(y := profile_height(ground, 0.0)) > LEVEL:
         return [((), f"is {y:g} m high at the ball; allowed: 0, for heights count from the ball's place")]
     return []
 
 
-def _hole_problems(hole: parts.Hole, ground: Ground) -> Found:
+def _hole_problems(hole: parts.HoleTable, ground: Ground) -> Faults:
     if hole.x_m > ground[-1].x_m - MARGIN:
         text = f"{hole.x_m:g} is too near the end of the ground; allowed: up to {ground[-1].x_m - MARGIN:g} m"
         return [(("x_m",), text)]
@@ -302,9 +302,9 @@ def _hole_problems(hole: parts.Hole, ground: Ground) -> Found:
     return []
 
 
-def _overlap_problems(hazards: tuple[parts.Hazard, ...]) -> Found:
-    waters = [(h.left_m, h.right_m, i) for i, h in enumerate(hazards) if isinstance(h, parts.Water)]
-    found: Found = []
+def _overlap_problems(hazards: tuple[parts.HazardTable, ...]) -> Faults:
+    waters = [(h.left_m, h.right_m, i) for i, h in enumerate(hazards) if isinstance(h, parts.WaterTable)]
+    found: Faults = []
     reach, owner = float("-inf"), -1
     for left, right, i in sorted(waters):
         if left < min(reach, right):  # a water of no width is told elsewhere
@@ -315,40 +315,42 @@ def _overlap_problems(hazards: tuple[parts.Hazard, ...]) -> Found:
     return found
 
 
-def _hazard_problems(hazard: parts.Hazard, above: Mapping[str, Any]) -> list[tuple[str, str]]:
+def _hazard_problems(hazard: parts.HazardTable, above: Mapping[str, Any]) -> list[tuple[str, str]]:
     """What is wrong with one hazard, as (key, text); `above` holds ground and hole where those are sound."""
     ground: Ground | None = above.get("ground")
     hole: float | None = above["hole"].x_m if "hole" in above else None
-    if isinstance(hazard, parts.Water):
+    if isinstance(hazard, parts.WaterTable):
         return _water_problems(hazard, ground, hole)
-    if isinstance(hazard, parts.OutOfBounds):
+    if isinstance(hazard, parts.OutOfBoundsTable):
         return _boundary_problems(hazard, hole)
     found = []
     if ground and not ground[0].x_m <= hazard.x_m <= ground[-1].x_m:
         ends = f"{ground[0].x_m:g} to {ground[-1].x_m:g} m"
         found.append(("x_m", f"{hazard.x_m:g} is off the ground; allowed: {ends}"))
-    half = 0.5 * hazard.thickness_m if isinstance(hazard, parts.Wall) else 0.0
+    half = 0.5 * hazard.thickness_m if isinstance(hazard, parts.WallTable) else 0.0
     for what, x in (("ball", 0.0), ("hole", hole)):
         if x is not None and abs(hazard.x_m - x) < 0.1 + half:
             found.append(("x_m", f"{hazard.x_m:g} stands on the {what}; allowed: 0.1 m clear of it"))
     return found
 
 
-def _water_problems(water: parts.Water, ground: Ground | None, hole: float | None) -> list[tuple[str, str]]:
+def _water_problems(
+    water: parts.WaterTable, ground: Ground | None, hole: float | None
+) -> list[tuple[str, str]]:
     if water.left_m >= water.right_m:
         text = f"{water.right_m:g} is not right of {water.left_m:g}; allowed: more than left_m"
         return [("right_m", text)]
     found = []
     for what, x in (("ball", 0.0), ("hole", hole)):
         if ground and x is not None and water.left_m <= x <= water.right_m:
-            low = height_at(ground, x)
+            low = profile_height(ground, x)
             if water.level_m > low:
                 text = f"{water.level_m:g} puts the {what} under water; allowed: at most {low:g} m there"
                 found.append(("level_m", text))
     return found
 
 
-def _boundary_problems(stake: parts.OutOfBounds, hole: float | None) -> list[tuple[str, str]]:
+def _boundary_problems(stake: parts.OutOfBoundsTable, hole: float | None) -> list[tuple[str, str]]:
     beyond = stake.side == "target"
     found = []
     for what, x in (("ball", 0.0), ("hole", hole)):
@@ -359,6 +361,6 @@ def _boundary_problems(stake: parts.OutOfBounds, hole: float | None) -> list[tup
     return found
 
 
-def schema_text() -> str:
+def scenario_schema_text() -> str:
     """JSON Schema of a scenario, as kept in schema.json. Rules between keys are not in it."""
     return json.dumps(Scenario.model_json_schema(), indent=2, ensure_ascii=False) + "\n"

@@ -5,14 +5,14 @@ from pathlib import Path
 from levels import packs, scenario
 from levels.files import replace_file
 
-__all__ = ["main"]
+__all__ = ["write_schemas"]
 
 
-def main() -> None:
-    """Write both beside this module."""
-    replace_file(Path(__file__).with_name("schema.json"), scenario.schema_text())
-    replace_file(Path(__file__).with_name("pack_schema.json"), packs.schema_text())
+def write_schemas() -> None:
+    """Write schema.json and pack_schema.json beside this module."""
+    replace_file(Path(__file__).with_name("schema.json"), scenario.scenario_schema_text())
+    replace_file(Path(__file__).with_name("pack_schema.json"), packs.pack_schema_text())
 
 
 if __name__ == "__main__":
-    main()
+    write_schemas()

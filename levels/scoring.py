@@ -9,11 +9,13 @@ from math import degrees, isnan, nan
 
 import numpy as np
 
-from levels.facts import COUNT, SEED, Facts, asked, meets, shot_facts
+from levels.facts import COUNT, SEED, Facts, meets, shot_facts
+from levels.facts import goals_asked as asked
 from levels.scenario import Scenario
 from levels.teaching import Goal
 from physics.cause import lean_match
 from physics.cloud import Cloud, cloud, worth
+from physics.constants import YARD
 from physics.putting import PUTTERS
 from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.run import REST
@@ -24,8 +26,6 @@ __all__ = [
     "GoalMark", "Match", "Prediction", "PredictionGap", "Verdict", "judge", "match", "prediction_gap",
     "reference_cloud", "strike_word", "tasks",
 ]  # fmt: skip
-
-YARD = 0.9144  # m, exact by definition (international yard and pound agreement, 1959)
 
 
 # ---- words

@@ -8,7 +8,7 @@ strokes it has not seen.
 
 from collections.abc import Callable, Generator, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,12 +16,10 @@ from numpy.typing import NDArray
 from levels.closeness import closeness
 from levels.facts import cloud_facts, goals_met
 from levels.scenario import Scenario
-from physics.address import CONTROLS, Motion, Setup
-from physics.equipment import BAG
-from physics.repair import with_control
+from physics.address import Intention, Motion, Setup
 from physics.spread import PLAYERS
 
-__all__ = ["Found", "Plan", "Point", "Range", "Space", "evenly", "refine", "space_of"]
+__all__ = ["Candidate", "SearchPlan", "Space", "Trial", "Trials", "evenly", "refine", "space_of"]
 
 Floats = NDArray[np.float64]
 Inside = Callable[[Setup, Motion], bool]
@@ -34,7 +32,7 @@ WORKERS = 2
 
 
 @dataclass(frozen=True)
-class Point:
+class Candidate:
     """One set-up of a scenario: a club and a value (SI) for each open control."""
 
     club: str
@@ -42,10 +40,10 @@ class Point:
 
 
 @dataclass(frozen=True)
-class Found:
+class Trial:
     """A set-up and what its strokes said: share that met the goals, and mean closeness (search only)."""
 
-    point: Point
+    point: Candidate
     share: float
     close: float
 
@@ -61,30 +59,28 @@ class Space:
     low: tuple[float, ...]
     high: tuple[float, ...]
 
-    def shot(self, point: Point) -> tuple[Setup, Motion]:
+    def shot(self, point: Candidate) -> tuple[Setup, Motion]:
         """Address and stroke of a point."""
-        setup, motion = replace(self.setup, club=BAG[point.club]), self.motion
-        for name, value in zip(self.controls, point.values, strict=True):
-            setup, motion = with_control(setup, motion, name, value)
-        return setup, motion
+        values = dict(zip(self.controls, point.values, strict=True))
+        made = Intention(self.setup, self.motion).with_club(point.club).with_values(values)
+        return made.setup, made.motion
 
-    def point_of(self, setup: Setup, motion: Motion) -> Point:
+    def point_of(self, setup: Setup, motion: Motion) -> Candidate:
         """The point nearest to an address and stroke: open controls held to the limits."""
-        values = (getattr(setup if CONTROLS[n].owner == "setup" else motion, n) for n in self.controls)
-        return Point(setup.club.name, self.held(values))
+        return Candidate(setup.club.name, self.held(map(Intention(setup, motion).value, self.controls)))
 
     def held(self, values: Iterable[float]) -> tuple[float, ...]:
         """Values held to the limits."""
         pairs = zip(values, self.low, self.high, strict=True)
         return tuple(float(min(max(v, a), b)) for v, a, b in pairs)
 
-    def at(self, unit: Floats) -> Point:
+    def at(self, unit: Floats) -> Candidate:
         """The point at a place of the unit cube, shape (controls + 1,); its last number picks the club."""
         values = (a + u * (b - a) for u, a, b in zip(unit, self.low, self.high, strict=False))
         club = self.clubs[min(int(unit[-1] * len(self.clubs)), len(self.clubs) - 1)]
-        return Point(club, self.held(values))
+        return Candidate(club, self.held(values))
 
-    def holds(self, point: Point) -> bool:
+    def holds(self, point: Candidate) -> bool:
         """Whether a point lies within these limits."""
         return point.club in self.clubs and self.held(point.values) == point.values
 
@@ -114,25 +110,25 @@ def evenly(count: int, width: int, seed: int) -> Floats:
     return np.asarray((start + np.outer(np.arange(1, count + 1), steps)) % 1.0)
 
 
-class Range:
-    """Where set-ups of one scenario are tried out, on two threads; `played` counts the strokes."""
+class Trials:
+    """Trials of set-ups of one scenario, on two threads; `played` counts the strokes."""
 
     def __init__(self, scenario: Scenario, space: Space) -> None:
         self.goal, self.course = scenario.goal, scenario.course()
         self.spread, self.space = PLAYERS[scenario.player], space
         self.played = 0
 
-    def met(self, point: Point, seed: int, count: int) -> Found:
+    def met(self, point: Candidate, seed: int, count: int) -> Trial:
         """What `count` strokes of the player say of a set-up. Same seed, same strokes."""
         facts = cloud_facts(self.goal, self.course, *self.space.shot(point), self.spread, seed, count)
         share, close = goals_met(self.goal, facts).mean(), closeness(self.goal, facts).mean()
-        return Found(point, float(share), float(close))
+        return Trial(point, float(share), float(close))
 
     def many(
-        self, points: Sequence[Point], seeds: Sequence[int], count: int
-    ) -> Generator[int, None, list[Found]]:
+        self, points: Sequence[Candidate], seeds: Sequence[int], count: int
+    ) -> Generator[int, None, list[Trial]]:
         """Try each point with its seed; yields the strokes played so far, returns what was found."""
-        found: list[Found] = []
+        found: list[Trial] = []
         with ThreadPoolExecutor(WORKERS) as pool:
             for i in range(0, len(points), CHUNK):
                 part = points[i : i + CHUNK]
@@ -143,7 +139,7 @@ class Range:
 
 
 @dataclass(frozen=True)
-class Plan:
+class SearchPlan:
     """How hard a search tries."""
 
     rounds: tuple[int, ...]  # strokes at each set-up, round by round
@@ -152,17 +148,17 @@ class Plan:
 
 
 def refine(
-    ground: Range, inside: Inside, space: Space, start: Sequence[Point], plan: Plan, seed: int
-) -> Generator[int, None, list[Found]]:
+    trials: Trials, inside: Inside, space: Space, start: Sequence[Candidate], plan: SearchPlan, seed: int
+) -> Generator[int, None, list[Trial]]:
     """From `start` toward set-ups that meet the goals, all of them `inside`; best first.
 
     Yields the strokes played so far.
     """
     chance = np.random.default_rng((seed, 1))
-    pool, best = list(dict.fromkeys(start)), list[Found]()
+    pool, best = list(dict.fromkeys(start)), list[Trial]()
     steps = np.geomspace(*STEPS, len(plan.rounds)).tolist()
     for i, (count, step) in enumerate(zip(plan.rounds, steps, strict=True)):
-        found = yield from ground.many(pool, [seed] * len(pool), count)
+        found = yield from trials.many(pool, [seed] * len(pool), count)
         best = sorted(found, key=lambda f: -f.close)[: max(plan.parents - i, 3)]
         if i and best[0].share == 0.0 and best[0].close < HOPELESS:
             return best
@@ -174,8 +170,8 @@ def refine(
 
 
 def _child(
-    space: Space, inside: Inside, parents: Sequence[Point], step: float, chance: np.random.Generator
-) -> Point:
+    space: Space, inside: Inside, parents: Sequence[Candidate], step: float, chance: np.random.Generator
+) -> Candidate:
     """A set-up near one of the parents, nearer ones of the better; outside ones are thrown away."""
     parent = parents[int(len(parents) * chance.random() ** 1.5)]
     width = np.array(space.high) - np.array(space.low)
@@ -184,7 +180,7 @@ def _child(
         if chance.random() < ELSE_CLUB:
             club = space.clubs[int(chance.integers(len(space.clubs)))]
         moved = np.array(parent.values) + step * width * chance.standard_normal(len(width))
-        child = Point(club, space.held(moved.tolist()))
+        child = Candidate(club, space.held(moved.tolist()))
         if inside(*space.shot(child)):
             return child
     return parent

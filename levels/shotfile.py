@@ -19,11 +19,11 @@ from physics.course import Ground
 from physics.results import Phase, Run, Shot, SoleTrace, SwingTrace
 from physics.surfaces import SURFACES
 
-__all__ = ["FORMAT", "LARGEST", "ShotFileError", "shot_from_json", "shot_to_json"]
+__all__ = ["LARGEST_SHOT", "SHOT_FORMAT", "ShotFileError", "shot_from_json", "shot_to_json"]
 
-FORMAT = 1
-LARGEST = 64_000_000  # characters, assumed: some twenty times a long shot
-MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}  # n: `shot` from n to n + 1
+SHOT_FORMAT = 1
+LARGEST_SHOT = 64_000_000  # characters, assumed: some twenty times a long shot
+SHOT_MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}  # n: `shot` from n to n + 1
 IS = "is"
 
 
@@ -32,14 +32,22 @@ class ShotFileError(ValueError):
 
 
 def shot_to_json(shot: Shot) -> str:
-    """The shot on one line of JSON. ShotFileError when a number in it is infinite."""
-    return json.dumps({"format": FORMAT, "shot": _written(shot, Shot, "shot")}, allow_nan=False)
+    """The shot on one line of JSON. ShotFileError when a number in it is infinite.
+
+    >>> from physics.address import Motion, Setup
+    >>> from physics.course import level_course
+    >>> from physics.shot import play
+    >>> shot = play(level_course("fairway", 8.0), Setup(), Motion())
+    >>> shot_from_json(shot_to_json(shot)) == shot
+    True
+    """
+    return json.dumps({"format": SHOT_FORMAT, "shot": _written(shot, Shot, "shot")}, allow_nan=False)
 
 
 def shot_from_json(text: str) -> Shot:
     """The shot in a text of `shot_to_json`, equal to the one written (where that has no nan)."""
-    if len(text) > LARGEST:
-        raise ShotFileError(f"The shot is too large: at most {LARGEST} characters are allowed.")
+    if len(text) > LARGEST_SHOT:
+        raise ShotFileError(f"The shot is too large: at most {LARGEST_SHOT} characters are allowed.")
     try:
         data = json.loads(text, parse_constant=_no_constant)
         shot: Shot = _read(_current(data), Shot, "shot")
@@ -60,10 +68,10 @@ def _current(data: Any) -> Any:
     if not isinstance(data, dict) or set(data) != {"format", "shot"}:
         raise ShotFileError("The shot must be an object with format and shot, and nothing else.")
     number, shot = data["format"], data["shot"]
-    if type(number) is not int or not 1 <= number <= FORMAT:
-        raise ShotFileError(f"The shot has format {number!r:.20}, and this program reads 1 to {FORMAT}.")
-    for step in range(number, FORMAT):
-        shot = MIGRATIONS[step](shot)
+    if type(number) is not int or not 1 <= number <= SHOT_FORMAT:
+        raise ShotFileError(f"The shot has format {number!r:.20}, and this program reads 1 to {SHOT_FORMAT}.")
+    for step in range(number, SHOT_FORMAT):
+        shot = SHOT_MIGRATIONS[step](shot)
     return shot
 
 

@@ -15,22 +15,22 @@ from pydantic import (
     model_validator,
 )
 
-from levels.parts import KEYS, ClubName, Part, shown
-from levels.rules import Number, entries, number, refuse_if
+from levels.families import FAMILIES
+from levels.parts import FILE_KEYS, ClubName, Part, file_value
+from levels.rules import Number, count_between, limited_number, refuse_if
 from physics.address import CONTROLS
 from physics.equipment import BAG
 
 __all__ = [
-    "FAMILIES", "PREDICTIONS", "STRIKES", "Clear", "Goal", "Lesson", "Limits", "Line", "Question",
-    "Reference", "Span",
+    "PREDICTIONS", "STRIKES", "Clear", "Goal", "Lesson", "Limits", "OneLine", "Question", "Reference",
+    "Span",
 ]  # fmt: skip
 
 STRIKES = ("solid", "clean", "brush", "splash")
 PREDICTIONS = ("landing", "stop", "strike")
-FAMILIES = ("low", "standard", "high")
 MOST_SHOTS = 20
 
-Span = Annotated[tuple[Number, Number], *entries(2, 2)]
+Span = Annotated[tuple[Number, Number], *count_between(2, 2)]
 Whole = Annotated[int, Strict()]
 
 
@@ -43,7 +43,7 @@ Words = Annotated[
     BeforeValidator(_plain_newlines),  # so that a file saved on any system reads the same
     StringConstraints(max_length=4000, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$"),
 ]
-Line = Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=200)]
+OneLine = Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=200)]
 
 
 def _count(what: str) -> Any:
@@ -60,14 +60,16 @@ def _rising(span: tuple[float, float], low: float, high: float, unit: str) -> No
 class Clear(Part):
     """A place the ball has to fly over."""
 
-    x_m: Number = number("distance from the ball", 0.2, 100, "m")
-    height_m: Number = number("least height of the ball's bottom over the ground there", 0.02, 20, "m")
+    x_m: Number = limited_number("distance from the ball", 0.2, 100, "m")
+    height_m: Number = limited_number(
+        "least height of the ball's bottom over the ground there", 0.02, 20, "m"
+    )
 
 
 class Goal(Part):
     """What counts as done. Each shot must meet every goal given; `shots` says how many must do so."""
 
-    leave_m: Number | None = number("farthest from the hole that still counts", 0.05, 20, "m", None)
+    leave_m: Number | None = limited_number("farthest from the hole that still counts", 0.05, 20, "m", None)
     land_between_m: Span | None = Field(
         default=None, description="where the ball has to land first, two rising distances, 0 to 100 m"
     )
@@ -75,7 +77,7 @@ class Goal(Part):
     strike: Literal["solid", "clean", "brush", "splash"] | None = Field(
         default=None, description=f"how the ball has to be struck: {', '.join(STRIKES)}"
     )
-    match_deg: Number | None = number(
+    match_deg: Number | None = limited_number(
         "farthest the shaft lean at the ball may be from that at address", 0.5, 15, "degrees", None
     )
     shots: Whole = _count("how many of the latest shots count")
@@ -123,8 +125,8 @@ class Lesson(Part):
 class Question(Part):
     """What the player is asked after a shot: which cause was it?"""
 
-    ask: Line = Field(description="the question, one line of 1 to 200 characters")
-    choices: Annotated[tuple[Line, ...], *entries(3, 3)] = Field(
+    ask: OneLine = Field(description="the question, one line of 1 to 200 characters")
+    choices: Annotated[tuple[OneLine, ...], *count_between(3, 3)] = Field(
         description="three causes to choose from, each one line of 1 to 200 characters"
     )
     right: Whole = Field(ge=1, le=3, description="number of the right cause, 1 to 3")
@@ -142,7 +144,7 @@ class Question(Part):
 
 def _span(name: str) -> Any:
     c = CONTROLS[name]
-    limits = f"{shown(c, c.low):g} to {shown(c, c.high):g} {c.unit}".rstrip()
+    limits = f"{file_value(c, c.low):g} to {file_value(c, c.high):g} {c.unit}".rstrip()
     return Field(default=None, description=f"least and greatest {c.label} in this scenario, within {limits}")
 
 
@@ -166,15 +168,15 @@ class Limits(Part):
     def _within_control(
         cls, span: tuple[float, float] | None, info: ValidationInfo
     ) -> tuple[float, float] | None:
-        c = next(c for c in CONTROLS.values() if KEYS[c.name] == info.field_name)
+        c = next(c for c in CONTROLS.values() if FILE_KEYS[c.name] == info.field_name)
         if span is not None:
-            _rising(span, shown(c, c.low), shown(c, c.high), c.unit)
+            _rising(span, file_value(c, c.low), file_value(c, c.high), c.unit)
         return span
 
 
 def _value(name: str) -> Any:
     c = CONTROLS[name]
-    return number(c.label, shown(c, c.low), shown(c, c.high), c.unit, None)
+    return limited_number(c.label, file_value(c, c.low), file_value(c, c.high), c.unit, None)
 
 
 class Reference(Part):

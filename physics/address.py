@@ -1,16 +1,23 @@
-"""What the player sets (Setup) and what the player does (Motion), with the limits of each control."""
+"""What the player sets (Setup) and does (Motion), both as one Intention, and the limits of each control."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from math import radians
+from typing import Any, Self
 
-from physics.equipment import BAG, Club
+from physics.equipment import BAG, Club, club_named
 
-__all__ = ["CONTROLS", "Control", "Motion", "Setup"]
+__all__ = ["CONTROLS", "Control", "Intention", "Motion", "Setup"]
 
 
 @dataclass(frozen=True)
 class Setup:
-    """The address. Lengths in m, angles in rad; + is toward the target."""
+    """The address. Lengths in m, angles in rad; + is toward the target.
+
+    >>> back = Setup(BAG["PW"], ball_position=-0.05, shaft_lean=radians(8))
+    >>> back.club.label, back.stance_width
+    ('pitching wedge', 0.17)
+    """
 
     club: Club = BAG["SW"]
     ball_position: float = -0.02  # ball from the middle of the stance
@@ -28,6 +35,10 @@ class Motion:
     `lean_change`: shaft lean at the ball minus lean at address. `drop`: share of the reach lost
     to that change which the player makes up by sinking. `depth`: how far under the turf surface
     the sole is aimed at the ball.
+
+    >>> longer = Motion(swing_length=radians(60))
+    >>> longer.release
+    1.0
     """
 
     swing_length: float = radians(45)  # arm turn back from the ball
@@ -40,7 +51,12 @@ class Motion:
 
 @dataclass(frozen=True)
 class Control:
-    """One control: where it lives, its limits and how the edges show it."""
+    """One control: where it lives, its limits and how the edges show it.
+
+    >>> lean = CONTROLS["shaft_lean"]
+    >>> f"{lean.label}: {lean.low * lean.scale:.0f} to {lean.high * lean.scale:.0f} {lean.unit}"
+    'shaft lean: -10 to 20 deg'
+    """
 
     name: str
     owner: str  # "setup" or "motion"
@@ -80,3 +96,41 @@ CONTROLS: dict[str, Control] = {
                 "How deep the sole is meant to brush."),
     )
 }  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Intention:
+    """The stroke a player means to play: set-up and motion, each control read and set by its name.
+
+    >>> from math import degrees
+    >>> plain = Intention()
+    >>> round(degrees(plain.value("shaft_lean")))
+    5
+    >>> pressed = plain.with_club("7i").with_value("shaft_lean", radians(90))  # held to the limit
+    >>> pressed.setup.club.label, round(degrees(pressed.value("shaft_lean")))
+    ('7-iron', 20)
+    """
+
+    setup: Setup = Setup()
+    motion: Motion = Motion()
+
+    def value(self, name: str) -> float:
+        """Value (SI) of a control. KeyError for an unknown one."""
+        return float(getattr(self.setup if CONTROLS[name].owner == "setup" else self.motion, name))
+
+    def with_value(self, name: str, value: float) -> Self:
+        """With one control at another value (SI), held to its limits. KeyError for an unknown one."""
+        return self.with_values({name: value})
+
+    def with_values(self, values: Mapping[str, float]) -> Self:
+        """With these controls at other values (SI), each held to its limits. KeyError for an unknown one."""
+        changes: dict[str, dict[str, Any]] = {"setup": {}, "motion": {}}
+        for name, value in values.items():
+            control = CONTROLS[name]
+            changes[control.owner][name] = min(max(value, control.low), control.high)
+        setup, motion = replace(self.setup, **changes["setup"]), replace(self.motion, **changes["motion"])
+        return replace(self, setup=setup, motion=motion)
+
+    def with_club(self, name: str) -> Self:
+        """With another club in hand. KeyError names the clubs of the bag."""
+        return replace(self, setup=replace(self.setup, club=club_named(name)))

@@ -8,6 +8,7 @@ are an extrapolation, so turf uses the Clegg stiffness and `bearing_pressure` in
 from math import cos, exp, pi, tan
 
 from physics.compiled import law
+from physics.constants import GRAVITY
 
 __all__ = [
     "bearing_pressure",
@@ -29,7 +30,6 @@ __all__ = [
     "virgin_pressure",
 ]
 
-GRAVITY = 9.81  # m/s2
 FRICTIONLESS = 1e-6  # rad; below it the limits for phi -> 0 hold to rounding
 LEAST_REBOUND = 0.02  # assumed: keeps the unloading line finite when a surface gives nothing back
 

@@ -8,10 +8,10 @@ from math import atan2, cos, hypot, radians, sin
 from typing import Any
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL_RADIUS
 from physics.surfaces import SAND
 
-__all__ = ["SETTLE", "crater_tilt", "land", "plugs", "restitution", "settles"]
+__all__ = ["SETTLE", "crater_tilt", "land", "plugs", "settles", "turf_restitution"]
 
 _TILT = radians(15.4)  # ground turned by a landing at _TILT_SPEED and _TILT_ANGLE; Penner 2002
 _TILT_SPEED = 18.6  # m/s
@@ -24,11 +24,10 @@ PLUG_ANGLE = radians(35.0)  # from the normal: steeper into sand stays there, as
 PLUG_REBOUND = 0.5  # m/s, unless the sand throws it out faster than this, assumed
 _TRIES, _CLOSE = 40, 1e-9  # for the greatest tilt allowed: most tries, share of the speed into the ground
 _LEVEL = radians(90.0)
-_RADIUS = BALL.radius
 
 
 @law
-def restitution(speed: float) -> float:
+def turf_restitution(speed: float) -> float:
     """Normal restitution of reference turf at a normal speed (m/s); Penner 2002."""
     return 0.510 - 0.0375 * speed + 0.000903 * speed * speed if speed <= 20.0 else _SOFTEST
 
@@ -44,15 +43,15 @@ def _turned(along: float, into: float, spin: float, tilt: float, surface: Any) -
     """Bounce off ground turned by `tilt` (rad) towards the ball: along, up (m/s), spin; gains no energy."""
     c, s = cos(tilt), sin(tilt)
     vx, vy = along * c - into * s, along * s + into * c
-    e = min(_LIVELIEST, max(0.0, restitution(vy) * surface.bounce))
-    slip = vx + _RADIUS * spin
+    e = min(_LIVELIEST, max(0.0, turf_restitution(vy) * surface.bounce))
+    slip = vx + BALL_RADIUS * spin
     grip = 2.0 * abs(slip) / (7.0 * (1.0 + e) * vy)
     if surface.bounce_friction < grip:
         push = surface.bounce_friction * (1.0 + e) * vy * (1.0 if slip > 0.0 else -1.0)
-        rx, out = vx - push, spin - 2.5 * push / _RADIUS
+        rx, out = vx - push, spin - 2.5 * push / BALL_RADIUS
     else:
-        rx = (5.0 * vx - 2.0 * _RADIUS * spin) / 7.0
-        out = -rx / _RADIUS
+        rx = (5.0 * vx - 2.0 * BALL_RADIUS * spin) / 7.0
+        out = -rx / BALL_RADIUS
     return rx * c - e * vy * s, rx * s + e * vy * c, out
 
 
@@ -71,7 +70,7 @@ def _rebound(along: float, into: float, spin: float, surface: Any) -> tuple[floa
     angle = atan2(along, into)
     tilt = min(angle, crater_tilt(hypot(along, into), angle) * surface.crater)
     out = _turned(along, into, spin, tilt, surface)
-    own = min(_LIVELIEST, max(0.0, restitution(into) * surface.bounce))
+    own = min(_LIVELIEST, max(0.0, turf_restitution(into) * surface.bounce))
     most = into * (own + (_LIVELIEST - own) * min(1.0, (_LEVEL - angle) / _SKIM))
     if 0.0 <= out[1] <= most:
         return out

@@ -8,6 +8,7 @@ from bisect import bisect_right
 from dataclasses import dataclass
 from math import degrees, exp, isnan, radians
 
+from physics.constants import INCH, YARD
 from physics.course import Course
 from physics.face import open_face
 from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
@@ -17,7 +18,6 @@ __all__ = ["Phrase", "explain", "ground_of", "lean_match", "tell"]
 
 LONGEST_CHAIN = 4  # phrases one sentence may hold
 MATCHED, CLOSE, FIGHTING = 1.0, 3.0, 6.0  # degrees of lean back to address, common practice
-YARD, INCH = 0.9144, 0.0254  # m, exact by definition
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,14 @@ def lean_match(shot: Shot) -> str:
 
 
 def explain(shot: Shot, yards: bool = False, junior: bool = False) -> tuple[str, ...]:
-    """The chain of cause and effect as plain sentences."""
+    """The chain of cause and effect as plain sentences.
+
+    >>> from physics.address import Motion, Setup
+    >>> from physics.course import level_course
+    >>> from physics.shot import play
+    >>> explain(play(level_course("fairway", 8.0), Setup(), Motion()), junior=True)[0]
+    "The club's belly brushed the grass. Good strike."
+    """
     return tuple("".join(p.text for p in sentence) for sentence in tell(shot, yards, junior))
 
 

@@ -18,11 +18,11 @@ from physics.compiled import as_record, law
 from physics.corridor import ball_start, bench, standard_of, strike_stray, stroke_of
 from physics.course import Course
 from physics.putting import PUTTERS, Putter, expected_strokes, lost_ball_strokes, putts_table
-from physics.putting import lie_of as putting_lie
+from physics.putting import putting_lie as putting_lie
 from physics.run import HOLED, NO_LOG, REST, SCENERY, run_ball
 from physics.shot import finish_run, lie_of
 from physics.sole import Soil
-from physics.spread import Spread, draw
+from physics.spread import Spread, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.swing import Stroke
 from physics.terrain import Field, build_field, segment_at, surface_names
@@ -104,9 +104,11 @@ def _strokes(
         x, y, vx, vy = ball_start(blow, ground, tilt)
         row[SPEED], row[LAUNCH], row[SPIN] = hypot(vx, vy), np.arctan2(vy, vx), blow.spin
         run = run_ball(table, x, y, vx, vy, blow.spin, hole * strays[i, 6], True, log)
-        row[CODE], row[CARRY], row[LANDING], row[REST_X] = run[0], run[8], run[9], run[2]
+        row[CODE], row[CARRY], row[LANDING], row[REST_X] = run.code, run.carry, run.landing_angle, run.x
         state = states[i]
-        state[0], state[1], state[2], state[3], state[4], state[5] = run[1:7]
+        state[0], state[1], state[2], state[3], state[4], state[5] = (
+            run.t, run.x, run.y, run.vx, run.vy, run.spin,
+        )  # fmt: skip
 
 
 def play_many(
@@ -132,12 +134,12 @@ def play_many(
         with ThreadPoolExecutor(workers) as pool:
             list(pool.map(part, edges[:-1].tolist(), edges[1:].tolist()))
     for i in np.flatnonzero(out[:, CODE] >= SCENERY):
-        code, state, _, landing = finish_run(
+        end = finish_run(
             course, table, BallState(*states[i]), int(out[i, CODE]), hole * strays[i, 6], seed, NO_LOG
         )
-        out[i, CODE], out[i, REST_X] = code, state.x
+        out[i, CODE], out[i, REST_X] = end.code, end.ball.x
         if np.isnan(out[i, CARRY]):
-            out[i, CARRY], out[i, LANDING] = landing[:2]
+            out[i, CARRY], out[i, LANDING] = end.landing.x, end.landing.angle
     return out, table
 
 
@@ -180,8 +182,17 @@ def worth(
 def cloud(
     course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0, count: int = 500
 ) -> Cloud:
-    """Play `count` strokes of a player and putt out like one. Same arguments, same cloud."""
-    strays = draw(spread, seed, count)
+    """Play `count` strokes of a player and putt out like one. Same arguments, same cloud.
+
+    >>> from physics.course import level_course
+    >>> from physics.spread import PLAYERS
+    >>> many = cloud(level_course("fairway", 8.0), Setup(), Motion(), PLAYERS["club"], count=200)
+    >>> many.rest.shape
+    (200,)
+    >>> many.solid_share > 0.7, 2.0 < many.mean_strokes < 3.0
+    (True, True)
+    """
+    strays = draw_strays(spread, seed, count)
     out, table = play_many(course, setup, motion, strays, seed)
     lateral = out[:, REST_X] * strays[:, 6]
     values = worth(course, table, out[:, REST_X], lateral, out[:, CODE], PUTTERS[spread.putter])

@@ -1,4 +1,4 @@
-"""The corridor in one compiled walk: stroke with its stray -> strike -> launch -> the ball's run.
+"""One stroke struck and judged in one compiled walk: stroke with its stray -> strike -> launch.
 
 `play` draws it, the cloud repeats it, the command line prints it: all call `strike_stray` and
 `run_ball`, so no two answers can disagree.
@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from physics.address import Motion, Setup
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL_RADIUS
 from physics.explosion import CARRIED
 from physics.face import opened_head
 from physics.head import ELEMENTS, sole_elements
@@ -34,8 +34,6 @@ __all__ = [
 ]
 
 Floats = NDArray[np.float64]
-
-RADIUS = BALL.radius
 
 
 def stroke_of(setup: Setup, motion: Motion) -> Stroke:
@@ -101,7 +99,11 @@ def _struck(
 def _per_speed(blow: Blow) -> tuple[float, float, float]:
     """Ball speed over head speed, launch angle (rad), surface speed of the spin over head speed."""
     v = blow.speed_before
-    return hypot(blow.ball_vx, blow.ball_vy) / v, atan2(blow.ball_vy, blow.ball_vx), blow.spin * RADIUS / v
+    return (
+        hypot(blow.ball_vx, blow.ball_vy) / v,
+        atan2(blow.ball_vy, blow.ball_vx),
+        blow.spin * BALL_RADIUS / v,
+    )
 
 
 @law
@@ -137,7 +139,7 @@ def intended_strike(
         link, loft, link.delivered, club.edge_radius, club.head_mass, surface.face_friction,
         surface.ball_raise + lift,
     )  # fmt: skip
-    return link, speed, angle, turn / RADIUS
+    return link, speed, angle, turn / BALL_RADIUS
 
 
 @law

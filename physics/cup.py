@@ -1,4 +1,4 @@
-"""A ball among rim, walls and bottom of the hole and its flagstick, until it parts, is holed or rests.
+"""The law of a ball at the hole: rim, walls, bottom and flagstick, until it parts, is holed or rests.
 
 Event-driven where it can be: clear of everything the ball flies its exact parabola, and the instant at
 which a gap closes is found within the step. What stays in touch (a ball on the bank, turning about
@@ -12,8 +12,8 @@ from typing import Any, NamedTuple
 
 from physics.bounce import SETTLE
 from physics.compiled import law
-from physics.equipment import BALL, FLAGSTICK, HOLE_DEPTH
-from physics.flight import GRAVITY
+from physics.constants import GRAVITY
+from physics.equipment import BALL_RADIUS, FLAGSTICK, HOLE_DEPTH
 from physics.hole import (
     EDGE,
     LINER_DEPTH,
@@ -26,7 +26,7 @@ from physics.hole import (
     half_width,
     stick_met,
 )
-from physics.runlog import TOUCHING, Floats, State, note
+from physics.runlog import TOUCHING, Floats, Instant, log_row
 from physics.scenery.region import MARGIN
 from physics.terrain import Field, height_at, segment_at, slope_at
 
@@ -50,9 +50,8 @@ LOW_HOP = 0.3  # m, a hop lower than this is followed in vacuum, assumed
 EVERY = 0.002  # s between logged samples
 TURNED = 0.02  # m/s of change that is logged at once
 FLOOR_ROLL = 0.05  # rolling deceleration over g on the liner's bottom, assumed
-_RADIUS = BALL.radius
 _STICK_HEIGHT = FLAGSTICK.height
-_ROUND = BALL.radius + ROUNDING  # from the ball's centre to the middle of a rim's rounding, in touch
+_ROUND = BALL_RADIUS + ROUNDING  # from the ball's centre to the middle of a rim's rounding, in touch
 
 Pair = tuple[int, int]  # segments of the two rims
 Four = tuple[float, float, float, float]
@@ -91,11 +90,11 @@ def cup_of(field: Field, offset: float) -> Cup:
     if field.boxes.shape[0] > field.cup:
         reach, kept, passes = stick_met(offset)
     ends = height_at(field, field.hole - chord), height_at(field, field.hole + chord)
-    top = max(ends[0], ends[1]) + (_STICK_HEIGHT if reach > 0.0 else 0.0) + _RADIUS + MARGIN
+    top = max(ends[0], ends[1]) + (_STICK_HEIGHT if reach > 0.0 else 0.0) + BALL_RADIUS + MARGIN
     low = min(ends[0], ends[1]) - HOLE_DEPTH - MARGIN
     return Cup(
-        left, right, left - ROUNDING, left_y, right + ROUNDING, right_y, rim, rim - HOLE_DEPTH + _RADIUS,
-        field.hole, reach, rim + _STICK_HEIGHT - (reach - _RADIUS), kept, passes,
+        left, right, left - ROUNDING, left_y, right + ROUNDING, right_y, rim, rim - HOLE_DEPTH + BALL_RADIUS,
+        field.hole, reach, rim + _STICK_HEIGHT - (reach - BALL_RADIUS), kept, passes,
         (field.hole - chord, low, field.hole + chord, top),
     )  # fmt: skip
 
@@ -119,15 +118,15 @@ def _bank(
     while 0 <= seg < len(ground):
         g = ground[seg]
         low, high = (g.x, min(g.x + g.width, ex)) if side < 0 else (max(g.x, ex), g.x + g.width)
-        if (low if side > 0 else -high) > side * x + best + _RADIUS:
+        if (low if side > 0 else -high) > side * x + best + BALL_RADIUS:
             break
         at = g.x + ((x - g.x) + (y - g.y) * g.slope) / (1.0 + g.slope * g.slope)
         at = min(max(at, low), high)
         if (at - ex) * side > 0.0:
             dx, dy = x - at, y - (g.y + g.slope * (at - g.x))
             d = hypot(dx, dy)
-            if d - _RADIUS < best:
-                best, nx, ny = d - _RADIUS, dx / d, dy / d
+            if d - BALL_RADIUS < best:
+                best, nx, ny = d - BALL_RADIUS, dx / d, dy / d
         seg += side
     return best, nx, ny
 
@@ -245,16 +244,16 @@ def _blow(
     if into <= 0.0:
         return vx, vy, spin
     push = (1.0 + (e if into > SOFT else 0.0)) * into
-    slip = vx * ny - vy * nx + _RADIUS * spin  # of the touching point, along (ny, -nx)
+    slip = vx * ny - vy * nx + BALL_RADIUS * spin  # of the touching point, along (ny, -nx)
     drag = min(max(slip * 2.0 / 7.0, -grip * push), grip * push)
     vx, vy = vx + push * nx - drag * ny, vy + push * ny + drag * nx
-    return vx, vy, spin - 2.5 * drag / _RADIUS
+    return vx, vy, spin - 2.5 * drag / BALL_RADIUS
 
 
 @law
 def _twice_motion(vx: float, vy: float, spin: float) -> float:
     """Twice the energy of motion over mass (J/kg) of a solid sphere."""
-    return vx * vx + vy * vy + 0.4 * _RADIUS * _RADIUS * spin * spin
+    return vx * vx + vy * vy + 0.4 * BALL_RADIUS * BALL_RADIUS * spin * spin
 
 
 @law
@@ -284,7 +283,7 @@ def _slowed_on_floor(now: Moving, dt: float) -> Moving:
     x, y, vx, vy, spin = now
     loss = FLOOR_ROLL * GRAVITY * dt
     vx -= min(max(vx, -loss), loss)
-    turn = loss / _RADIUS
+    turn = loss / BALL_RADIUS
     spin -= min(max(spin, -turn), turn)
     return x, y, vx, vy, spin
 
@@ -304,7 +303,7 @@ def _grazes(cup: Cup, x: float, now: Moving) -> bool:
 def _caught(cup: Cup, now: Moving) -> bool:
     """Whether the ball lies so deep in the cup that all its energy cannot lift it to the rim again."""
     x, y, vx, vy, spin = now
-    if not cup.left < x < cup.right or y > cup.rim - _RADIUS:
+    if not cup.left < x < cup.right or y > cup.rim - BALL_RADIUS:
         return False
     lift = _twice_motion(vx, vy, spin) / (2.0 * GRAVITY)
     return y + lift < cup.rim
@@ -337,8 +336,8 @@ def _flies(ground: Any, cup: Cup, segs: Pair, now: Moving) -> bool:
 
 @law
 def meet_hole(
-    field: Field, state: State, offset: float, log: Floats, n: int
-) -> tuple[int, State, int, float]:
+    field: Field, state: Instant, offset: float, log: Floats, n: int
+) -> tuple[int, Instant, int, float]:
     """Follow the ball from where it meets rim or stick; the path has half_width(`offset`) > 0.
 
     Returns ROLLED_OFF, FLEW_OFF, IN_HOLE or STAYED, the ball, rows logged, greatest height of the centre.
@@ -368,8 +367,8 @@ def meet_hole(
             grazed, now = True, (now[0], now[1], now[2] * cup.kept, now[3], now[4])
         top = max(top, now[1])
         if t - logged >= EVERY or hypot(now[2] - vx, now[3] - fell) > TURNED:
-            logged, n = t, note(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
-        slow = hypot(now[2], now[3]) < STILL and abs(now[4]) * _RADIUS < STILL
+            logged, n = t, log_row(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
+        slow = hypot(now[2], now[3]) < STILL and abs(now[4]) * BALL_RADIUS < STILL
         still = still + dt if slow and min(gaps) < NEAR else 0.0
         if caught == inf and _caught(cup, now):
             caught = t
@@ -379,7 +378,7 @@ def meet_hole(
         elif still > STILL_TIME:
             break
         elif _gone(cup.box, now):
-            n = note(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
+            n = log_row(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
             code = FLEW_OFF if _flies(ground, cup, segs, now) else ROLLED_OFF
             return code, (t, now[0], now[1], now[2], now[3], now[4]), n, top
     return (IN_HOLE if caught < inf else STAYED), (t, now[0], now[1], 0.0, 0.0, 0.0), n, top

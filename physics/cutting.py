@@ -19,10 +19,10 @@ function A u^2 - 2 A q u - (B q + E) - 2 H/u + H q/u^2; Newton steps find it in 
 from math import atan2, cos, sin, tan
 
 from physics.compiled import law
+from physics.constants import GRAVITY
 
 __all__ = ["cutting_factors", "cutting_force", "easiest_plane", "pull_reversal_rake", "reece_force"]
 
-GRAVITY = 9.81  # m/s2
 RIGHT_ANGLE = 1.5707963267948966
 STRAIGHT = 3.141592653589793
 FLATTEST = 0.03  # rad; a flatter face is a sole, not a blade (assumed)

@@ -6,16 +6,21 @@ choices inside the trade range beside them.
 """
 
 from dataclasses import dataclass
-from math import degrees, radians
+from math import radians
+
+from physics.constants import INCH
 
 __all__ = [
     "BAG",
     "BALL",
+    "BALL_MASS",
+    "BALL_RADIUS",
     "FLAGSTICK",
+    "HOLE_DEPTH",
     "HOLE_RADIUS",
     "Ball",
     "Club",
-    "club",
+    "club_named",
 ]
 
 
@@ -31,6 +36,7 @@ class Ball:
 
 
 BALL = Ball()
+BALL_MASS, BALL_RADIUS = BALL.mass, BALL.radius  # as plain numbers, for compiled laws
 HOLE_RADIUS = 0.054  # m, Rules of Golf: 108 mm across
 HOLE_DEPTH = 0.1016  # m, Rules of Golf: at least
 
@@ -75,7 +81,6 @@ def _club(
     )  # fmt: skip
 
 
-INCH = 0.0254
 # Loft, lie, length: trade tables. Sole 18-28 mm, camber 25-60 mm, head 0.27-0.305 kg:
 # from memory there; each value assumed inside its range.
 BAG: dict[str, Club] = {
@@ -97,14 +102,13 @@ BAG: dict[str, Club] = {
 }
 
 
-def club(name: str) -> Club:
-    """The club of that name in the bag. KeyError names the allowed ones."""
+def club_named(name: str) -> Club:
+    """The club of that name in the bag. KeyError names the allowed ones.
+
+    >>> club_named("SW").label
+    'sand wedge 56/10'
+    """
     try:
         return BAG[name]
     except KeyError:
         raise KeyError(f"no club '{name}' in the bag; allowed: {', '.join(BAG)}") from None
-
-
-def describe(club: Club) -> str:
-    """Label with loft and bounce, degrees."""
-    return f"{club.label} ({degrees(club.loft):.0f} loft, {degrees(club.bounce):.0f} bounce)"

@@ -15,11 +15,10 @@ from math import exp, hypot, pi, sin, sqrt
 from typing import Any
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL_RADIUS
 
 __all__ = ["CARRIED", "packed_film", "sand_blow", "stream_force", "wedge_speed"]
 
-RADIUS = BALL.radius
 DRAG = 1.2  # of a body in a stream of grains, 1-2 (from memory)
 FILM_SHARE = 0.30  # of the edge's depth that stays between face and ball once packed, assumed
 DEAD = 1.5e-3  # m of packed sand, about three grains, that takes 63 % of the rebound, assumed
@@ -57,11 +56,11 @@ def stream_force(
     if depth <= 0.0 or speed <= 0.0 or ahead * sin(beta) > depth * sqrt(1.0 - sin(beta) ** 2):
         return 0.0, 0.0
     v = wedge_speed(speed, rake, beta)
-    if over > depth * speed / v or ahead < -2.0 * RADIUS:
+    if over > depth * speed / v or ahead < -2.0 * BALL_RADIUS:
         return 0.0, 0.0
     wx, wy = v * sqrt(1.0 - sin(beta) ** 2) - vx, v * sin(beta) - vy
     thick = depth * speed / v
-    area = pi * RADIUS * RADIUS * min(1.0, thick / (2.0 * RADIUS))
+    area = pi * BALL_RADIUS * BALL_RADIUS * min(1.0, thick / (2.0 * BALL_RADIUS))
     push = DRAG * density * area * hypot(wx, wy)
     return (push * wx, push * wy) if wx > 0.0 else (0.0, 0.0)
 

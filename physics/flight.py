@@ -8,21 +8,20 @@ the simplest textbook laws are used and the spread is owned up to, not fitted aw
 from math import log, log1p, pi, sqrt
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.constants import GRAVITY
+from physics.equipment import BALL_MASS, BALL_RADIUS
 
-__all__ = ["AIR_DENSITY", "GRAVITY", "ROUGHNESS", "STEP", "air_force", "between", "fly_step", "wind_at"]
+__all__ = ["AIR_DENSITY", "FLIGHT_STEP", "ROUGHNESS", "air_force", "fly_step", "hermite", "wind_at"]
 
-GRAVITY = 9.81  # m/s2, standard value rounded
 AIR_DENSITY = 1.204  # kg/m3 at 20 C, sea level
 ROUGHNESS = 0.01  # m, roughness length of short grass; common practice, assumed
 WIND_HEIGHT = 10.0  # m, height at which a wind is told (meteorological practice)
-STEP = 0.010  # s; keeps the landing within 1 mm of an exact solution (tests/published)
+FLIGHT_STEP = 0.010  # s; keeps the landing within 1 mm of an exact solution (tests/published)
 DRAG_LOW = 0.5  # below DRAG_SPEED; Giordano & Nakanishi, Computational Physics (from memory)
 DRAG_SPEED = 14.0  # m/s, above it the coefficient is 7/v; same source
 SPIN_DECAY = 8.95e-4  # 1/m; derived from 0.0004 per mph and second (Dewhurst 2015)
 
-_RADIUS = BALL.radius
-_PUSH = AIR_DENSITY * pi * BALL.radius**2 / (2.0 * BALL.mass)  # 1/m, rho A / 2m
+_PUSH = AIR_DENSITY * pi * BALL_RADIUS**2 / (2.0 * BALL_MASS)  # 1/m, rho A / 2m
 _WIND_SHARE = 1.0 / log(1.0 + WIND_HEIGHT / ROUGHNESS)
 
 
@@ -45,7 +44,7 @@ def air_force(height: float, vx: float, vy: float, spin: float, wind: float) -> 
     v = sqrt(rx * rx + vy * vy)
     if v < 1e-9:
         return 0.0, -GRAVITY, 0.0
-    rim = _RADIUS * spin
+    rim = BALL_RADIUS * spin
     lift = rim / (2.0 * abs(rim) + v)
     drag = DRAG_LOW if v <= DRAG_SPEED else DRAG_LOW * DRAG_SPEED / v
     push = _PUSH * v
@@ -79,7 +78,7 @@ def fly_step(
 
 
 @law
-def between(q: float, h: float, p0: float, v0: float, p1: float, v1: float) -> tuple[float, float]:
+def hermite(q: float, h: float, p0: float, v0: float, p1: float, v1: float) -> tuple[float, float]:
     """Place and speed at share q in 0..1 of a step h: cubic through both ends (Hermite)."""
     d = p1 - p0
     a = h * v0 - d

@@ -8,8 +8,8 @@ plane cannot show; the opening is narrowed for it, so that capture falls off as 
 from math import sqrt
 
 from physics.compiled import law
-from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
-from physics.flight import GRAVITY
+from physics.constants import GRAVITY, INCH
+from physics.equipment import BALL_RADIUS, FLAGSTICK, HOLE_RADIUS
 
 __all__ = [
     "EDGE", "LINER_DEPTH", "LINER_RESTITUTION", "RIM_FRICTION", "RIM_RESTITUTION", "ROUNDING",
@@ -22,7 +22,7 @@ ROUNDING = 0.5e-3  # m, assumed: edges of turf are not knives
 # is near 1.63 m/s (Holmes 1991, from memory): 1.66; restitution 0 gives 1.62, 0.1 gives 1.72 (measured here).
 RIM_RESTITUTION = 0.05
 RIM_FRICTION = 0.3  # assumed; of no effect on capture above 0.2
-LINER_DEPTH = 0.0254  # m below the ground, Rules of Golf: a liner lies at least this deep (from memory)
+LINER_DEPTH = INCH  # m below the ground, Rules of Golf: a liner lies at least this deep (from memory)
 LINER_RESTITUTION = 0.4  # assumed: plastic
 # Fitted here to 1.63 (1 - (offset / R_h)^2) m/s (Penner 2002, from memory). At 0.76 R_h the opening is as
 # tight as a plane allows; further off a ball passes here. Slower than published, it never comes here: the
@@ -34,7 +34,7 @@ PASSING = 0.77
 # stick dead in its way drops into the hole was measured at 2.6 m/s; with a friction of 0.1 it would be 1.8.
 STICK_RESTITUTION = 0.3
 STICK_FRICTION = 0.0
-STICK_REACH = BALL.radius + FLAGSTICK.radius  # m, sideways offset within which the stick is met
+STICK_REACH = BALL_RADIUS + FLAGSTICK.radius  # m, sideways offset within which the stick is met
 
 
 @law
@@ -76,4 +76,4 @@ def free_fall_limit(half: float) -> float:
     It has 2 half - R of way while it falls by R (derived; 1.314 m/s over the middle, 1.31 quoted
     from Holmes 1991, from memory).
     """
-    return (2.0 * half - BALL.radius) * sqrt(GRAVITY / (2.0 * BALL.radius))
+    return (2.0 * half - BALL_RADIUS) * sqrt(GRAVITY / (2.0 * BALL_RADIUS))

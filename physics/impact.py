@@ -8,12 +8,10 @@ The head counts with its own mass: the shaft is too slow to be felt during conta
 from math import copysign
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL, BALL_MASS, BALL_RADIUS
 
-__all__ = ["TANGENT_RESTITUTION", "oblique_impact", "restitution"]
+__all__ = ["TANGENT_RESTITUTION", "face_restitution", "oblique_impact"]
 
-BALL_MASS = BALL.mass
-BALL_RADIUS = BALL.radius
 TURNING = 1.0 + BALL.mass * BALL.radius**2 / BALL.inertia  # 7/2 for a solid sphere
 # from memory: 0.0-0.2; grip stores some shear and gives it back (Cross 2002). 0 = leaves rolling.
 TANGENT_RESTITUTION = 0.10
@@ -23,7 +21,7 @@ RESTITUTION_LIMIT = 0.95  # assumed bound, so that no scale makes a blow gain en
 
 
 @law
-def restitution(v_n: float) -> float:
+def face_restitution(v_n: float) -> float:
     """Share of the normal speed given back at approach v_n (m/s): 0.86 - 0.0029 v_n, >= 0."""
     return max(0.0, RESTITUTION_AT_REST - RESTITUTION_LOSS * v_n)
 
@@ -50,7 +48,7 @@ def oblique_impact(
     if v_n <= 0.0:
         return 0.0, 0.0, 0.0, 0.0, 0.0
     v_t = vx * ny - vy * nx
-    e = min(max(restitution_scale * restitution(v_n), 0.0), RESTITUTION_LIMIT)
+    e = min(max(restitution_scale * face_restitution(v_n), 0.0), RESTITUTION_LIMIT)
     lightness = BALL_MASS / head_mass
     u_n = (1.0 + e) * v_n / (1.0 + lightness)
     grip = (1.0 + tangent_restitution) * v_t / (lightness + TURNING)

@@ -13,16 +13,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from physics.compiled import law
+from physics.constants import YARD
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "PUTTERS", "YARD", "Putter", "expected_putts", "expected_strokes", "lie_of", "lost_ball_strokes", "make",
-    "make_chance", "putts_table", "strokes_left",
+    "PUTTERS", "Putter", "expected_putts", "expected_strokes", "lost_ball_strokes", "make", "make_chance",
+    "putting_lie", "putts_table", "strokes_left",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
 
-YARD = 0.9144  # m
 HOLE_YARDS = 2.125 / 36.0  # Rules of Golf: 4.25 in across
 PAST = 0.5  # yd past the hole a putt is aimed; Broadie 2012
 HOLED_UP_TO = 2.0 / 3.0  # yd past the hole a putt on line still drops; Broadie 2012
@@ -143,7 +143,7 @@ _LIES = {
 }  # fmt: skip
 
 
-def lie_of(surface_name: str) -> int:
+def putting_lie(surface_name: str) -> int:
     """Column of the strokes table a surface counts as (soft turf as rough, mat as fairway: assumed)."""
     try:
         return _LIES[surface_name]
@@ -179,6 +179,10 @@ def lost_ball_strokes(distance: float, lie: int, player: Floats, tour: Floats) -
 
 
 def strokes_left(distance: float, surface_name: str, player: Putter = PUTTERS["tour"]) -> float:
-    """Strokes to hole out from `distance` (m) on the named surface."""
+    """Strokes to hole out from `distance` (m) on the named surface.
+
+    >>> round(strokes_left(3.0, "green"), 1), round(strokes_left(15.0, "rough"), 1)
+    (1.6, 2.5)
+    """
     tables = putts_table(player), putts_table(PUTTERS["tour"])
-    return expected_strokes(distance, lie_of(surface_name), *tables)
+    return expected_strokes(distance, putting_lie(surface_name), *tables)

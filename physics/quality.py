@@ -13,7 +13,7 @@ from math import atan2, cos, hypot, log, sin
 from typing import Any, NamedTuple
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.equipment import BALL_RADIUS
 from physics.explosion import CARRIED
 from physics.head import FACE_LENGTH, edge_centre
 from physics.impact import oblique_impact
@@ -34,7 +34,6 @@ AS_FAR = 0.2231435513142098
 FURTHER_BY_SPEED = 1.9
 SHORTER_BY_ANGLE = 0.85
 SHORTER_BY_SPIN = 0.8
-RADIUS = BALL.radius
 
 
 class Standard(NamedTuple):
@@ -97,11 +96,11 @@ def clean_launch(
     nx, ny = cos(loft - lean), sin(loft - lean)
     cx, cy = edge_centre(edge_radius, lean)
     # up the face to the point whose normal goes through the ball's middle; not below the face's foot
-    rise = (raised + RADIUS - y - cy) - (RADIUS + edge_radius) * ny
+    rise = (raised + BALL_RADIUS - y - cy) - (BALL_RADIUS + edge_radius) * ny
     along = min(max(rise / max(nx, 0.1), 0.0), FACE_LENGTH)
     px, py = cx + edge_radius * nx - along * ny, cy + edge_radius * ny + along * nx
     bx, by, spin, _, _ = oblique_impact(vx - turn * py, vy + turn * px, nx, ny, head_mass, mu, 1.0)
-    return hypot(bx, by), atan2(by, bx), spin * RADIUS
+    return hypot(bx, by), atan2(by, bx), spin * BALL_RADIUS
 
 
 @law
@@ -126,7 +125,7 @@ def quality_of(
     if blow.met == 0:
         return Quality(MISSED, 0, 0, -9.0, -9.0, 1.0)
     speed, angle = hypot(blow.ball_vx, blow.ball_vy), atan2(blow.ball_vy, blow.ball_vx)
-    turn = blow.spin * RADIUS
+    turn = blow.spin * BALL_RADIUS
     sand = surface.kind == SAND and standard.struck_speed > 0.0
     if sand:
         v, k = blow.speed_before, standard

@@ -7,20 +7,20 @@ expected strokes is what that part cost.
 
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor, ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import sqrt
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.cloud import CODE, REST_X, SOLID, WORKERS, play_many, worth
 from physics.course import Course
 from physics.putting import PUTTERS
-from physics.spread import EXACT, Spread, draw
+from physics.spread import EXACT, Spread, draw_strays
 
-__all__ = ["ROUNDS", "TRIED", "Repair", "Trying", "repairs", "search", "with_control"]
+__all__ = ["ROUNDS", "TRIED", "Repair", "Trying", "repairs", "search_repairs"]
 
 Floats = NDArray[np.float64]
 TRIED = (
@@ -68,35 +68,21 @@ class _Entry(NamedTuple):
     value: float
 
 
-def with_control(setup: Setup, motion: Motion, name: str, value: float) -> tuple[Setup, Motion]:
-    """Set-up and motion with one control at another value."""
-    change: dict[str, Any] = {name: value}
-    if CONTROLS[name].owner == "setup":
-        return replace(setup, **change), motion
-    return setup, replace(motion, **change)
-
-
 class _Race:
     """What every entry cost so far, stroke by stroke; all entries meet the same strokes."""
 
     def __init__(self, course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int) -> None:
-        self.course, self.setup, self.motion, self.seed = course, setup, motion, seed
+        self.course, self.intention, self.seed = course, Intention(setup, motion), seed
         self.putter = PUTTERS[spread.putter]
         self.rounds = (1,) if spread == EXACT else ROUNDS
-        self.strays = draw(spread, seed, self.rounds[-1])
+        self.strays = draw_strays(spread, seed, self.rounds[-1])
         self.base = _Entry("", 0.0)
         self.costs: dict[_Entry, Floats] = {self.base: np.zeros(0)}
 
-    def now(self, name: str) -> float:
-        """Where a control stands."""
-        return float(getattr(self.setup if CONTROLS[name].owner == "setup" else self.motion, name))
-
     def _cost(self, entry: _Entry, start: int, stop: int) -> Floats:
-        setup, motion = self.setup, self.motion
-        if entry.name:
-            setup, motion = with_control(setup, motion, *entry)
+        tried = self.intention.with_value(*entry) if entry.name else self.intention
         strays = self.strays[start:stop]
-        out, table = play_many(self.course, setup, motion, strays, self.seed, workers=1)
+        out, table = play_many(self.course, tried.setup, tried.motion, strays, self.seed, workers=1)
         if self.course.hole is None:
             return 1.0 - out[:, SOLID]
         rest = out[:, REST_X]
@@ -122,17 +108,17 @@ class _Race:
         if not entry.name:
             return 0.0, 0.0
         control = CONTROLS[entry.name]
-        plain = float(getattr(Setup() if control.owner == "setup" else Motion(), entry.name))
+        plain = Intention().value(entry.name)
         wide = control.high - control.low
-        return abs(self.now(entry.name) - plain) / wide, -abs(entry.value - plain) / wide
+        return abs(self.intention.value(entry.name) - plain) / wide, -abs(entry.value - plain) / wide
 
 
 def _values(race: _Race, name: str) -> list[_Entry]:
     """Values over the range of a control; a plain chip's own value too."""
     control = CONTROLS[name]
-    plain = float(getattr(Setup() if control.owner == "setup" else Motion(), name))
+    plain = Intention().value(name)
     tried = {*np.linspace(control.low, control.high, CANDIDATES).tolist(), plain}
-    return [_Entry(name, v) for v in sorted(tried - {race.now(name)})]
+    return [_Entry(name, v) for v in sorted(tried - {race.intention.value(name)})]
 
 
 def _finer(race: _Race, entries: Sequence[_Entry]) -> list[_Entry]:
@@ -142,7 +128,7 @@ def _finer(race: _Race, entries: Sequence[_Entry]) -> list[_Entry]:
         control, own = CONTROLS[name], [e for e in entries if e.name == name]
         best, step = _best(race, own), 0.5 * (control.high - control.low) / (CANDIDATES - 1)
         out += [_Entry(name, v) for v in (best.value - step, best.value + step)
-                if control.low <= v <= control.high and v != race.now(name)]  # fmt: skip
+                if control.low <= v <= control.high and v != race.intention.value(name)]  # fmt: skip
     return out
 
 
@@ -163,7 +149,7 @@ def _going_on(race: _Race, entries: Sequence[_Entry], most: int) -> list[_Entry]
     return sorted(left, key=lambda e: gaps[e][0])[:most]
 
 
-def search(
+def search_repairs(
     course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0,
     names: tuple[str, ...] = TRIED,
 ) -> Iterator[Trying]:  # fmt: skip
@@ -206,7 +192,7 @@ def _found(race: _Race, names: tuple[str, ...], tried: list[_Entry]) -> tuple[Re
         own = [e for e in tried if e.name == name]
         best = winner if winner.name == name else _best(race, own)
         gain = max(0.0, most - (0.0 if best is winner else max(0.0, race.gap(best, winner)[0])))
-        now, strokes = race.now(name), len(race.costs[best])
+        now, strokes = race.intention.value(name), len(race.costs[best])
         value = best.value if gain > 0.0 else now
         out.append(Repair(name, CONTROLS[name].label, now, value, gain, strokes))
     return tuple(sorted(out, key=lambda r: (r.control != winner.name, -r.gain)))
@@ -217,6 +203,16 @@ def repairs(
     names: tuple[str, ...] = TRIED,
 ) -> tuple[Repair, ...]:  # fmt: skip
     """What moving each of the named controls to its best value would gain, best first. KeyError for an
-    unknown control."""
-    *_, last = search(course, setup, motion, spread, seed, names)
+    unknown control.
+
+    >>> from math import radians
+    >>> from physics.course import level_course
+    >>> from physics.spread import PLAYERS
+    >>> dug = Motion(radians(40), depth=0.018)
+    >>> course, names = level_course("fairway", 8.0), ("depth", "drop")
+    >>> best = repairs(course, Setup(), dug, PLAYERS["exact"], names=names)[0]
+    >>> best.control, best.gain > 0.0
+    ('depth', True)
+    """
+    *_, last = search_repairs(course, setup, motion, spread, seed, names)
     return last.found

@@ -9,12 +9,11 @@ from math import cos, inf, sin, sqrt, tan
 from typing import Any
 
 from physics.compiled import law
-from physics.equipment import BALL
-from physics.flight import GRAVITY
+from physics.constants import GRAVITY
+from physics.equipment import BALL_RADIUS
 
-__all__ = ["crossing", "holds", "reach_time", "roll_pull", "slide_pull", "slips"]
+__all__ = ["crossing", "reach_time", "roll_pull", "slide_pull", "slips", "slope_holds"]
 
-_RADIUS = BALL.radius
 _SLIP = 1e-9  # m/s, slower slip counts as rolling
 
 
@@ -24,7 +23,7 @@ def slips(u: float, spin: float, tilt: float, surface: Any) -> int:
 
     A rolling ball slides off a slope too steep for its grip: tan(tilt) > 7/2 mu (derived).
     """
-    slip = u + _RADIUS * spin
+    slip = u + BALL_RADIUS * spin
     if slip > _SLIP:
         return 1
     if slip < -_SLIP:
@@ -45,12 +44,12 @@ def slide_pull(u: float, spin: float, way: int, tilt: float, surface: Any) -> tu
     drag = way * surface.slide * press
     pull = -GRAVITY * sin(tilt)
     loss = 3.5 * surface.slide * press - way * pull  # rate at which |slip| falls
-    time = abs(u + _RADIUS * spin) / loss if loss > 0.0 else inf
-    return pull - drag, -2.5 * drag / _RADIUS, time
+    time = abs(u + BALL_RADIUS * spin) / loss if loss > 0.0 else inf
+    return pull - drag, -2.5 * drag / BALL_RADIUS, time
 
 
 @law
-def holds(tilt: float, surface: Any) -> bool:
+def slope_holds(tilt: float, surface: Any) -> bool:
     """Whether a ball left on this slope stays: rolling resistance against 5/7 of the pull."""
     return bool(5.0 / 7.0 * abs(sin(tilt)) <= surface.roll * cos(tilt))
 

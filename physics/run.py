@@ -7,16 +7,18 @@ ball. Where such a box overlaps the hole's, the hole is part of that scenery.
 """
 
 from math import atan2, cos, hypot, nan, sin, sqrt
+from typing import NamedTuple
 
 import numpy as np
 
 from physics.bounce import land, plugs, settles
 from physics.compiled import law
+from physics.constants import GRAVITY
 from physics.cup import FLEW_OFF, IN_HOLE, ROLLED_OFF, meet_hole
-from physics.equipment import BALL, HOLE_DEPTH, HOLE_RADIUS
-from physics.flight import GRAVITY, STEP, between, fly_step
+from physics.equipment import BALL_RADIUS, HOLE_DEPTH, HOLE_RADIUS
+from physics.flight import FLIGHT_STEP, fly_step, hermite
 from physics.hole import STICK_REACH, half_chord, half_width
-from physics.roll import holds, reach_time, roll_pull, slide_pull, slips
+from physics.roll import reach_time, roll_pull, slide_pull, slips, slope_holds
 from physics.runlog import (
     BOUNCING,
     FLYING,
@@ -26,13 +28,13 @@ from physics.runlog import (
     SLIDING,
     TOUCHING,
     Floats,
-    State,
-    note,
+    Instant,
+    log_row,
 )
 from physics.terrain import Field, above_one, clearance, entry, height_at, nearest, segment_at
 
 __all__ = [
-    "HOLED", "LOST", "NO_LOG", "OUT", "REST", "SCENERY", "WATER", "capture_speed", "run_ball",
+    "HOLED", "LOST", "NO_LOG", "OUT", "REST", "SCENERY", "WATER", "BallRun", "capture_speed", "run_ball",
 ]  # fmt: skip
 
 REST, HOLED, WATER, OUT, LOST, SCENERY = 0, 1, 2, 3, 4, 5
@@ -49,7 +51,6 @@ GRAZE = 1e-9  # m/s into the ground that counts as meeting it; less is rounding 
 SUNK = 1e-7  # m in the ground that counts as lying in it; less is rounding
 LIFTS = 20  # lifts out of one face after another before the ball counts as out
 RIM_WIDTH = 1e-6  # m beyond the rim that still counts as over the hole: a ball left at the rim is on it
-_RADIUS = BALL.radius
 
 
 @law
@@ -95,7 +96,7 @@ def _first_box(
 
 
 @law
-def _touch(field: Field, h: float, a: State, b: State) -> tuple[float, float, int]:
+def _touch(field: Field, h: float, a: Instant, b: Instant) -> tuple[float, float, int]:
     """Share of the step a to b at which the ball meets the ground moving into it (2 if not), tilt, segment.
 
     Walks on by the gap over the greatest speed, so it cannot step past a ridge.
@@ -108,8 +109,8 @@ def _touch(field: Field, h: float, a: State, b: State) -> tuple[float, float, in
     q, gap = 0.0, nearest(field, a[1], a[2])[0]
     while q < 1.0:
         ahead = min(1.0, q + max(gap / reach, FINE))
-        x, vx = between(ahead, h, a[1], a[3], b[1], b[3])
-        y, vy = between(ahead, h, a[2], a[4], b[2], b[4])
+        x, vx = hermite(ahead, h, a[1], a[3], b[1], b[3])
+        y, vy = hermite(ahead, h, a[2], a[4], b[2], b[4])
         new, tilt, seg = nearest(field, x, y)
         if new <= 0.0 and vx * sin(tilt) - vy * cos(tilt) > GRAZE:
             return (_refine(field, h, a, b, q, ahead, gap, new) if gap > 0.0 else q), tilt, seg
@@ -119,13 +120,13 @@ def _touch(field: Field, h: float, a: State, b: State) -> tuple[float, float, in
 
 @law
 def _refine(
-    field: Field, h: float, a: State, b: State, low: float, high: float, above: float, below: float
+    field: Field, h: float, a: Instant, b: Instant, low: float, high: float, above: float, below: float
 ) -> float:
     """Share between low (clear, by `above`) and high (in the ground) where the gap closes; Illinois rule."""
     for _ in range(40):
         mid = (low * below - high * above) / (below - above)
-        x, _ = between(mid, h, a[1], a[3], b[1], b[3])
-        y, _ = between(mid, h, a[2], a[4], b[2], b[4])
+        x, _ = hermite(mid, h, a[1], a[3], b[1], b[3])
+        y, _ = hermite(mid, h, a[2], a[4], b[2], b[4])
         gap, _, _ = nearest(field, x, y)
         if gap > 0.0:
             low, above, below = mid, gap, 0.5 * below
@@ -137,16 +138,16 @@ def _refine(
 
 
 @law
-def _partway(field: Field, h: float, a: State, b: State, q: float, floor: float) -> State:
+def _partway(field: Field, h: float, a: Instant, b: Instant, q: float, floor: float) -> Instant:
     """State at share q of a flight step: place by the cubic, the rest by a shorter step."""
     _, _, vx, vy, spin = fly_step(a[1], a[2], a[3], a[4], a[5], q * h, field.wind, floor)
-    x, _ = between(q, h, a[1], a[3], b[1], b[3])
-    y, _ = between(q, h, a[2], a[4], b[2], b[4])
+    x, _ = hermite(q, h, a[1], a[3], b[1], b[3])
+    y, _ = hermite(q, h, a[2], a[4], b[2], b[4])
     return a[0] + q * h, x, y, vx, vy, spin
 
 
 @law
-def _peak(a: State, b: State) -> float:
+def _peak(a: Instant, b: Instant) -> float:
     """Greatest height of the centre during a step."""
     if a[4] > 0.0 > b[4]:
         return a[2] + 0.5 * a[4] * a[4] * (b[0] - a[0]) / (a[4] - b[4])
@@ -155,8 +156,8 @@ def _peak(a: State, b: State) -> float:
 
 @law
 def _fly(
-    field: Field, state: State, offset: float, skip: int, step: float, log: Floats, n: int
-) -> tuple[int, State, int, int, float, float, int]:
+    field: Field, state: Instant, offset: float, skip: int, step: float, log: Floats, n: int
+) -> tuple[int, Instant, int, int, float, float, int]:
     """Fly until ground (TOUCH), water, scenery or time limit: code, state, skip, n, apex, tilt, segment."""
     apex, floor, tilt, seg = state[2], 0.0, 0.0, 0
     while state[0] < TIME_LIMIT:
@@ -180,7 +181,7 @@ def _fly(
         state = stop
         if code != GO_ON:
             return code, state, skip, n, apex, tilt, seg
-        n = note(log, n, state, FLYING)
+        n = log_row(log, n, state, FLYING)
     return LOST, state, skip, n, apex, tilt, seg
 
 
@@ -198,8 +199,8 @@ def _lifted(field: Field, x: float, y: float) -> tuple[float, float, int]:
 
 @law
 def _land(
-    field: Field, state: State, tilt: float, seg: int, offset: float, skip: int, log: Floats, n: int
-) -> tuple[int, State, int, int]:
+    field: Field, state: Instant, tilt: float, seg: int, offset: float, skip: int, log: Floats, n: int
+) -> tuple[int, Instant, int, int]:
     """Meet the ground: code (GO_ON: settled, TAKE_OFF: bounced), state, segment, n.
 
     In a hollow the nearest face may be the one the ball has just left: then `tilt`, `seg` of the
@@ -215,7 +216,7 @@ def _land(
     surface = field.surfaces[field.ground[seg].surface]
     wx, wy, turn = land(vx, vy, spin, tilt, surface)
     if plugs(vx, vy, wy * cos(tilt) - wx * sin(tilt), tilt, surface):
-        n = note(log, n, (t, x, deep, wx, wy, turn), BOUNCING)
+        n = log_row(log, n, (t, x, deep, wx, wy, turn), BOUNCING)
         return REST, (t, x, deep, 0.0, 0.0, 0.0), seg, n
     if y > deep:
         left = wx * wx + wy * wy - 2.0 * GRAVITY * (y - deep)
@@ -224,7 +225,7 @@ def _land(
         slower = sqrt(left / (wx * wx + wy * wy))
         wx, wy = slower * wx, slower * wy
     new = (t, x, y, wx, wy, turn)
-    n = note(log, n, new, BOUNCING)
+    n = log_row(log, n, new, BOUNCING)
     return (GO_ON if settles(wx, wy, tilt) else TAKE_OFF), new, seg, n
 
 
@@ -232,11 +233,11 @@ def _land(
 
 
 @law
-def _on_ground(field: Field, seg: int, t: float, s: float, u: float, spin: float) -> State:
+def _on_ground(field: Field, seg: int, t: float, s: float, u: float, spin: float) -> Instant:
     """State of a ball that touches segment `seg` at s and moves along it at u."""
     c, d = cos(field.ground[seg].tilt), sin(field.ground[seg].tilt)
-    x = field.ground[seg].x + s * c - _RADIUS * d
-    y = field.ground[seg].y + s * d + _RADIUS * c
+    x = field.ground[seg].x + s * c - BALL_RADIUS * d
+    y = field.ground[seg].y + s * d + BALL_RADIUS * c
     return t, x, y, u * c, u * d, spin
 
 
@@ -247,7 +248,7 @@ def _piece(field: Field, seg: int, u: float, spin: float) -> tuple[float, float,
     way = slips(u, spin, tilt, surface)
     if way == 0:
         a = roll_pull(u, tilt, surface)
-        return a, -a / _RADIUS, (-u / a if u * a < 0.0 else np.inf), 0
+        return a, -a / BALL_RADIUS, (-u / a if u * a < 0.0 else np.inf), 0
     a, turn, time = slide_pull(u, spin, way, tilt, surface)
     if u * a < 0.0:
         time = min(time, -u / a)
@@ -260,8 +261,8 @@ def _moved(u: float, spin: float, a: float, turn: float, time: float, way: int) 
     v, w = u + a * time, spin + turn * time
     if u * a < 0.0 and abs(v) < 1e-12 * (1.0 + abs(u)):
         v = 0.0
-    if way == 0 or abs(v + _RADIUS * w) < 1e-9:
-        w = -v / _RADIUS
+    if way == 0 or abs(v + BALL_RADIUS * w) < 1e-9:
+        w = -v / BALL_RADIUS
     return v, w
 
 
@@ -273,16 +274,17 @@ def _ridge(field: Field, left: int, seg: int, side: int, u: float, spin: float) 
     """
     turn = field.ground[left].tilt - field.ground[left + 1].tilt
     here, there = cos(field.ground[seg].tilt), cos(field.ground[seg + side].tilt)
-    if abs(u) * sin(turn) > HOP and u * u > 1.01 * GRAVITY * _RADIUS * here:  # else its weight holds it down
+    lifts = u * u > 1.01 * GRAVITY * BALL_RADIUS * here  # else its weight holds it down
+    if abs(u) * sin(turn) > HOP and lifts:
         return TAKE_OFF, u, spin
-    rolling = abs(u + _RADIUS * spin) < 1e-9
-    give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * _RADIUS
+    rolling = abs(u + BALL_RADIUS * spin) < 1e-9
+    give = (10.0 / 7.0 if rolling else 2.0) * GRAVITY * BALL_RADIUS
     top = 1.0 if field.ground[left].tilt > 0.0 > field.ground[left + 1].tilt else max(here, there)
     if u * u <= give * (top - here):
         u = -u
-        return GO_ON, u, (-u / _RADIUS if rolling else spin)
+        return GO_ON, u, (-u / BALL_RADIUS if rolling else spin)
     u = side * sqrt(u * u - give * (there - here))
-    return GO_ON, u, (-u / _RADIUS if rolling else spin)
+    return GO_ON, u, (-u / BALL_RADIUS if rolling else spin)
 
 
 @law
@@ -290,13 +292,13 @@ def _push(field: Field, seg: int, spin: float) -> float:
     """Acceleration along a segment of a ball that stands on it, spinning or not; 0 if it stays."""
     a, _, _, way = _piece(field, seg, 0.0, spin)
     g = field.ground[seg]
-    return 0.0 if way == 0 and holds(g.tilt, field.surfaces[g.surface]) else a
+    return 0.0 if way == 0 and slope_holds(g.tilt, field.surfaces[g.surface]) else a
 
 
 @law
 def _cross(
     field: Field, seg: int, side: int, t: float, u: float, spin: float
-) -> tuple[int, int, float, State]:
+) -> tuple[int, int, float, Instant]:
     """Pass the knot at one end of a segment: code, segment, u, and the state (for a take-off)."""
     here = _on_ground(field, seg, t, field.ground[seg].last if side > 0 else field.ground[seg].first, u, spin)
     left, new = (seg, seg + 1) if side > 0 else (seg - 1, seg - 1)
@@ -327,13 +329,13 @@ def _trail(
     for k in range(1, int(time / LOG_ROLL) + 1):
         d = k * LOG_ROLL
         place = s + u * d + 0.5 * a * d * d
-        n = note(log, n, _on_ground(field, seg, t + d, place, u + a * d, spin + turn * d), phase)
+        n = log_row(log, n, _on_ground(field, seg, t + d, place, u + a * d, spin + turn * d), phase)
     place = s + u * time + 0.5 * a * time * time
-    return note(log, n, _on_ground(field, seg, t + time, place, u + a * time, spin + turn * time), phase)
+    return log_row(log, n, _on_ground(field, seg, t + time, place, u + a * time, spin + turn * time), phase)
 
 
 @law
-def _met(field: Field, a: State, b: State, offset: float, skip: int) -> tuple[float, int]:
+def _met(field: Field, a: Instant, b: Instant, offset: float, skip: int) -> tuple[float, int]:
     """Share of a way on the ground at which water, scenery or the hole is met, and the code."""
     share, code = _first_box(field, a[1], a[2], b[1], b[2], offset, skip)
     half = half_chord(offset)
@@ -358,7 +360,7 @@ def _time_to(share: float, s: float, end: float, u: float, a: float) -> float:
 def _stroll(
     field: Field, seg: int, t: float, s: float, u: float, spin: float,
     offset: float, skip: int, log: Floats, n: int,
-) -> tuple[int, State, int, int]:  # fmt: skip
+) -> tuple[int, Instant, int, int]:  # fmt: skip
     """Slide and roll until rest, take-off, hole, water, scenery or the time limit: code, state, skip, n."""
     for _ in range(PIECES):
         here = _on_ground(field, seg, t, s, u, spin)
@@ -367,7 +369,11 @@ def _stroll(
         if skip >= 0 and not _inside(field, skip, here[1], here[2], offset):
             skip = -1
         a, turn, time, way = _piece(field, seg, u, spin)
-        if u == 0.0 and way == 0 and holds(field.ground[seg].tilt, field.surfaces[field.ground[seg].surface]):
+        if (
+            u == 0.0
+            and way == 0
+            and slope_holds(field.ground[seg].tilt, field.surfaces[field.ground[seg].surface])
+        ):
             share, code = _met(field, here, here, offset, skip)
             return (code if share <= 1.0 else REST), here, skip, n
         leave, side = reach_time(s, u, a, field.ground[seg].first, field.ground[seg].last)
@@ -398,7 +404,7 @@ def _stroll(
 
 
 @law
-def _drop(field: Field, state: State, log: Floats, n: int) -> tuple[State, int]:
+def _drop(field: Field, state: Instant, log: Floats, n: int) -> tuple[Instant, int]:
     """Fall from the rim to the bottom of the hole, for the picture and the clock."""
     t, x, _, vx, _, spin = state
     depth = HOLE_DEPTH
@@ -406,16 +412,18 @@ def _drop(field: Field, state: State, log: Floats, n: int) -> tuple[State, int]:
     ground = height_at(field, field.hole)
     for k in range(1, 9):
         d = time * k / 8.0
-        side = min(max(x + vx * d, field.hole - HOLE_RADIUS + _RADIUS), field.hole + HOLE_RADIUS - _RADIUS)
-        now = (t + d, side, ground + _RADIUS - 0.5 * GRAVITY * d * d, vx, -GRAVITY * d, spin)
-        n = note(log, n, now, TOUCHING)
-    return (t + time, field.hole, ground + _RADIUS - depth, 0.0, 0.0, 0.0), n
+        side = min(
+            max(x + vx * d, field.hole - HOLE_RADIUS + BALL_RADIUS), field.hole + HOLE_RADIUS - BALL_RADIUS
+        )
+        now = (t + d, side, ground + BALL_RADIUS - 0.5 * GRAVITY * d * d, vx, -GRAVITY * d, spin)
+        n = log_row(log, n, now, TOUCHING)
+    return (t + time, field.hole, ground + BALL_RADIUS - depth, 0.0, 0.0, 0.0), n
 
 
 @law
 def _step_on(
-    field: Field, state: State, seg: int, offset: float, skip: int, log: Floats, n: int
-) -> tuple[int, State, int, int]:
+    field: Field, state: Instant, seg: int, offset: float, skip: int, log: Floats, n: int
+) -> tuple[int, Instant, int, int]:
     """Put the ball on segment `seg` and let it slide and roll; a slow one over the hole drops."""
     t, x, y, vx, vy, spin = state
     c, d = cos(field.ground[seg].tilt), sin(field.ground[seg].tilt)
@@ -431,8 +439,8 @@ def _step_on(
 
 @law
 def _at_hole(
-    field: Field, state: State, offset: float, log: Floats, n: int
-) -> tuple[int, State, int, int, float]:
+    field: Field, state: Instant, offset: float, log: Floats, n: int
+) -> tuple[int, Instant, int, int, float]:
     """Rim and stick, or over them: code, state, skip, n, greatest height of the centre."""
     if half_width(offset) == 0.0:  # only a roll comes here so far off: it goes on over the hole
         return GO_ON, state, field.cup, n, state[2]
@@ -444,27 +452,42 @@ def _at_hole(
 @law
 def _verdict(field: Field, code: int, x: float) -> int:
     """A ball at rest wholly beyond a boundary is out (Rules of Golf: judged where it comes to rest)."""
-    if code == REST and (x - _RADIUS > field.hi or x + _RADIUS < field.lo):
+    if code == REST and (x - BALL_RADIUS > field.hi or x + BALL_RADIUS < field.lo):
         return OUT
     return code
+
+
+class BallRun(NamedTuple):
+    """How a walk of the ball ended. SI, rad; the first landing is nan where there was none."""
+
+    code: int  # REST, HOLED, WATER, OUT, LOST, or SCENERY + number of the box
+    t: float  # s
+    x: float  # m, the ball's centre
+    y: float
+    vx: float  # m/s
+    vy: float
+    spin: float  # rad/s, + backspin
+    logged: int  # rows of the log
+    carry: float  # x (m) of the first landing
+    landing_angle: float  # rad, down from level
+    landing_speed: float  # m/s
+    apex: float  # greatest height (m) of the centre
 
 
 @law
 def run_ball(
     field: Field, x: float, y: float, vx: float, vy: float, spin: float, offset: float,
-    airborne: bool, log: Floats, skip: int = -1, step: float = STEP,
-) -> tuple[int, float, float, float, float, float, float, int, float, float, float, float]:  # fmt: skip
+    airborne: bool, log: Floats, skip: int = -1, step: float = FLIGHT_STEP,
+) -> BallRun:  # fmt: skip
     """Play a ball from (x, y) (centre, m) until it stops or scenery takes over.
 
     `offset`: sideways distance (m) of its line from the hole's middle. `log`: float64 (cap, 7) rows
     t, x, y, vx, vy, spin, phase code, or NO_LOG; it never changes the result. `skip`: box the ball
-    has just come out of, not entered again until its centre has been outside; -1 for none.
-    Returns code, t, x, y, vx, vy, spin, rows logged, x of the first landing, its angle (rad, down from
-    level) and speed (nan without one), greatest height of the centre. Code SCENERY + i: box i, never
-    the hole's unless other scenery overlaps it.
+    has just come out of, not entered again until its centre has been outside; -1 for none. Code
+    SCENERY + i of the result: box i, never the hole's unless other scenery overlaps it.
     """
     state = (0.0, x, y, vx, vy, spin)
-    n = note(log, 0, state, FLYING if airborne else ROLLING)
+    n = log_row(log, 0, state, FLYING if airborne else ROLLING)
     apex, carry, steep, fast = y, nan, nan, nan
     code, seg = (TAKE_OFF if airborne else GO_ON), segment_at(field, x)
     for _ in range(PIECES):
@@ -486,8 +509,8 @@ def run_ball(
     if code < 0:
         code = LOST
     code = _verdict(field, code, state[1])
-    n = note(log, n, state, TOUCHING if code >= SCENERY else RESTING)
+    n = log_row(log, n, state, TOUCHING if code >= SCENERY else RESTING)
     t, x, y, vx, vy, spin = state
     if code == HOLED:
         x = field.hole  # wherever it rattles, it counts as in the hole
-    return code, t, x, y, vx, vy, spin, n, carry, steep, fast, apex
+    return BallRun(code, t, x, y, vx, vy, spin, n, carry, steep, fast, apex)

@@ -6,18 +6,19 @@ from numpy.typing import NDArray
 from physics.compiled import law
 
 __all__ = [
-    "BOUNCING", "FLYING", "NO_LOG", "RESTING", "ROLLING", "SLIDING", "TOUCHING", "Floats", "State", "note",
+    "BOUNCING", "FLYING", "NO_LOG", "RESTING", "ROLLING", "SLIDING", "TOUCHING", "Floats", "Instant",
+    "log_row",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
-State = tuple[float, float, float, float, float, float]  # t, x, y, vx, vy, spin
+Instant = tuple[float, float, float, float, float, float]  # t, x, y, vx, vy, spin
 
 FLYING, BOUNCING, SLIDING, ROLLING, TOUCHING, RESTING = 0.0, 1.0, 2.0, 3.0, 4.0, 5.0
 NO_LOG = np.zeros((0, 7))  # hand it to a law as an argument: as a global it would be read-only
 
 
 @law
-def note(log: Floats, n: int, state: State, phase: float) -> int:
+def log_row(log: Floats, n: int, state: Instant, phase: float) -> int:
     """Write one row; a full log keeps its newest row last."""
     if log.shape[0] == 0:
         return 0

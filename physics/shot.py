@@ -3,7 +3,7 @@
 from bisect import bisect_right
 from dataclasses import replace
 from math import atan, atan2, isnan, nan
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -39,7 +39,7 @@ from physics.results import (
 from physics.run import HOLED, LOST, OUT, REST, SCENERY, WATER, run_ball
 from physics.scenery import contact
 from physics.sole import CELL, GROUND_LEFT
-from physics.spread import EXACT, Spread, Stray, draw
+from physics.spread import EXACT, Spread, Stray, draw_strays
 from physics.strike import LOG_COLUMNS, Blow
 from physics.surfaces import SURFACES, Surface
 from physics.swing import Links, arm_acceleration, arm_rate, edge, edge_velocity, reach
@@ -48,7 +48,6 @@ from physics.terrain import Field, build_field, height_at
 __all__ = ["finish_run", "lie_of", "play", "replay"]
 
 Floats = NDArray[np.float64]
-Landing = tuple[float, float, float]  # x (m), angle down from level (rad), speed (m/s)
 CODES = {REST: Outcome.REST, HOLED: Outcome.HOLED, WATER: Outcome.WATER, OUT: Outcome.OUT, LOST: Outcome.LOST}
 KINDS = {
     MISSED: Contact.MISSED, SOLID: Contact.SOLID, FAT: Contact.FAT, THIN: Contact.THIN,
@@ -74,8 +73,16 @@ def lie_of(course: Course) -> tuple[Surface, float, float]:
 
 
 def play(course: Course, setup: Setup, motion: Motion, spread: Spread = EXACT, seed: int = 0) -> Shot:
-    """Play one shot of a player with that spread. The same arguments give the same Shot."""
-    return replay(course, setup, motion, spread, seed, draw(spread, seed, 1)[0])
+    """Play one shot of a player with that spread. The same arguments give the same Shot.
+
+    >>> from physics.course import level_course
+    >>> shot = play(level_course("fairway", 8.0), Setup(), Motion())
+    >>> str(shot.strike.contact), str(shot.run.outcome)
+    ('solid', 'at rest')
+    >>> round(shot.run.carry), round(shot.run.rest)  # m
+    (3, 8)
+    """
+    return replay(course, setup, motion, spread, seed, draw_strays(spread, seed, 1)[0])
 
 
 def replay(course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int, strayed: Floats) -> Shot:
@@ -239,36 +246,50 @@ def _still(field: Field, blow: Blow) -> Run:
     return Run(one, one, (y,), one, one, one, Phase.REST.value, 0.0, 0.0, 0.0, 0.0, 0.0, outcome)
 
 
+class Landing(NamedTuple):
+    """A first landing; nan where there was none."""
+
+    x: float  # m
+    angle: float  # rad, down from level
+    speed: float  # m/s
+
+
+class RunEnd(NamedTuple):
+    """The end of a ball's run through scenery: code of `physics.run`, the ball, log rows, first landing."""
+
+    code: int
+    ball: BallState
+    rows: list[Floats]
+    landing: Landing
+
+
 def finish_run(
     course: Course, field: Field, state: BallState, code: int, offset: float, seed: int, log: Floats
-) -> tuple[int, BallState, list[Floats], Landing]:
-    """Walk on from a scenery box to the end: scenery and ground in turn.
-
-    Returns code, ball, log parts and the first landing on the way (nan, nan, nan without one).
-    """
+) -> RunEnd:
+    """Walk on from a scenery box to the end: scenery and ground in turn."""
     parts: list[Floats] = []
-    landing: Landing = (nan, nan, nan)
+    landing = Landing(nan, nan, nan)
     for _ in range(HANDOVERS):
         if code < SCENERY:
-            return code, state, parts, landing
+            return RunEnd(code, state, parts, landing)
         met = contact(course, code - SCENERY, state, offset, seed, picture=log.shape[0] > 0)
         if log.shape[0]:
             parts.append(np.array([(*sample, 4.0) for sample in met.samples]).reshape(-1, 7))
         state = met.state
         if met.outcome != "free":
             if met.outcome == "holed" and course.hole:  # wherever it rattles, it counts as in the hole
-                return HOLED, replace(state, x=course.hole.x), parts, landing
-            return REST, state, parts, landing
+                return RunEnd(HOLED, replace(state, x=course.hole.x), parts, landing)
+            return RunEnd(REST, state, parts, landing)
         out = run_ball(field, state.x, state.y, state.vx, state.vy, state.spin, offset, met.airborne, log)
-        code = out[0]
-        if isnan(landing[0]):
-            landing = out[8:11]
+        code = out.code
+        if isnan(landing.x):
+            landing = Landing(out.carry, out.landing_angle, out.landing_speed)
         if log.shape[0]:
-            part = log[: out[7]].copy()
+            part = log[: out.logged].copy()
             part[:, 0] += state.t
             parts.append(part)
-        state = BallState(state.t + out[1], *out[2:7])
-    return LOST, state, parts, landing
+        state = BallState(state.t + out.t, out.x, out.y, out.vx, out.vy, out.spin)
+    return RunEnd(LOST, state, parts, landing)
 
 
 def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, aim: float, seed: int) -> Run:
@@ -276,12 +297,11 @@ def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, a
     offset = course.hole.x * aim if course.hole else 0.0
     log = np.zeros((ROOM, 7))
     out = run_ball(field, x, y, vx, vy, blow.spin, offset, True, log)
-    code, n, carry, steep, fast, apex = out[0], out[7], *out[8:12]
-    first = log[:n].copy()
-    state = BallState(*out[1:7])
-    code, state, parts, landing = finish_run(course, field, state, code, offset, seed, log)
-    if isnan(carry):
-        carry, steep, fast = landing
+    first = log[: out.logged].copy()
+    state = BallState(out.t, out.x, out.y, out.vx, out.vy, out.spin)
+    code, state, parts, landing = finish_run(course, field, state, out.code, offset, seed, log)
+    if not isnan(out.carry):
+        landing = Landing(out.carry, out.landing_angle, out.landing_speed)
     rows = np.concatenate([first, *parts])
     rows[:, 0] += blow.time
     t, xs, ys, vxs, vys, spins = (_trace(rows[:, k]) for k in range(6))
@@ -294,10 +314,10 @@ def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, a
         vys,
         spins,
         phase=letters,
-        carry=carry,
-        landing_angle=steep,
-        landing_speed=fast,
-        apex=max(apex, float(rows[:, 2].max())) - BALL.radius - ground,
+        carry=landing.x,
+        landing_angle=landing.angle,
+        landing_speed=landing.speed,
+        apex=max(out.apex, float(rows[:, 2].max())) - BALL.radius - ground,
         rest=state.x,
         outcome=CODES[code],
     )

@@ -1,4 +1,4 @@
-"""Ground on the head: strips of sole that bear and rub, an edge that cuts, a face that throws sand.
+"""The ground's forces on the head: strips of sole bear and rub, the edge cuts, the face throws sand.
 
 One column of ground remembers how deep it was pressed and cut; it does not push its neighbour.
 """
@@ -15,7 +15,7 @@ from physics.cutting import cutting_force
 from physics.granular import sand_push
 from physics.head import EDGE_ELEMENTS, EDGE_WIDTH, SOLE_WIDTH
 from physics.surfaces import MAT, SAND
-from physics.twolink import Pose
+from physics.twolink import HeadPose
 
 __all__ = ["CELL", "CELLS", "GROUND_LEFT", "Load", "Soil", "ground_load", "working_bounce", "yield_pressure"]
 
@@ -95,7 +95,9 @@ def _turf_element(
 
 
 @law
-def _sole_force(head: Pose, dt: float, soil: Soil, surface: Any, limit: float) -> tuple[float, float, float]:
+def _sole_force(
+    head: HeadPose, dt: float, soil: Soil, surface: Any, limit: float
+) -> tuple[float, float, float]:
     """Force x, y (N) and moment about the leading edge (N m, counter-clockwise) of ground on the sole."""
     fx, fy, moment = 0.0, 0.0, 0.0
     c, s = cos(head.lean), sin(head.lean)
@@ -140,7 +142,7 @@ def _sole_force(head: Pose, dt: float, soil: Soil, surface: Any, limit: float) -
 
 
 @law
-def _face_in_sand(head: Pose, loft: float, beta: float, surface: Any) -> tuple[float, float, float]:
+def _face_in_sand(head: HeadPose, loft: float, beta: float, surface: Any) -> tuple[float, float, float]:
     """Force x, y (N) of the wedge of sand the face ploughs up, and its shear plane (rad).
 
     The earth-moving equation with its momentum term: what the head loses is what the sand gains and
@@ -157,7 +159,7 @@ def _face_in_sand(head: Pose, loft: float, beta: float, surface: Any) -> tuple[f
 
 @law
 def _edge_cut(
-    head: Pose, loft: float, edge_radius: float, beta: float, surface: Any, cut: Floats
+    head: HeadPose, loft: float, edge_radius: float, beta: float, surface: Any, cut: Floats
 ) -> tuple[float, float, float, float]:
     """Force x, y (N) of turf cut by edge and face, the failure plane, and the depth cut (m).
 
@@ -187,7 +189,7 @@ def _edge_cut(
 
 @law
 def ground_load(
-    head: Pose,
+    head: HeadPose,
     loft: float,
     edge_radius: float,
     dt: float,

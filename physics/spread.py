@@ -13,7 +13,7 @@ from math import radians
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["EXACT", "PLAYERS", "Spread", "Stray", "draw"]
+__all__ = ["EXACT", "PLAYERS", "Spread", "Stray", "draw_strays"]
 
 
 @dataclass(frozen=True)
@@ -60,8 +60,12 @@ PLAYERS: dict[str, Spread] = {
 MOST = 3.0  # standard deviations at which a draw is held: a stroke beyond is another shot, assumed
 
 
-def draw(spread: Spread, seed: int, count: int) -> NDArray[np.float64]:
-    """`count` strokes of a player, shape (count, 7) in the order of Stray; same seed, same strokes."""
+def draw_strays(spread: Spread, seed: int, count: int) -> NDArray[np.float64]:
+    """`count` strokes of a player, shape (count, 7) in the order of Stray; same seed, same strokes.
+
+    >>> draw_strays(PLAYERS["club"], seed=1, count=5).shape
+    (5, 7)
+    """
     normal = np.random.default_rng(seed).standard_normal((count, 7))
     scale = np.array(astuple(spread)[2:9], dtype=np.float64)
     strays: NDArray[np.float64] = np.clip(normal, -MOST, MOST) * scale

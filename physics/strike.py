@@ -16,24 +16,25 @@ import numpy as np
 from numpy.typing import NDArray
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.constants import GRAVITY
+from physics.equipment import BALL_MASS, BALL_RADIUS
 from physics.explosion import CARRIED, packed_film, sand_blow, stream_force
 from physics.head import ELEMENTS, FACE_LENGTH, edge_centre, lowest_point, reach_of_face
 from physics.impact import oblique_impact
 from physics.sole import Load, Soil, ground_load, working_bounce, yield_pressure
 from physics.surfaces import SAND
-from physics.swing import GRAVITY, Links, arm_rate, club_angle, edge, edge_velocity
+from physics.swing import Links, arm_rate, club_angle, edge, edge_velocity
 from physics.twolink import (
     Drive,
+    HeadPose,
     Limbs,
-    Pose,
-    between,
     drive_at,
+    drive_between,
     halfway,
+    head_pose,
     kicked,
     knocked,
     next_drive,
-    pose_of,
     rewound,
 )
 
@@ -41,7 +42,6 @@ __all__ = ["LOG_COLUMNS", "Blow", "strike_ball"]
 
 Floats = NDArray[np.float64]
 
-RADIUS, BALL_MASS = BALL.radius, BALL.mass
 CONTACT_STEP = 75.0e-6  # s
 AIR_STEP = 300.0e-6  # s
 TORQUE_STEP = 1.0e-3  # s between the knots of the intended torques
@@ -112,6 +112,20 @@ class Hit(NamedTuple):
     cushion: float
 
 
+class Encounter(NamedTuple):
+    """Head and ball so far: the ball, what met it, and how near they are."""
+
+    ball: Ball
+    launch: Ball  # as it last left sand or club
+    hit: Hit
+    thrown: Hit  # what the meeting was, should nothing but thrown sand reach the ball
+    gap: float  # m between ball and head, less the sand packed between them
+    film: float  # m of earth or sand between face and ball
+    stream: float  # N s the ball had from thrown sand
+    parted: bool  # far enough apart since the blow that another touch is another blow
+    apart: bool  # too far apart to meet again
+
+
 class Tally(NamedTuple):
     """What the ground did so far."""
 
@@ -132,8 +146,8 @@ def _met(
     x, y, lean = edge(link, arm)
     return bool(
         y + lowest_point(elements, lean) < clearance
-        or x > 0.5 * RADIUS
-        or reach_of_face(x, y, lean, loft, edge_radius, 0.0, by)[0] < RADIUS
+        or x > 0.5 * BALL_RADIUS
+        or reach_of_face(x, y, lean, loft, edge_radius, 0.0, by)[0] < BALL_RADIUS
     )
 
 
@@ -183,7 +197,7 @@ def _time_to_ball(link: Links, arm: float) -> float:
 
 @law
 def _counted(
-    tally: Tally, load: Load, head: Pose, clear: float, elements: Floats, met: int, dt: float
+    tally: Tally, load: Load, head: HeadPose, clear: float, elements: Floats, met: int, dt: float
 ) -> Tally:
     """The tally one step on; earth and digging count only up to the ball."""
     first_x, incidence = tally.first_x, tally.incidence
@@ -202,7 +216,7 @@ def _counted(
 
 @law
 def _blow(
-    head: Pose, loft: float, edge_radius: float, ball: Ball, film: float, head_mass: float, surface: Any
+    head: HeadPose, loft: float, edge_radius: float, ball: Ball, film: float, head_mass: float, surface: Any
 ) -> tuple[Ball, float, float, float, float, float]:
     """Ball after the head met it; contact point from the edge, impulse, distance up the face.
 
@@ -226,13 +240,13 @@ def _blow(
 
 
 @law
-def _edge_depth(head: Pose, edge_radius: float) -> float:
+def _edge_depth(head: HeadPose, edge_radius: float) -> float:
     """How far (m) the lowest point of the rounded edge is under the ground."""
     return edge_radius - head.y - edge_centre(edge_radius, head.lean)[1]
 
 
 @law
-def _film(head: Pose, edge_radius: float, earth: float, surface: Any) -> float:
+def _film(head: HeadPose, edge_radius: float, earth: float, surface: Any) -> float:
     """Earth or sand (m) between face and ball: what the edge cut, or what the edge's depth leaves packed."""
     if surface.kind == SAND:
         return packed_film(_edge_depth(head, edge_radius))
@@ -241,13 +255,13 @@ def _film(head: Pose, edge_radius: float, earth: float, surface: Any) -> float:
 
 @law
 def _carried(
-    ball: Ball, head: Pose, loft: float, edge_radius: float, beta: float, surface: Any, dt: float
+    ball: Ball, head: HeadPose, loft: float, edge_radius: float, beta: float, surface: Any, dt: float
 ) -> tuple[Ball, float]:
     """The ball a step on in the stream of sand before the face, and the impulse (N s) it got."""
     depth = _edge_depth(head, edge_radius)
-    ahead = ball.x - head.x - RADIUS * cos(beta)
+    ahead = ball.x - head.x - BALL_RADIUS * cos(beta)
     rake = 1.5707963267948966 - (loft - head.lean)
-    over = ball.y - RADIUS - (head.y + edge_centre(edge_radius, head.lean)[1] - edge_radius)
+    over = ball.y - BALL_RADIUS - (head.y + edge_centre(edge_radius, head.lean)[1] - edge_radius)
     fx, fy = stream_force(depth, ahead, over, head.vx, rake, beta, ball.vx, ball.vy, surface.density)
     vx, vy = ball.vx + fx / BALL_MASS * dt, ball.vy + fy / BALL_MASS * dt
     return Ball(ball.x + vx * dt, ball.y + vy * dt, vx, vy, ball.spin), hypot(fx, fy) * dt
@@ -255,7 +269,7 @@ def _carried(
 
 @law
 def _hit(
-    hit: Hit, tally: Tally, head: Pose, along: float, film: float, raised: float, time: float, felt: bool
+    hit: Hit, tally: Tally, head: HeadPose, along: float, film: float, raised: float, time: float, felt: bool
 ) -> Hit:
     """Where and how the ball was met; a felt second touch is a double hit."""
     if hit.met > 0:
@@ -264,7 +278,7 @@ def _hit(
             hit.edge_height, hit.lead, hit.cushion,
         )  # fmt: skip
     height = head.y - raised
-    met = 1 if along >= 0.0 else (2 if height < RADIUS else 3)
+    met = 1 if along >= 0.0 else (2 if height < BALL_RADIUS else 3)
     lead = max(head.x - tally.first_x, 0.0) if tally.first_x == tally.first_x else 0.0
     return Hit(
         met, 0, time, hypot(head.vx, head.vy), head.lean, atan2(head.vy, head.vx), height, lead, film
@@ -272,7 +286,7 @@ def _hit(
 
 
 @law
-def _noted(log: Floats, row: int, time: float, head: Pose, limbs: Limbs, pressure: Floats) -> int:
+def _noted(log: Floats, row: int, time: float, head: HeadPose, limbs: Limbs, pressure: Floats) -> int:
     """Write one row of the log; returns the rows written."""
     log[row, 0], log[row, 1], log[row, 2], log[row, 3] = time, head.x, head.y, head.lean
     log[row, 4], log[row, 5], log[row, 6] = hypot(head.vx, head.vy), limbs.arm, limbs.club
@@ -284,10 +298,10 @@ def _noted(log: Floats, row: int, time: float, head: Pose, limbs: Limbs, pressur
 def _step(
     link: Links, limbs: Limbs, drive: Drive, loft: float, edge_radius: float, soil: Soil, surface: Any,
     limit: float, beta: float, dt: float,
-) -> tuple[Limbs, Limbs, Pose, float, Load]:  # fmt: skip
+) -> tuple[Limbs, Limbs, HeadPose, float, Load]:  # fmt: skip
     """One step of the limbs: after it, at its middle, the head there, its clearance (m), and the load."""
     mid = halfway(limbs, dt)
-    head = pose_of(link, mid)
+    head = head_pose(link, mid)
     clear = head.y + lowest_point(soil.elements, head.lean)
     load = Load(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, beta)
     if clear < 0.0:
@@ -304,6 +318,96 @@ def _step(
 
 
 @law
+def _gap(head: HeadPose, loft: float, edge_radius: float, ball: Ball, between_them: float) -> float:
+    """How far (m) the ball is from the head and what is packed before its face; below 0 inside it."""
+    reach = reach_of_face(head.x, head.y, head.lean, loft, edge_radius, ball.x, ball.y)[0]
+    return reach - BALL_RADIUS - between_them
+
+
+@law
+def _before_the_blow(link: Links, arm: float, loft: float, edge_radius: float, raised: float) -> Encounter:
+    """The ball at rest and the head on its way, at an arm angle of the intended swing."""
+    ball = Ball(0.0, raised + BALL_RADIUS, 0.0, 0.0, 0.0)
+    nothing = Hit(0, 0, nan, nan, nan, nan, nan, 0.0, 0.0)
+    gap = reach_of_face(*edge(link, arm), loft, edge_radius, ball.x, ball.y)[0] - BALL_RADIUS
+    return Encounter(ball, ball, nothing, nothing, gap, 0.0, 0.0, False, False)
+
+
+@law
+def _ball_stepped(
+    e: Encounter, tally: Tally, head: HeadPose, clear: float, loft: float, edge_radius: float, beta: float,
+    surface: Any, raised: float, time: float, dt: float,
+) -> Encounter:  # fmt: skip
+    """The encounter a step on: the ball flies, lies, or rides on the sand before the face."""
+    ball, launch, thrown, film, stream = e.ball, e.launch, e.thrown, e.film, e.stream
+    if e.hit.met > 0:
+        ball = Ball(ball.x + ball.vx * dt, ball.y + ball.vy * dt, ball.vx, ball.vy - GRAVITY * dt, ball.spin)
+    elif surface.kind == SAND and beta > 0.0 and clear < 0.0:
+        ball, push = _carried(ball, head, loft, edge_radius, beta, surface, dt)
+        if push > 0.0 and stream == 0.0:
+            film = _film(head, edge_radius, tally.earth, surface)
+            thrown = _hit(e.hit, tally, head, 0.0, film, raised, time, False)
+        stream += push
+        launch = ball if push > 0.0 else launch  # where the sand let go of it, should nothing follow
+    film = _film(head, edge_radius, tally.earth, surface) if e.hit.met == 0 else film
+    gap = _gap(head, loft, edge_radius, ball, film if surface.kind == SAND else 0.0)
+    parted = e.parted or (e.hit.met > 0 and gap > PARTED)
+    apart = e.apart or (e.hit.met > 0 and gap > APART)
+    return Encounter(ball, launch, e.hit, thrown, gap, film, stream, parted, apart)
+
+
+@law
+def _touches(e: Encounter) -> bool:
+    """Whether head and ball meet now, for the first time or once more."""
+    return e.gap <= 0.0 and (e.hit.met == 0 or (e.parted and not e.apart and e.hit.met < 3))
+
+
+@law
+def _struck(
+    link: Links, limbs: Limbs, e: Encounter, early: float, tally: Tally, loft: float, club: Any,
+    surface: Any, raised: float, time: float,
+) -> tuple[Limbs, Encounter]:  # fmt: skip
+    """Limbs and encounter after the blow, from the limbs rewound to the moment (s, `early`) of touch."""
+    head, ball = head_pose(link, limbs), e.ball
+    ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)
+    ball, px, py, jx, jy, along = _blow(head, loft, club.edge_radius, ball, e.film, club.head_mass, surface)
+    hit = _hit(e.hit, tally, head, along, e.film, raised, time, jx != 0.0 or jy != 0.0)
+    limbs = knocked(link, limbs, head.pitch, px, py, jx, jy)
+    apart = e.apart or (surface.kind == SAND and e.film > CARRIED)  # the sand lets go of it once
+    return limbs, Encounter(ball, ball, hit, e.thrown, 0.0, e.film, e.stream, False, apart)
+
+
+@law
+def _stopped(head: HeadPose) -> bool:
+    """Whether the ground has stopped the head."""
+    return hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0
+
+
+@law
+def _over(e: Encounter, head: HeadPose, clear: float, time: float, out_of_ground: float, whole: bool) -> bool:
+    """Whether the head is so far past the ball that nothing of the strike can follow."""
+    past = e.hit.met > 0 or head.x > e.ball.x + 0.06
+    if head.x > 0.38 or (past and not whole and e.hit.met == 0):
+        return True
+    # not before ball and head have parted for good: the same strike as without `whole`
+    parted = whole and (e.apart or e.hit.met == 0)
+    return parted and past and clear > 0.03 and time > out_of_ground + 4.0e-3
+
+
+@law
+def _result(
+    e: Encounter, hit: Hit, tally: Tally, speed_before: float, speed_after: float, stuck: int, logged: int
+) -> Blow:
+    """The numbers of the strike."""
+    ball = e.launch
+    return Blow(
+        hit.met, hit.double, ball.x, ball.y, ball.vx, ball.vy, ball.spin, hit.time,
+        speed_before, hit.speed, speed_after, hit.lean, hit.attack, hit.edge_height, hit.lead, tally.dug,
+        tally.deepest, hit.cushion, stuck, logged, tally.lift, tally.pull, tally.incidence, e.stream,
+    )  # fmt: skip
+
+
+@law
 def strike_ball(
     club: Any, surface: Any, lift: float, link: Links, loft: float, soil: Soil, log: Floats,
     whole: bool, fineness: float,
@@ -317,11 +421,9 @@ def strike_ball(
     soil.pressed[:], soil.cut[:], soil.slip[:] = 0.0, 0.0, 0.0
     limit = yield_pressure(surface)
     raised = surface.ball_raise + lift
-    ball = Ball(0.0, raised + RADIUS, 0.0, 0.0, 0.0)
-    launch = ball
     grass = STANDING_GRASS if surface.grass_drag > 0.0 else 0.0
     round_edge = club.edge_radius
-    arm, _ = _first_touch(link, loft, round_edge, soil.elements, grass, ball.y)
+    arm, _ = _first_touch(link, loft, round_edge, soil.elements, grass, raised + BALL_RADIUS)
     knot = drive_at(link, arm)
     after = next_drive(link, knot, TORQUE_STEP)
     limbs = Limbs(
@@ -333,82 +435,51 @@ def strike_ball(
     intended = edge_velocity(link, link.arm_ball)
     speed_before = hypot(intended[0], intended[1])
     speed_after = speed_before
-    hit = Hit(0, 0, nan, nan, nan, nan, nan, 0.0, 0.0)
+    e = _before_the_blow(link, arm, loft, round_edge, raised)
     tally = Tally(nan, nan, 0.0, 0.0, 0.0, 0.0, 0.0)
-    thrown = hit
-    gap = reach_of_face(*edge(link, arm), loft, round_edge, ball.x, ball.y)[0] - RADIUS
-    beta, out_of_ground, stream, film = -1.0, 0.0, 0.0, 0.0
-    parted, apart, touching = False, False, True
+    beta, out_of_ground, touching = -1.0, 0.0, True
     stuck, logged, steps = 0, 0, 0
     while speed_before >= STOPPED and time - start < LONGEST:  # else the arms cannot bring the club here
         dt = (CONTACT_STEP if touching else AIR_STEP) * fineness
         while time + 0.5 * dt > knot_time + TORQUE_STEP:
             knot, after = after, next_drive(link, after, TORQUE_STEP)
             knot_time += TORQUE_STEP
-        drive = between(knot, after, (time + 0.5 * dt - knot_time) / TORQUE_STEP)
+        drive = drive_between(knot, after, (time + 0.5 * dt - knot_time) / TORQUE_STEP)
         limbs, mid, head, clear, load = _step(
             link, limbs, drive, loft, round_edge, soil, surface, limit, beta, dt
         )
         beta = load.beta
         if clear < 0.0:
-            tally = _counted(tally, load, head, clear, soil.elements, hit.met, dt)
+            tally = _counted(tally, load, head, clear, soil.elements, e.hit.met, dt)
             out_of_ground, speed_after = time + dt, hypot(head.vx, head.vy)
         time += dt
         touching = clear < NEAR_GROUND or load.fx != 0.0
-        if logged < log.shape[0] and (hit.met == 0 or steps % (4 if touching else 2) == 0):
+        if logged < log.shape[0] and (e.hit.met == 0 or steps % (4 if touching else 2) == 0):
             logged = _noted(log, logged, time - 0.5 * dt, head, mid, soil.pressure)
         steps += 1
-
-        end = pose_of(link, limbs)
-        if hit.met > 0:
-            ball = Ball(
-                ball.x + ball.vx * dt, ball.y + ball.vy * dt, ball.vx, ball.vy - GRAVITY * dt, ball.spin
-            )
-        elif surface.kind == SAND and beta > 0.0 and clear < 0.0:
-            ball, push = _carried(ball, end, loft, round_edge, beta, surface, dt)
-            if push > 0.0 and stream == 0.0:
-                film = _film(end, round_edge, tally.earth, surface)
-                thrown = _hit(hit, tally, end, 0.0, film, raised, time, False)
-            stream += push
-            launch = ball if push > 0.0 else launch  # where the sand let go of it, should nothing follow
-        before = gap
-        film = _film(end, round_edge, tally.earth, surface) if hit.met == 0 else film
-        between_them = film if surface.kind == SAND else 0.0
-        gap = (
-            reach_of_face(end.x, end.y, end.lean, loft, round_edge, ball.x, ball.y)[0] - RADIUS - between_them
+        before = e.gap
+        e = _ball_stepped(
+            e, tally, head_pose(link, limbs), clear, loft, round_edge, beta, surface, raised, time, dt
         )
-        parted = parted or (hit.met > 0 and gap > PARTED)
-        apart = apart or (hit.met > 0 and gap > APART)
-        if gap <= 0.0 and (hit.met == 0 or (parted and not apart and hit.met < 3)):
+        if _touches(e):
             # back to the moment of touch: the gap is taken as linear in the step, the pose is rewound
-            early = dt * gap / (gap - before) if before > gap else 0.0
+            early = dt * e.gap / (e.gap - before) if before > e.gap else 0.0
             time -= early
             logged -= 1 if logged > 0 and log[logged - 1, 0] > time else 0
-            limbs = rewound(limbs, early)
-            end = pose_of(link, limbs)
-            ball = Ball(ball.x - early * ball.vx, ball.y - early * ball.vy, ball.vx, ball.vy, ball.spin)
-            ball, px, py, jx, jy, along = _blow(end, loft, round_edge, ball, film, club.head_mass, surface)
-            hit = _hit(hit, tally, end, along, film, raised, time, jx != 0.0 or jy != 0.0)
-            limbs = knocked(link, limbs, end.pitch, px, py, jx, jy)
-            launch, gap, parted, touching = ball, 0.0, False, True
-            apart = apart or (surface.kind == SAND and film > CARRIED)  # the sand lets go of it once
-        if apart and not whole:
+            limbs, e = _struck(
+                link, rewound(limbs, early), e, early, tally, loft, club, surface, raised, time
+            )
+            touching = True
+        if e.apart and not whole:
             break
-        if hypot(head.vx, head.vy) < STOPPED or head.vx < 0.0:
+        if _stopped(head):
             stuck, speed_after = (1 if clear < 0.0 else 0), hypot(head.vx, head.vy)
             break
-        past = hit.met > 0 or head.x > ball.x + 0.06
-        if head.x > 0.38 or (past and not whole and hit.met == 0):
+        if _over(e, head, clear, time, out_of_ground, whole):
             break
-        # not before ball and head have parted for good: the same strike as without `whole`
-        if whole and (apart or hit.met == 0) and past and clear > 0.03 and time > out_of_ground + 4.0e-3:
-            break
-    if hit.met == 0 and hypot(ball.vx, ball.vy) > STOPPED:  # only the sand reached it
-        hit = thrown
+    hit = e.hit
+    if hit.met == 0 and hypot(e.ball.vx, e.ball.vy) > STOPPED:  # only the sand reached it
+        hit = e.thrown
     if hit.met > 0 and out_of_ground < hit.time:
         speed_after = hypot(head.vx, head.vy)
-    return Blow(
-        hit.met, hit.double, launch.x, launch.y, launch.vx, launch.vy, launch.spin, hit.time,
-        speed_before, hit.speed, speed_after, hit.lean, hit.attack, hit.edge_height, hit.lead, tally.dug,
-        tally.deepest, hit.cushion, stuck, logged, tally.lift, tally.pull, tally.incidence, stream,
-    )  # fmt: skip
+    return _result(e, hit, tally, speed_before, speed_after, stuck, logged)

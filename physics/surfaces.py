@@ -1,4 +1,4 @@
-"""What club and ball meet: turf, sand and mat, each one frozen set of numbers.
+"""The surfaces that club and ball meet: turf, sand and mat, each one frozen set of numbers.
 
 Stiffness comes from Clegg readings by the linear-spring rule k/A = m (G g)^2 / (v^2 A), derived from
 the drops of ASTM D5874. Everything else is assumed inside published ranges: cohesion 8-50 kPa and
@@ -9,6 +9,8 @@ and nowhere else; ``FITTED`` says what each changed value was fitted to.
 
 from dataclasses import dataclass, replace
 from math import radians
+
+from physics.constants import GRAVITY
 
 __all__ = ["FACE_FRICTION", "FITTED", "MAT", "SAND", "SURFACES", "TURF", "Surface", "as_played", "green"]
 
@@ -144,7 +146,7 @@ def green(speed_m: float, firmness: float = 1.0) -> Surface:
     base = SURFACES["green"]
     return replace(
         base,
-        roll=1.83**2 / (2.0 * speed_m * 9.81),
+        roll=1.83**2 / (2.0 * speed_m * GRAVITY),
         crater=base.crater * (2.0 - firmness) if firmness >= 1.0 else base.crater * (1.6 - 0.6 * firmness),
         bounce=base.bounce * (0.6 + 0.4 * firmness),
     )

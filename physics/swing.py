@@ -20,7 +20,8 @@ from typing import NamedTuple
 import numpy as np
 
 from physics.compiled import law
-from physics.equipment import BALL
+from physics.constants import GRAVITY
+from physics.equipment import BALL_RADIUS
 from physics.head import edge_centre, lowest_point
 
 __all__ = [
@@ -28,8 +29,6 @@ __all__ = [
     "fold", "hub_follows", "lean_of", "links", "motion_lean", "plane_angle",
 ]  # fmt: skip
 
-GRAVITY = 9.81
-BALL_RADIUS = BALL.radius
 REACH = 0.62  # m, hub to wrist, about Jorgensen's 0.615 (from memory)
 ARM_INERTIA = 1.15  # kg m2 about the hub, arms and shoulders (Jorgensen, from memory)
 ARM_MOMENT = 2.3  # kg m, first moment of both arms: 7 kg at 0.33 m, assumed
@@ -73,8 +72,29 @@ class Stroke(NamedTuple):
     up: float = 0.0  # m, hub higher
 
 
+class Linkage(NamedTuple):
+    """Arms and club as two links: hub, measures, inertia and the poses of one stroke, not yet driven."""
+
+    hub_x: float
+    hub_y: float
+    sine: float
+    reach: float
+    length: float
+    arm_inertia: float
+    arm_moment: float
+    club_mass: float
+    club_moment: float
+    club_inertia: float
+    arm_ball: float
+    club_ball: float
+    arm_top: float
+    arm_finish: float
+    release: float
+    fold_at: float
+
+
 class Links(NamedTuple):
-    """Two links set up for one stroke: geometry, inertia and drive."""
+    """Two links set up for one stroke: the fields of `Linkage` in their order, then drive and account."""
 
     hub_x: float
     hub_y: float
@@ -124,13 +144,13 @@ def fold(arm: float, at: float) -> tuple[float, float, float]:
 
 
 @law
-def club_angle(link: Links, arm: float) -> float:
+def club_angle(link: Links | Linkage, arm: float) -> float:
     """Intended in-plane club angle at an arm angle."""
     return link.club_ball + link.release * (arm - link.arm_ball)
 
 
 @law
-def reach(link: Links, arm: float) -> float:
+def reach(link: Links | Linkage, arm: float) -> float:
     """Intended reach hub to wrist (m); at the ball it is the reach of the address."""
     return link.reach - fold(arm, link.fold_at)[0] + fold(link.arm_ball, link.fold_at)[0]
 
@@ -146,7 +166,7 @@ def edge(link: Links, arm: float) -> tuple[float, float, float]:
 
 
 @law
-def potential(link: Links, arm: float) -> float:
+def potential(link: Links | Linkage, arm: float) -> float:
     """Potential energy (J) of arms and club on the inclined plane."""
     r = reach(link, arm)
     moment = (link.arm_moment + link.club_mass * r) * cos(arm) + link.club_moment * cos(club_angle(link, arm))
@@ -278,6 +298,20 @@ def sole_height(hub_y: float, arm: float, club: float, length: float, sine: floa
 
 
 @law
+def club_weight(club: np.record) -> tuple[float, float, float]:
+    """Mass (kg), first moment (kg m) and inertia (kg m2) of a club about the wrist."""
+    length, shaft_at, grip_at = club.length - WRIST, 0.5 * club.length - WRIST, 0.06
+    mass = club.head_mass + club.shaft_mass + club.grip_mass
+    moment = club.head_mass * length + club.shaft_mass * shaft_at + club.grip_mass * grip_at
+    inertia = (
+        club.head_mass * length**2
+        + club.shaft_mass * (club.length**2 / 12.0 + shaft_at**2)
+        + club.grip_mass * grip_at**2
+    )
+    return mass, moment, inertia
+
+
+@law
 def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) -> Links:
     """Set the two links up for a stroke.
 
@@ -305,30 +339,19 @@ def links(club: np.record, stroke: Stroke, loft: float, elements: np.ndarray) ->
     hub_drop = stroke.drop * (sole - UNFELT * unasked) + stroke.depth
     hub_y += stroke.up - hub_drop
 
-    shaft_at = 0.5 * club.length - WRIST
-    mass = club.head_mass + club.shaft_mass + club.grip_mass
-    grip_at = 0.06
-    moment = club.head_mass * length + club.shaft_mass * shaft_at + club.grip_mass * grip_at
-    inertia = (
-        club.head_mass * length**2
-        + club.shaft_mass * (club.length**2 / 12.0 + shaft_at**2)
-        + club.grip_mass * grip_at**2
-    )
-    arm_top = arm_ball - stroke.swing_length
+    mass, moment, inertia = club_weight(club)
     finish = arm_ball + stroke.swing_length * (FINISH[0] + (FINISH[1] - FINISH[0]) * stroke.follow_through)
-    torque = HUB_TORQUE * max(1.0, stroke.swing_length / EASY_TURN) ** HARDER
-    fold_at = arm_ball + FOLD_AFTER + FOLD_LATEST * stroke.follow_through
-    still = Links(
+    parts = (
         hub_x, hub_y, sine, REACH, length, ARM_INERTIA, ARM_MOMENT, mass, moment, inertia,
-        arm_ball, club_ball, arm_top, finish, stroke.release, fold_at, torque, 0.0, 0.0, stroke.speed,
-        arm_address, hub_drop, stroke.shaft_lean, by_motion, lean,
+        arm_ball, club_ball, arm_ball - stroke.swing_length, finish, stroke.release,
+        arm_ball + FOLD_AFTER + FOLD_LATEST * stroke.follow_through,
     )  # fmt: skip
-    energy_ball = torque * stroke.swing_length + potential(still, arm_top)
-    brake = (potential(still, finish) - energy_ball) / (finish - arm_ball)
+    linkage = Linkage(*parts)
+    torque = HUB_TORQUE * max(1.0, stroke.swing_length / EASY_TURN) ** HARDER
+    energy_ball = torque * stroke.swing_length + potential(linkage, linkage.arm_top)
+    brake = (potential(linkage, finish) - energy_ball) / (finish - arm_ball)
     return Links(
-        hub_x, hub_y, sine, REACH, length, ARM_INERTIA, ARM_MOMENT, mass, moment, inertia,
-        arm_ball, club_ball, arm_top, finish, stroke.release, fold_at, torque, brake, energy_ball,
-        stroke.speed,
+        *parts, torque, brake, energy_ball, stroke.speed,
         arm_address, hub_drop, stroke.shaft_lean, by_motion, lean,
     )  # fmt: skip
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from physics.compiled import as_records, law
 from physics.course import Course, OutOfBounds, Water
-from physics.equipment import BALL, FLAGSTICK
+from physics.equipment import BALL_RADIUS, FLAGSTICK
 from physics.scenery.region import around, overlap
 from physics.scenery.regions import scenery_boxes
 from physics.scenery.solid import ground_height
@@ -26,7 +26,6 @@ __all__ = [
 Floats = NDArray[np.float64]
 
 LEVEL_ON = 1.0e4  # m the ground goes on level beyond both ends of the profile, assumed
-_RADIUS = BALL.radius
 
 
 @dataclass(frozen=True)
@@ -72,7 +71,7 @@ def _segments(xs: Floats, ys: Floats, surface: list[int]) -> list[Segment]:
     width = np.diff(xs)
     slope = np.diff(ys) / width
     tilt = np.arctan(slope)
-    cut = _RADIUS * np.tan(np.maximum(np.diff(tilt), 0.0) / 2.0)
+    cut = BALL_RADIUS * np.tan(np.maximum(np.diff(tilt), 0.0) / 2.0)
     first = np.concatenate(([0.0], cut))
     last = np.hypot(width, np.diff(ys)) - np.concatenate((cut, [0.0]))
     middle = 0.5 * (first + last)
@@ -117,7 +116,7 @@ def build_field(course: Course) -> Field:
     return Field(
         as_records(ground),
         as_records(as_played(SURFACES[n], course.green_speed, course.firmness) for n in kinds),
-        np.array([(w.left, -inf, w.right, w.level + _RADIUS + 1e-6) for w in pools]).reshape(-1, 4),
+        np.array([(w.left, -inf, w.right, w.level + BALL_RADIUS + 1e-6) for w in pools]).reshape(-1, 4),
         boxes, cup, joined,
         float(course.hole.x) if course.hole else nan,
         max((h.x for h in outs if h.side < 0), default=-inf),
@@ -175,7 +174,7 @@ def nearest(field: Field, x: float, y: float) -> tuple[float, float, int]:
             tilt = g.tilt if 0.0 < share < 1.0 or up <= 0.0 else atan2(-dx, dy)
         i += 1
     gap = sqrt(best)
-    return (gap if up > 0.0 else -gap) - _RADIUS, tilt, seg
+    return (gap if up > 0.0 else -gap) - BALL_RADIUS, tilt, seg
 
 
 @law
@@ -184,17 +183,17 @@ def above_one(field: Field, x0: float, x1: float, y1: float) -> bool:
 
     It then never touched it: off a straight line, a falling path is nearest at its ends.
     """
-    g = field.ground[segment_at(field, min(x0, x1) - _RADIUS)]
-    if max(x0, x1) + _RADIUS > g.x + g.width:
+    g = field.ground[segment_at(field, min(x0, x1) - BALL_RADIUS)]
+    if max(x0, x1) + BALL_RADIUS > g.x + g.width:
         return False
-    return bool(y1 - (g.y + g.slope * (x1 - g.x)) > _RADIUS * sqrt(1.0 + g.slope * g.slope))
+    return bool(y1 - (g.y + g.slope * (x1 - g.x)) > BALL_RADIUS * sqrt(1.0 + g.slope * g.slope))
 
 
 @law
 def clearance(field: Field, x: float, y: float) -> float:
     """Cheap lower bound of the gap of a ball at (x, y): the vertical one, shortened by the steepest slope."""
     up = y - height_at(field, x)
-    return up * field.steepest - _RADIUS if up > 0.0 else up - _RADIUS
+    return up * field.steepest - BALL_RADIUS if up > 0.0 else up - BALL_RADIUS
 
 
 @law

@@ -10,8 +10,8 @@ from math import cos, sin
 from typing import NamedTuple
 
 from physics.compiled import law
+from physics.constants import GRAVITY
 from physics.swing import (
-    GRAVITY,
     Links,
     arm_acceleration,
     arm_rate,
@@ -23,14 +23,14 @@ from physics.swing import (
 
 __all__ = [
     "Drive",
+    "HeadPose",
     "Limbs",
-    "Pose",
     "drive_at",
     "halfway",
+    "head_pose",
     "kicked",
     "knocked",
     "next_drive",
-    "pose_of",
     "rewound",
 ]
 
@@ -68,7 +68,7 @@ class Limbs(NamedTuple):
     reach_up: float
 
 
-class Pose(NamedTuple):
+class HeadPose(NamedTuple):
     """The head in the side view: leading edge, lean, velocity, turning rate (counter-clockwise)."""
 
     x: float
@@ -123,7 +123,7 @@ def next_drive(link: Links, drive: Drive, step: float) -> Drive:
 
 
 @law
-def between(a: Drive, b: Drive, share: float) -> Drive:
+def drive_between(a: Drive, b: Drive, share: float) -> Drive:
     """Drive between two knots, linear."""
     return Drive(
         a.on_arm + share * (b.on_arm - a.on_arm),
@@ -152,8 +152,8 @@ def accelerations(
 
 
 @law
-def pose_of(link: Links, limbs: Limbs) -> Pose:
-    """The head that belongs to the limbs."""
+def head_pose(link: Links, limbs: Limbs) -> HeadPose:
+    """Place and motion of the head, from those of the limbs."""
     ca, sa, cc, sc = cos(limbs.arm), sin(limbs.arm), cos(limbs.club), sin(limbs.club)
     r, length, sine = limbs.reach, link.length, link.sine
     x = link.hub_x + r * sa + length * sc
@@ -161,7 +161,7 @@ def pose_of(link: Links, limbs: Limbs) -> Pose:
     vx = limbs.reach_rate * sa + r * ca * limbs.arm_turn + length * cc * limbs.club_turn
     vy = sine * (-limbs.reach_rate * ca + r * sa * limbs.arm_turn + length * sc * limbs.club_turn)
     pitch = sine / (sc * sc + sine * sine * cc * cc)
-    return Pose(x, y, lean_of(limbs.club, sine), vx, vy, pitch * limbs.club_turn, pitch)
+    return HeadPose(x, y, lean_of(limbs.club, sine), vx, vy, pitch * limbs.club_turn, pitch)
 
 
 @law

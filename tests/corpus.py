@@ -23,7 +23,7 @@ from physics.cloud import cloud, play_many
 from physics.course import Course, Ground, Lie
 from physics.equipment import BAG
 from physics.shot import play, replay
-from physics.spread import PLAYERS, draw
+from physics.spread import PLAYERS, draw_strays
 from physics.surfaces import SURFACES
 
 STROKES, PROOFS, RECORDED = 6000, 4, 1200
@@ -48,7 +48,7 @@ def strokes(count: int) -> Iterator[tuple[Course, Setup, Motion, str, int]]:
 def shots(count: int) -> Iterator[bytes]:
     """Every stroke as a row of the cloud; the first of them as whole recorded shots, in JSON."""
     for course, setup, motion, player, seed in strokes(count):
-        strays = draw(PLAYERS[player], seed, 1)
+        strays = draw_strays(PLAYERS[player], seed, 1)
         rows, _ = play_many(course, setup, motion, strays, seed)
         yield np.ascontiguousarray(rows).tobytes()
         if seed < RECORDED:

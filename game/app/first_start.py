@@ -38,7 +38,7 @@ def _strike() -> None:
     from physics.compiled import as_record
     from physics.corridor import bench, standard_of, strike_stray, stroke_of
     from physics.shot import lie_of
-    from physics.spread import EXACT, draw
+    from physics.spread import EXACT, draw_strays
     from physics.strike import LOG_COLUMNS
 
     sample = load_library(SAMPLE)
@@ -50,7 +50,9 @@ def _strike() -> None:
     )
     work, log = bench(), np.zeros((4096, LOG_COLUMNS))
     standard = standard_of(club, surface, course.lie.lift, stroke, work, log[:0])
-    strike_stray(club, surface, course.lie.lift, stroke, draw(EXACT, 0, 1)[0], work, log, True, standard)
+    strike_stray(
+        club, surface, course.lie.lift, stroke, draw_strays(EXACT, 0, 1)[0], work, log, True, standard
+    )
 
 
 def _shot() -> None:

@@ -19,7 +19,7 @@ from game.ui.work import Answer, Worker
 from physics.cloud import REST_X, play_many
 from physics.course import Course
 from physics.shot import play
-from physics.spread import Spread, draw
+from physics.spread import Spread, draw_strays
 
 __all__ = ["Desk"]
 
@@ -256,7 +256,7 @@ class Desk(Screen):
 
 def _stops(course: Course, setting: Setting, spread: Spread) -> Iterator[tuple[float, ...]]:
     """Where such strokes end (m), more at each step; one thread, so that the picture keeps its own."""
-    strays = draw(spread, 0, STROKES)
+    strays = draw_strays(spread, 0, STROKES)
     ends: tuple[float, ...] = ()
     for part in np.array_split(strays, PARTS):
         out, _ = play_many(course, setting.setup, setting.motion, part, 0, workers=1)

@@ -8,10 +8,9 @@ from math import hypot, isfinite
 
 from game.text.junior import advice
 from game.ui.number import shown
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import CONTROLS, Intention
 from physics.course import Course, level_course
-from physics.equipment import BAG
-from physics.repair import Repair, with_control
+from physics.repair import Repair
 from physics.results import Outcome, Shot
 from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
@@ -29,26 +28,14 @@ POOR_LEAST = 1.0  # m, assumed
 
 
 @dataclass(frozen=True)
-class Setting:
+class Setting(Intention):
     """Everything the player sets."""
 
-    setup: Setup = field(default_factory=Setup)
-    motion: Motion = field(default_factory=Motion)
     own_depth: bool = field(default=False, compare=False)  # the player set the aimed depth
-
-    def value(self, name: str) -> float:
-        """Value (SI) of a control."""
-        return float(getattr(self.setup if CONTROLS[name].owner == "setup" else self.motion, name))
 
     def with_value(self, name: str, value: float) -> "Setting":
         """With that control at a value, held to its limits."""
-        control = CONTROLS[name]
-        held = min(max(value, control.low), control.high)
-        own = self.own_depth or name == "depth"
-        return Setting(*with_control(self.setup, self.motion, name, held), own)
-
-    def with_club(self, name: str) -> "Setting":
-        return replace(self, setup=replace(self.setup, club=BAG[name]))
+        return replace(super().with_value(name, value), own_depth=self.own_depth or name == "depth")
 
     def lying_on(self, ground: str) -> "Setting":
         """With the depth usual on that ground, unless the player set one."""

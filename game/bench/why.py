@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from game.bench.model import State, repair_words
 from game.ui.work import Answer, Worker
-from physics.repair import Repair, Trying, search
+from physics.repair import Repair, Trying, search_repairs
 
 __all__ = ["Why", "trying_words"]
 
@@ -39,7 +39,9 @@ class Why:
         self.repair, self.words = None, LOOKING
         self._junior, self._played = junior, state.shot is not None and not state.changed
         course, now, spread = state.course, state.now, state.spread
-        worker.ask(CHANNEL, lambda: search(course, now.setup, now.motion, spread, 0, names), self._hear)
+        worker.ask(
+            CHANNEL, lambda: search_repairs(course, now.setup, now.motion, spread, 0, names), self._hear
+        )
         self.on_news()
 
     def forget(self, worker: Worker) -> None:

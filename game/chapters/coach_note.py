@@ -9,7 +9,7 @@ from game.draw.camera import Rect
 from game.text.cautions import cautions
 from game.ui import Button, Column, Heading, Pair, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host, Screen
-from levels.plan import Plan
+from levels.plan import PracticePlan
 
 __all__ = ["Note", "NotePage", "day_words", "note_name"]
 
@@ -87,7 +87,7 @@ def _items(chapter: Chapter, today: date) -> list[Widget]:
     return items
 
 
-def _plan_items(plan: Plan, today: date) -> list[Widget]:
+def _plan_items(plan: PracticePlan, today: date) -> list[Widget]:
     return [
         Pair("Think of", " ".join(_stopped(point) for point in plan.focus)),
         Pair("Drill", plan.drill),
@@ -96,7 +96,7 @@ def _plan_items(plan: Plan, today: date) -> list[Widget]:
     ]
 
 
-def _care(plan: Plan | None) -> str:
+def _care(plan: PracticePlan | None) -> str:
     """The coach's caution before the usual ones."""
     return f"{_stopped(plan.caution)} {cautions()}" if plan and plan.caution else cautions()
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from game.library.shelf import Entry, HeldPack, Shelf
 from levels.chapters import builtin_chapters
-from levels.plan import Plan
+from levels.plan import PracticePlan
 from levels.scenario import Scenario
 
 __all__ = ["COACH", "OWN", "STRETCH", "Chapter", "own_chapters", "page_of", "shelf"]
@@ -28,7 +28,7 @@ class Chapter:
     scenarios: tuple[tuple[str, Scenario], ...]
     tab: str = ""
     words: str = ""
-    plan: Plan | None = None
+    plan: PracticePlan | None = None
     notes: tuple[str, ...] = ()
     place: Path | None = None  # where it lies in the library
 

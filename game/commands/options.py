@@ -8,13 +8,13 @@ from typing import Any
 from game.commands.common import BadFileError, UsageError
 from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
 from game.text.units import UNITS, Units
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.course import Course, Ground, level_course
 from physics.equipment import BAG, HOLE_RADIUS
 from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
-__all__ = ["Order", "add_order", "describe", "option_of", "order_of", "with_controls"]
+__all__ = ["Order", "add_order", "describe", "option_of", "order_of"]
 
 HOLE = 8.0  # m, hole of the plain course
 HOLES = (0.5, 100.0)  # m, as in a scenario file
@@ -40,7 +40,6 @@ def option_of(name: str) -> str:
 
 def add_order(parser: ArgumentParser, player: str) -> None:
     """Add all options of an Order; `player` is the default without a scenario's own."""
-    own = {"setup": Setup(), "motion": Motion()}
     groups = {
         "setup": parser.add_argument_group("address"),
         "motion": parser.add_argument_group("stroke"),
@@ -53,7 +52,7 @@ def add_order(parser: ArgumentParser, player: str) -> None:
     )
     for c in CONTROLS.values():
         shown = f"{c.low * c.scale:.6g} to {c.high * c.scale:.6g} {c.unit}".rstrip()
-        usual = getattr(own[c.owner], c.name) * c.scale
+        usual = Intention().value(c.name) * c.scale
         groups[c.owner].add_argument(
             option_of(c.name), dest=c.name, metavar=CONTROL_UNITS[c.unit],
             type=number(c.low, c.high, c.unit, c.scale),
@@ -139,18 +138,10 @@ def order_of(args: Namespace) -> Order:
     })  # fmt: skip
     if args.flagstick is False and course.hole:
         course = replace(course, hole=replace(course.hole, flagstick=False))
-    setup = setup if args.club is None else replace(setup, club=BAG[args.club])
     given = {name: getattr(args, name) for name in CONTROLS if getattr(args, name) is not None}
-    setup, motion = with_controls(setup, motion, given)
-    return Order(course, setup, motion, PLAYERS[args.player or player], args.seed)
-
-
-def with_controls(setup: Setup, motion: Motion, values: dict[str, float]) -> tuple[Setup, Motion]:
-    """Both with those controls set (SI)."""
-    own: dict[str, dict[str, Any]] = {"setup": {}, "motion": {}}
-    for name, value in values.items():
-        own[CONTROLS[name].owner][name] = value
-    return replace(setup, **own["setup"]), replace(motion, **own["motion"])
+    meant = Intention(setup, motion).with_values(given)
+    meant = meant if args.club is None else meant.with_club(args.club)
+    return Order(course, meant.setup, meant.motion, PLAYERS[args.player or player], args.seed)
 
 
 def _scenario(given: str) -> Any:

@@ -90,16 +90,16 @@ def _plan(args: Namespace) -> Any:
 def _checked_plan(data: dict[str, Any]) -> Any:
     from pydantic import ValidationError
 
-    from levels.plan import Plan
+    from levels.plan import PracticePlan
     from levels.problems import problems_of
 
     last = data["made"] + timedelta(days=LATEST)
     if not data["made"] < data["retest"] <= last:
         raise UsageError(f"--retest must be after today and not after {last}, not {data['retest']}.")
     try:
-        return Plan.model_validate(data)
+        return PracticePlan.model_validate(data)
     except ValidationError as error:
-        loc, what = problems_of(error, Plan)[0]
+        loc, what = problems_of(error, PracticePlan)[0]
         option = {"successes": "pass"}.get(str(loc[0]), str(loc[0]))
         raise UsageError(f"--{option}: {what}.") from None
 

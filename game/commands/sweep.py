@@ -14,14 +14,14 @@ import numpy as np
 
 from game.commands.cloud import clouded
 from game.commands.common import UsageError, can_hold, no_such, write
-from game.commands.options import Order, add_order, describe, order_of, with_controls
+from game.commands.options import Order, add_order, describe, order_of
 from game.commands.progress import counted, preparing
 from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, leave_of, say
 from game.commands.shot import add_units
 from game.commands.swept import USUAL_STEPS, Axis, Swept
 from game.commands.values import file_ending, number, whole
 from game.text.units import UNITS, Units, percent
-from physics.address import CONTROLS
+from physics.address import CONTROLS, Intention
 from physics.spread import EXACT
 
 __all__ = ["add_options", "axis", "points", "run"]
@@ -81,9 +81,9 @@ def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Ite
     """One Swept a setting, the last control changing fastest; every setting meets the same strays."""
     names = [a.control.name for a in axes]
     for settings in product(*(a.settings(len(axes)) for a in axes)):
-        setup, motion = with_controls(order.setup, order.motion, dict(zip(names, settings, strict=True)))
+        meant = Intention(order.setup, order.motion).with_values(dict(zip(names, settings, strict=True)))
         shown = tuple(v * a.control.scale for v, a in zip(settings, axes, strict=True))
-        here = replace(order, setup=setup, motion=motion)
+        here = replace(order, setup=meant.setup, motion=meant.motion)
         yield _exact(here, shown) if exact else _spread(here, shown, count)
 
 

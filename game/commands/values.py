@@ -6,9 +6,11 @@ from collections.abc import Callable, Iterable
 from math import isfinite
 from pathlib import Path
 
+from physics.constants import FOOT, YARD
+
 __all__ = ["CONTROL_UNITS", "file_ending", "length", "name_of", "number", "picture_size", "span", "whole"]
 
-METRES = {"": 1.0, "m": 1.0, "yd": 0.9144, "ft": 0.3048}  # exact by definition (agreement of 1959)
+METRES = {"": 1.0, "m": 1.0, "yd": YARD, "ft": FOOT}
 CONTROL_UNITS = {"deg": "DEG", "cm": "CM", "mm": "MM", "%": "PERCENT", "": "NUMBER"}
 ROUNDING = 1e-9  # share of a limit that is rounding, not a wrong value
 
@@ -44,7 +46,7 @@ def number(low: float, high: float, unit: str = "", scale: float = 1.0) -> Calla
 
 def length(low: float, high: float) -> Callable[[str], float]:
     """Type of a length in m, or with m, yd or ft behind the number."""
-    allowed = f"{span(low, high, 'm')} ({span(round(low / 0.3048, 1), round(high / 0.3048, 1), 'ft')})"
+    allowed = f"{span(low, high, 'm')} ({span(round(low / FOOT, 1), round(high / FOOT, 1), 'ft')})"
 
     def read(text: str) -> float:
         match = re.fullmatch(r"(.*?)\s*(m|yd|ft|)", text.strip(), re.DOTALL)

@@ -13,10 +13,10 @@ from game.draw.palette import Palette
 from game.draw.pen import Pen, Points
 from game.draw.type import Type, Word
 from game.text.proof import shown_value
-from levels.parts import KEYS, shown
+from levels.parts import FILE_KEYS, file_value
 from levels.proof import Chart, Proof
 from levels.scenario import Scenario
-from physics.address import CONTROLS
+from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.equipment import BAG
 
 __all__ = ["ChartPlan", "Mark", "draw_chart", "marks_of", "plan_chart", "ticks"]
@@ -41,7 +41,7 @@ def marks_of(scenario: Scenario, proof: Proof) -> tuple[Mark, ...]:
     chart, best = proof.chart, proof.best
     if chart is None or best is None or best.best is None:
         return ()
-    keys = [KEYS[chart.across], KEYS[chart.up]]
+    keys = [FILE_KEYS[chart.across], FILE_KEYS[chart.up]]
     marks = [Mark("best found", "star", *(float(getattr(best.best, key)) for key in keys))]
     for name, shape, shot in (
         ("reference", "diamond", scenario.reference_shot()),
@@ -58,9 +58,8 @@ def marks_of(scenario: Scenario, proof: Proof) -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def _value(shot: tuple[object, object], control: str) -> float:
-    c = CONTROLS[control]
-    return shown(c, getattr(shot[0] if c.owner == "setup" else shot[1], control))
+def _value(shot: tuple[Setup, Motion], control: str) -> float:
+    return file_value(CONTROLS[control], Intention(*shot).value(control))
 
 
 def ticks(low: float, high: float, most: int = 5) -> list[float]:

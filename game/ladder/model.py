@@ -18,7 +18,7 @@ from physics.cloud import REST_X, Cloud, cloud, play_many
 from physics.course import Course
 from physics.results import Shot
 from physics.shot import play
-from physics.spread import EXACT, Spread, draw
+from physics.spread import EXACT, Spread, draw_strays
 
 __all__ = [
     "FRESH", "NOTED", "REACH", "STROKES", "TAUGHT", "TRIO", "Best", "Ladder", "Played", "Rung", "Seeking",
@@ -178,7 +178,7 @@ def swing_to_hole(ladder: Ladder, rung: Rung) -> Rung:
 
     def past(length: float) -> float:
         setup, motion = asked(ladder, replace(rung, swing_length=length))
-        rest = float(play_many(bare, setup, motion, draw(EXACT, 0, 1))[0][0, REST_X])
+        rest = float(play_many(bare, setup, motion, draw_strays(EXACT, 0, 1))[0][0, REST_X])
         return (0.0 if isnan(rest) else rest) - hole.x
 
     low, high = limits.low, limits.high

@@ -5,6 +5,7 @@ from math import degrees, isnan, nan, radians
 from game.ladder.model import NOTED, TAUGHT, Best, Ladder, Played, Rung
 from physics.cause import ground_of
 from physics.cloud import Cloud
+from physics.constants import YARD
 from physics.results import Contact, Outcome, Shot, TurfAction
 
 __all__ = ["closing", "compared", "place_words", "struck", "suits", "taught_words", "trio_words"]
@@ -28,7 +29,7 @@ def _percent(share: float) -> str:
 
 
 def _far(metres: float, yards: bool) -> str:
-    return f"{metres / 0.9144:.1f} yd" if yards else f"{metres:.1f} m"
+    return f"{metres / YARD:.1f} yd" if yards else f"{metres:.1f} m"
 
 
 def compared(own: Played | None, best: Best | None, *, junior: bool = False) -> tuple[str, ...]:

@@ -20,8 +20,8 @@ from game.library.safe_names import holds, moved, numbered, placed, plain_name, 
 from levels.files import parse_scenario, read_scenario, replace_file
 from levels.packs import LARGEST_PACK, RESERVED, Member, Pack, PackError, head_text, parse_head, parse_pack
 from levels.packs import write_pack as write
-from levels.plan import Plan
-from levels.reading import ScenarioError, file_name, read_text, seen, tables
+from levels.plan import PracticePlan
+from levels.reading import ScenarioError, file_name, legible, read_text, tables
 from levels.scenario import Scenario
 
 __all__ = [
@@ -49,7 +49,7 @@ class HeldPack:
     folder: Path
     title: str
     words: str
-    plan: Plan | None
+    plan: PracticePlan | None
     entries: tuple[Entry, ...]
     problems: tuple[str, ...]
 
@@ -163,9 +163,9 @@ class Shelf:
             target = folder / f"{name}.toml"
             there = same_name(folder, target.name)
             if there is None and placed(target, text):
-                return Taken(f"'{seen(scenario.title)}' is in your library.", (target,), kept=target)
+                return Taken(f"'{legible(scenario.title)}' is in your library.", (target,), kept=target)
             if there is not None and text_of(there) == text:
-                return Taken(f"'{seen(scenario.title)}' was in your library already.", kept=there)
+                return Taken(f"'{legible(scenario.title)}' was in your library already.", kept=there)
         raise AssertionError("names never end")
 
     def _take_pack(self, pack: Pack, stem: str) -> Taken:
@@ -179,7 +179,7 @@ class Shelf:
             for name in numbered(stem):
                 there = same_name(folder, name)
                 if there is not None and holds(there, files):
-                    sentence = f"'{seen(pack.title)}' was in your library already."
+                    sentence = f"'{legible(pack.title)}' was in your library already."
                     return Taken(sentence, (), pack.problems, there)
                 if there is None and moved(part, folder / name):
                     added = tuple(folder / name / one for one in files)
@@ -198,7 +198,7 @@ class Shelf:
 
 
 def hand_out(
-    paths: Sequence[str | os.PathLike[str]], plan: Plan | None, out: str | os.PathLike[str], *,
+    paths: Sequence[str | os.PathLike[str]], plan: PracticePlan | None, out: str | os.PathLike[str], *,
     title: str = "", words: str = "",
 ) -> Pack:  # fmt: skip
     """Write scenario files, in this order, as one pack.
@@ -253,7 +253,7 @@ def first(problems: tuple[str, ...]) -> str:
 def _told_of(pack: Pack) -> str:
     count = len(pack.members)
     what = "scenario" if count == 1 else "scenarios"
-    told = f"'{seen(pack.title)}' is in your library with {count} {what}."
+    told = f"'{legible(pack.title)}' is in your library with {count} {what}."
     if pack.problems:
         told = f"{told[:-1]}; left out: {first(pack.problems)}"
     return told

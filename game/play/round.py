@@ -19,7 +19,7 @@ from levels.facts import passed
 from levels.scenario import Scenario
 from levels.scoring import Prediction, PredictionGap, Verdict, prediction_gap
 from levels.teaching import Goal, Question
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import Intention, Motion, Setup
 from physics.equipment import BAG
 from physics.results import Shot
 
@@ -168,10 +168,8 @@ class Round:
         if name not in self.scenario.open_controls:
             raise KeyError(f"'{name}' is not open here")
         low, high = self.scenario.limits_of(name)
-        change: dict[str, Any] = {name: min(max(value, low), high)}
-        if CONTROLS[name].owner == "setup":
-            return replace(self, setup=replace(self.setup, **change))
-        return replace(self, motion=replace(self.motion, **change))
+        meant = Intention(self.setup, self.motion).with_value(name, min(max(value, low), high))
+        return replace(self, setup=meant.setup, motion=meant.motion)
 
     def take(self, club: str) -> "Round":
         """Another club of those offered. KeyError if it is not."""

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import isnan
 
 from game.play.round import Pips, Round, Step, pips
-from levels.facts import asked
+from levels.facts import goals_asked
 from levels.scoring import Match, PredictionGap, Verdict, prediction_gap, tasks
 from levels.teaching import Goal
 from physics.results import Outcome
@@ -59,7 +59,7 @@ def task_lines(goal: Goal, junior: bool, numbers: bool = True, yards: bool = Fal
     """What has to be done."""
     if not junior or numbers:
         return tasks(goal, yards)
-    told = [_JUNIOR_TASKS.get(kind) or _JUNIOR_STRIKES[goal.strike or "solid"] for kind in asked(goal)]
+    told = [_JUNIOR_TASKS.get(kind) or _JUNIOR_STRIKES[goal.strike or "solid"] for kind in goals_asked(goal)]
     if goal.successes > 1:
         told.append("Do it more than once.")
     return tuple(told)

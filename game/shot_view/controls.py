@@ -6,7 +6,7 @@ from functools import partial
 from game.text.junior import plain_value
 from game.ui import Slider
 from game.ui.slider import for_control
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import CONTROLS, Intention, Motion, Setup
 
 __all__ = ["LEVELS", "ControlPanel", "value_of"]
 
@@ -19,7 +19,7 @@ LEVELS: dict[str, tuple[str, ...]] = {  # controls open at each level of detail
 
 def value_of(setup: Setup, motion: Motion, name: str) -> float:
     """Value (SI) of a control."""
-    return float(getattr(setup if CONTROLS[name].owner == "setup" else motion, name))
+    return Intention(setup, motion).value(name)
 
 
 class ControlPanel:

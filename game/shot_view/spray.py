@@ -16,7 +16,7 @@ from pymunk import batch
 
 from game.draw.turf import divot_floor
 from game.shot_view.spray_seed import Clod, clods_of
-from physics.flight import GRAVITY
+from physics.constants import GRAVITY
 from physics.results import Shot
 from physics.shot import lie_of
 

@@ -22,13 +22,13 @@ from game.shot_view.stance import Stance, stance_at
 from game.ui import Theme, paint
 from game.ui.supersample import Kept, patch, rail_of, sprite
 from physics.address import Setup
+from physics.constants import YARD
 from physics.course import Course, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK
 from physics.results import Outcome, Shot
 
 __all__ = ["LIT", "Scene", "Stage", "ball_at", "marks_of"]
 
-YARD = 0.9144  # m, exact by definition
 BEHIND = 1.5  # m shown behind the ball, the golfer's room
 AROUND, TALL, LOW = 1.35, 2.0, 0.15  # m about the ball that golfer and club may fill
 STEP = 4.0  # m by which the view grows when a ball runs out of it

@@ -14,9 +14,9 @@ import numpy as np
 import pygame
 
 from game.sound.synth import RECIPES
+from physics.constants import GRAVITY
 from physics.course import Course, Lip, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
-from physics.flight import GRAVITY
 from physics.results import Contact, Meeting, Outcome, Phase, Run, Shot, Strike, TurfAction
 from physics.surfaces import MAT, SAND, SURFACES, Surface
 

@@ -1,6 +1,6 @@
 """What a proof found out, in sentences that a coach reads once."""
 
-from levels.parts import KEYS
+from levels.parts import FILE_KEYS
 from levels.proof import FamilyProof, Proof, Slack
 from physics.address import CONTROLS
 from physics.equipment import BAG
@@ -62,7 +62,7 @@ def setup_words(family: FamilyProof) -> str:
     if family.best is None:
         return ""
     parts = [BAG[family.best.club].label] if family.best.club else []
-    for name, key in KEYS.items():
+    for name, key in FILE_KEYS.items():
         value = getattr(family.best, key)
         if value is not None:
             parts.append(f"{CONTROLS[name].label} {shown_value(name, value)}")

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from math import degrees, isnan, pi
 
+from physics.constants import FOOT, INCH, MILE, YARD
+
 __all__ = ["UNITS", "Units", "angle", "percent", "revolutions"]
 
-FOOT, YARD, INCH, MILE = 0.3048, 0.9144, 0.0254, 1609.344  # m, exact by definition (agreement of 1959)
 NONE = "-"  # shown for a stage that did not happen
 
 

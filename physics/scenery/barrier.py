@@ -5,7 +5,7 @@ edge is known to us. Boards between a golf ball on steel (about 0.8) and on turf
 """
 
 from physics.course import Course, Lip, Wall
-from physics.scenery.region import Region, around
+from physics.scenery.region import SceneryRegion, around
 from physics.scenery.solid import Solid, ground_height
 
 __all__ = ["lip", "wall"]
@@ -18,17 +18,17 @@ SOD = 0.06  # m, assumed: thickness of the turf edge at its nose
 ROOT = 0.05  # m that a barrier reaches into the ground, so that no ball gets under it
 
 
-def wall(course: Course, item: Wall) -> Region:
+def wall(course: Course, item: Wall) -> SceneryRegion:
     """Wall whose near face stands at item.x and which is `thickness` deep toward the target."""
     near, far = item.x, item.x + item.thickness
     top = ground_height(course, near) + item.height
     foot = min(ground_height(course, near), ground_height(course, far))
     corners = ((near, foot - ROOT), (far, foot - ROOT), (far, top), (near, top))
     solid = Solid("wall", corners, 0.0, WALL_RESTITUTION, WALL_FRICTION)
-    return Region("wall", around(near, foot, far, top), (solid,))
+    return SceneryRegion("wall", around(near, foot, far, top), (solid,))
 
 
-def lip(course: Course, item: Lip) -> Region:
+def lip(course: Course, item: Lip) -> SceneryRegion:
     """Turf edge rooted at item.x; its nose hangs `overhang` back over the sand.
 
     The sand side is the ground under the nose; the top is `height` above it.
@@ -39,4 +39,4 @@ def lip(course: Course, item: Lip) -> Region:
     sod = min(SOD, item.height)
     corners = ((nose, top - sod), (item.x, sand - ROOT), (item.x, top), (nose, top))
     solid = Solid("lip", corners, 0.0, LIP_RESTITUTION, LIP_FRICTION)
-    return Region("lip", around(nose, sand, item.x, top), (solid,))
+    return SceneryRegion("lip", around(nose, sand, item.x, top), (solid,))

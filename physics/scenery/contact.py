@@ -12,12 +12,13 @@ from math import atan2, copysign, hypot, inf, sqrt
 
 from physics.ballstate import BallState
 from physics.bounce import SETTLE, land, plugs
+from physics.constants import GRAVITY
 from physics.course import Course
 from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, overlap
 from physics.scenery.regions import regions
-from physics.scenery.scene import ANY, GROUND, Mover, Near, Scene, step_length
-from physics.scenery.solid import GRAVITY, Box
+from physics.scenery.scene import ANY, GROUND, ContactSpace, Mover, Near, step_length
+from physics.scenery.solid import Box
 
 __all__ = ["ContactResult", "Sample", "contact"]
 
@@ -79,7 +80,7 @@ def _in_leaves(ball: Mover, leaves: tuple[Leaves, ...], dt: float) -> None:
             ball.vx, ball.vy = ball.vx * kept, ball.vy * kept
 
 
-def _landed(scene: Scene, under: Near) -> tuple[bool, bool]:
+def _landed(scene: ContactSpace, under: Near) -> tuple[bool, bool]:
     """Apply the law of landing where the ball drops on ground: (landed, plugged)."""
     if under.gap > NEAR:
         return False, False
@@ -116,7 +117,7 @@ def _caught(ball: Mover, cup: Cup) -> bool:
 class _Walk:
     """The run of one contact: steps, samples and how it ends."""
 
-    def __init__(self, scene: Scene, box: Box, start: float, rattle: float) -> None:
+    def __init__(self, scene: ContactSpace, box: Box, start: float, rattle: float) -> None:
         self.scene, self.box, self.start, self.t = scene, box, start, start
         self.rattle = rattle  # s that a holed ball is followed
         self.samples: list[Sample] = []
@@ -206,7 +207,7 @@ def contact(
     found = regions(course, offset, seed)
     own = found[box]
     together = tuple(r for r in found if overlap(r.box, own.box))
-    scene = Scene(together, own.box, course, state)
+    scene = ContactSpace(together, own.box, course, state)
     walk = _Walk(scene, own.box, state.t, RATTLE if picture else 0.0)
     outcome = walk.run()
     last = BallState(*walk.samples[-1])

@@ -17,7 +17,7 @@ from physics.hole import (
     half_width,
     stick_met,
 )
-from physics.scenery.region import MARGIN, Cup, Graze, Region
+from physics.scenery.region import MARGIN, Cup, Graze, SceneryRegion
 from physics.scenery.solid import Solid, ground_height, turf
 
 __all__ = ["hole", "opening"]
@@ -64,7 +64,7 @@ def _stick(x: float, cup: Cup, offset: float) -> tuple[tuple[Solid, ...], Graze 
     return (Solid("stick", ((x, cup.floor), (x, top - half)), half, kept, STICK_FRICTION),), None
 
 
-def hole(course: Course, item: Hole, offset: float) -> Region | None:
+def hole(course: Course, item: Hole, offset: float) -> SceneryRegion | None:
     """Cup, rim and flagstick on a path at `offset` (m) from the middle; None beside the hole.
 
     The box spans the true chord. On a path so far off that the ball passes it holds level turf only.
@@ -78,4 +78,4 @@ def hole(course: Course, item: Hole, offset: float) -> Region | None:
     post, graze = _stick(item.x, cup, offset) if cup and item.flagstick else ((), None)
     top = high + (FLAGSTICK.height if post or graze else 0.0) + BALL.radius + MARGIN
     box = (left, low - HOLE_DEPTH - MARGIN, right, top)
-    return Region("hole", box, (_lining(course, cup) if cup else ()) + post, cup=cup, graze=graze)
+    return SceneryRegion("hole", box, (_lining(course, cup) if cup else ()) + post, cup=cup, graze=graze)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from physics.equipment import BALL
 from physics.scenery.solid import Box, Solid
 
-__all__ = ["MARGIN", "Cup", "Graze", "Leaves", "Region", "around", "overlap"]
+__all__ = ["MARGIN", "Cup", "Graze", "Leaves", "SceneryRegion", "around", "overlap"]
 
 MARGIN = 0.01  # m between ball and scenery where the corridor hands over, assumed
 
@@ -42,7 +42,7 @@ class Leaves:
 
 
 @dataclass(frozen=True)
-class Region:
+class SceneryRegion:
     """Scenery of one kind, the box (m) of ball centres that may meet it, and its solids."""
 
     kind: str

@@ -5,16 +5,16 @@ from functools import lru_cache
 from physics.course import Course, Lip, Tree, Wall
 from physics.scenery.barrier import lip, wall
 from physics.scenery.cup import hole
-from physics.scenery.region import Region
+from physics.scenery.region import SceneryRegion
 from physics.scenery.tree import tree
 
 __all__ = ["regions", "scenery_boxes"]
 
 
 @lru_cache(maxsize=256)
-def regions(course: Course, offset: float, seed: int) -> tuple[Region, ...]:
+def regions(course: Course, offset: float, seed: int) -> tuple[SceneryRegion, ...]:
     """Walls, lips and trees (trunk, then canopy) as the hazards list them, then the hole if met."""
-    found: list[Region] = []
+    found: list[SceneryRegion] = []
     for item in course.hazards:
         match item:
             case Wall():

@@ -13,12 +13,13 @@ import pymunk
 
 from physics.ballstate import BallState
 from physics.compiled import as_record
+from physics.constants import GRAVITY
 from physics.course import Course
 from physics.equipment import BALL
-from physics.scenery.region import Cup, Graze, Leaves, Region
-from physics.scenery.solid import GRAVITY, Box, Solid, turf
+from physics.scenery.region import Cup, Graze, Leaves, SceneryRegion
+from physics.scenery.solid import Box, Solid, turf
 
-__all__ = ["ANY", "GROUND", "Mover", "Near", "Scene", "step_length"]
+__all__ = ["ANY", "GROUND", "ContactSpace", "Mover", "Near", "step_length"]
 
 TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
 TOUCH_WAY = 4e-4  # m, longest way in touch
@@ -69,10 +70,10 @@ class Mover:
         return sqrt(self.vx**2 + self.vy**2)
 
 
-class Scene:
+class ContactSpace:
     """One ball in one region: the space, and the questions the walk asks of it."""
 
-    def __init__(self, found: tuple[Region, ...], box: Box, course: Course, start: BallState) -> None:
+    def __init__(self, found: tuple[SceneryRegion, ...], box: Box, course: Course, start: BallState) -> None:
         self.space = pymunk.Space(threaded=False)
         self.space.collision_slop = 1e-5
         self.space.collision_persistence = 1

@@ -10,13 +10,12 @@ from itertools import pairwise
 from math import hypot
 
 from physics.course import Course
-from physics.flight import GRAVITY
 from physics.hole import ROUNDING
 from physics.surfaces import SURFACES, Surface, as_played
 
-__all__ = ["GRAVITY", "Box", "Point", "Solid", "ground_height", "surface_at", "turf"]
+__all__ = ["Box", "PlanePoint", "Solid", "ground_height", "played_surface", "turf"]
 
-Point = tuple[float, float]
+PlanePoint = tuple[float, float]
 Box = tuple[float, float, float, float]  # xmin, ymin, xmax, ymax of the ball's centre
 
 
@@ -29,7 +28,7 @@ class Solid:
     """
 
     kind: str
-    points: tuple[Point, ...]
+    points: tuple[PlanePoint, ...]
     radius: float
     restitution: float
     friction: float
@@ -48,7 +47,7 @@ def ground_height(course: Course, x: float) -> float:
     return ys[i] + (ys[i + 1] - ys[i]) * (x - xs[i]) / (xs[i + 1] - xs[i])
 
 
-def surface_at(course: Course, x: float) -> Surface:
+def played_surface(course: Course, x: float) -> Surface:
     """Surface at x, as it plays today."""
     names = course.ground.surfaces
     i = min(max(bisect_right(course.ground.x, x) - 1, 0), len(names) - 1)
@@ -61,7 +60,7 @@ def _bar(course: Course, a: float, b: float) -> Solid:
     length = hypot(run, rise)
     dx, dy = ROUNDING * rise / length, -ROUNDING * run / length
     ya, yb = ground_height(course, a), ground_height(course, b)
-    skin = surface_at(course, 0.5 * (a + b))
+    skin = played_surface(course, 0.5 * (a + b))
     ends = ((a + dx, ya + dy), (b + dx, yb + dy))
     return Solid("turf", ends, ROUNDING, 0.0, skin.slide, skin.roll, skin)
 

@@ -11,7 +11,7 @@ from random import Random
 
 from physics.course import Course, Tree
 from physics.equipment import BALL
-from physics.scenery.region import Leaves, Region, around
+from physics.scenery.region import Leaves, SceneryRegion, around
 from physics.scenery.solid import Solid, ground_height
 
 __all__ = ["tree", "twigs"]
@@ -50,7 +50,7 @@ def twigs(x: float, y: float, radius: float, density: float, seed: int) -> tuple
     return tuple(Solid("branch", ((a, b),), c, TWIG_RESTITUTION, WOOD_FRICTION) for a, b, c in placed[1:])
 
 
-def tree(course: Course, item: Tree, seed: int) -> tuple[Region, Region]:
+def tree(course: Course, item: Tree, seed: int) -> tuple[SceneryRegion, SceneryRegion]:
     """Trunk and canopy as two regions, so that the ground beside the trunk stays free."""
     foot = ground_height(course, item.x)
     y = foot + item.trunk
@@ -61,6 +61,6 @@ def tree(course: Course, item: Tree, seed: int) -> tuple[Region, Region]:
     wood = twigs(item.x, y, item.radius, item.density, seed)
     canopy = around(item.x - item.radius, y - item.radius, item.x + item.radius, y + item.radius)
     return (
-        Region("trunk", around(item.x - TRUNK, foot, item.x + TRUNK, fork), (solid,)),
-        Region("canopy", canopy, wood, leaves=leaves),
+        SceneryRegion("trunk", around(item.x - TRUNK, foot, item.x + TRUNK, fork), (solid,)),
+        SceneryRegion("canopy", canopy, wood, leaves=leaves),
     )

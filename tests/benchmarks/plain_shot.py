@@ -28,7 +28,7 @@ from physics.sole import CELL, CELLS, GROUND_LEFT, _edge_cut, _turf_element, yie
 from physics.strike import CONTACT_STEP, Ball, _blow, _film
 from physics.surfaces import SURFACES, Surface, green
 from physics.swing import Links, arm_rate, club_angle, edge, links
-from physics.twolink import Limbs, Pose, drive_at, kicked, pose_of
+from physics.twolink import HeadPose, Limbs, drive_at, head_pose, kicked
 
 __all__ = ["PlainShot", "plain", "plain_shot"]
 
@@ -102,7 +102,7 @@ def clearance(head: Head, y: float, lean: float) -> float:
     return y + min(0.0, min(e[1] * c - e[0] * s for e in head.strips))
 
 
-def sole_force(head: Head, pose: Pose, slip: State) -> tuple[float, float, float, State]:
+def sole_force(head: Head, pose: HeadPose, slip: State) -> tuple[float, float, float, State]:
     """Force (N), moment (N m) of turf on the sole, and the rate (m/s) at which each strip slips."""
     fx, fy, moment, rates = 0.0, 0.0, 0.0, []
     c, s = cos(pose.lean), sin(pose.lean)
@@ -132,7 +132,7 @@ def limbs_of(state: State) -> Limbs:
 
 def strike_rate(head: Head) -> Callable[[float, State], State]:
     """Rates of arm, club, reach, their rates, intended arm angle, earth before the ball, slip of strips."""
-    pose_at, drive_of, kick, cutting = plain(pose_of), plain(drive_at), plain(kicked), plain(_edge_cut)
+    pose_at, drive_of, kick, cutting = plain(head_pose), plain(drive_at), plain(kicked), plain(_edge_cut)
 
     def rate(_: float, values: Any) -> State:
         state = values.tolist()
@@ -178,7 +178,7 @@ def strike(setup: Setup, motion: Motion, surface: Surface, lift: float) -> Ball:
         arm, plain(club_angle)(link, arm), drive.reach,
         drive.arm_turn, link.release * drive.arm_turn, drive.reach_rate, arm, *[0.0] * (1 + ELEMENTS),
     ]  # fmt: skip
-    pose_at = plain(pose_of)
+    pose_at = plain(head_pose)
 
     def gap(_: float, state: State) -> float:
         pose = pose_at(link, limbs_of(state))

@@ -21,7 +21,7 @@ from game.library.settings import Settings
 from game.shot_view import intend
 from game.ui.work import Answer, Worker
 from physics.cloud import play_many
-from physics.spread import draw
+from physics.spread import draw_strays
 from tests.game.session import session
 from tests.ui_events import key
 
@@ -67,7 +67,7 @@ def cloud_behind(app: App) -> None:
     state, seeds = app.screen.state, count()
 
     def parts():
-        for strays in np.array_split(draw(state.spread, next(seeds), STROKES), PARTS):
+        for strays in np.array_split(draw_strays(state.spread, next(seeds), STROKES), PARTS):
             yield play_many(state.course, state.now.setup, state.now.motion, strays, 0, workers=1)
 
     def again(answer: Answer) -> None:

@@ -14,8 +14,9 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parents[1] / "levels"))
 from hostile import COSTLY, LEAST
 
-from levels.files import LARGEST, ScenarioError
+from levels.files import ScenarioError
 from levels.packs import read_pack
+from levels.reading import LARGEST_SCENARIO
 
 
 def spent(path: Path, text: str) -> float:
@@ -33,9 +34,9 @@ def spent(path: Path, text: str) -> float:
 def test_costly_texts_in_plain_ones(benchmark: Any, tmp_path: Path) -> None:
     path = tmp_path / "text.toml"
     costly = COSTLY if benchmark.enabled else {"dots": COSTLY["dots"]}
-    plain = spent(path, LEAST + "#" * (LARGEST - len(LEAST)))
+    plain = spent(path, LEAST + "#" * (LARGEST_SCENARIO - len(LEAST)))
     times = benchmark.pedantic(lambda: {name: spent(path, made()) for name, made in costly.items()}, rounds=1)
     assert times.keys() == costly.keys()
     for name, time in sorted(times.items(), key=lambda one: -one[1]):
         benchmark.extra_info[name] = time / plain
-        print(f"{name:24} {time / plain:7.1f} times a plain text of {LARGEST} bytes, {time:.2f} s")
+        print(f"{name:24} {time / plain:7.1f} times a plain text of {LARGEST_SCENARIO} bytes, {time:.2f} s")

@@ -34,7 +34,7 @@ from physics.run import HOLED as IN_HOLE
 from physics.run import REST, SCENERY
 from physics.shot import lie_of
 from physics.sole import Soil
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.swing import Stroke
 from physics.terrain import build_field
 from tests.benchmarks.plain_shot import PlainShot, plain_shot
@@ -44,8 +44,8 @@ OPEN = Course(Ground((-20.0, 3.0, 4.0, 40.0), (0.0, 0.0, 0.0, 0.0), SURFACES))
 HOLED = replace(OPEN, hole=Hole(8.0))
 SETUP, BRUSH = Setup(ball_position=0.0), Motion(depth=0.004)  # turf takes about 8 % before the ball
 COUNT, SEED = 1000, 1
-CLUB_PLAYER = draw(PLAYERS["club"], SEED, COUNT)
-ONE = draw(EXACT, SEED, 1)
+CLUB_PLAYER = draw_strays(PLAYERS["club"], SEED, COUNT)
+ONE = draw_strays(EXACT, SEED, 1)
 SAME = np.repeat(ONE, COUNT, axis=0)
 
 
@@ -111,7 +111,7 @@ def test_cloud_of_a_club_player(benchmark: Any, course: Course) -> None:
 @pytest.mark.parametrize("player", ["club", "steady"])
 def test_hole_and_flagstick_in_reach(benchmark: Any, player: str) -> None:
     """Two workers; the hole where the ball lands and where it stops, against none. Aim: at most 1.5 times."""
-    strays = draw(PLAYERS[player], SEED, COUNT)
+    strays = draw_strays(PLAYERS[player], SEED, COUNT)
     (typical,) = play_many(OPEN, SETUP, BRUSH, ONE)[0]
     holes = [Hole(float(typical[at]), stick) for at in (CARRY, REST_X) for stick in (True, False)]
     courses = [OPEN, *(replace(OPEN, hole=hole) for hole in holes)]

@@ -4,9 +4,10 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from levels.parts import KEYS, shown
+from levels.families import FAMILIES
+from levels.parts import FILE_KEYS, file_value
 from levels.scenario import Scenario
-from levels.teaching import FAMILIES, PREDICTIONS, STRIKES
+from levels.teaching import PREDICTIONS, STRIKES
 from physics.address import CONTROLS
 from physics.equipment import BAG
 from physics.spread import PLAYERS
@@ -25,7 +26,8 @@ def words(most: int) -> st.SearchStrategy[str]:
 def table(owner: str) -> st.SearchStrategy[dict[str, float]]:
     controls = [c for c in CONTROLS.values() if c.owner == owner]
     return st.fixed_dictionaries(
-        {}, optional={KEYS[c.name]: between(shown(c, c.low), shown(c, c.high)) for c in controls}
+        {},
+        optional={FILE_KEYS[c.name]: between(file_value(c, c.low), file_value(c, c.high)) for c in controls},
     )
 
 
@@ -84,8 +86,8 @@ def rising(low: float, high: float) -> st.SearchStrategy[list[float]]:
 
 def _owned(pinned: dict[str, float], owner: str) -> dict[str, float]:
     """The entries of one table."""
-    return {KEYS[c.name]: pinned[KEYS[c.name]] for c in CONTROLS.values()
-            if c.owner == owner and KEYS[c.name] in pinned}  # fmt: skip
+    return {FILE_KEYS[c.name]: pinned[FILE_KEYS[c.name]] for c in CONTROLS.values()
+            if c.owner == owner and FILE_KEYS[c.name] in pinned}  # fmt: skip
 
 
 @st.composite
@@ -111,7 +113,7 @@ def limits(draw: st.DrawFn, names: list[str]) -> tuple[dict[str, Any], dict[str,
     for name in names:
         c = CONTROLS[name]
         if draw(st.booleans()):
-            spans[KEYS[name]] = draw(rising(shown(c, c.low), shown(c, c.high)))
+            spans[FILE_KEYS[name]] = draw(rising(file_value(c, c.low), file_value(c, c.high)))
     inside = {key: between(*span) for key, span in spans.items()}
     return spans, inside
 
@@ -129,7 +131,7 @@ def questions() -> st.SearchStrategy[Any]:
 
 def values(names: list[str], inside: dict[str, Any]) -> st.SearchStrategy[dict[str, Any]]:
     """A value for some of the controls, within their limits."""
-    whole = {KEYS[n]: between(shown(CONTROLS[n], CONTROLS[n].low), shown(CONTROLS[n], CONTROLS[n].high))
+    whole = {FILE_KEYS[n]: between(*(file_value(CONTROLS[n], v) for v in (CONTROLS[n].low, CONTROLS[n].high)))
              for n in names}  # fmt: skip
     return st.fixed_dictionaries({}, optional=whole | inside)
 

@@ -16,7 +16,6 @@ from legal_scenarios import scenarios
 
 from levels import files
 from levels.files import (
-    LARGEST,
     ScenarioError,
     library,
     load_library,
@@ -26,6 +25,7 @@ from levels.files import (
     write_scenario,
 )
 from levels.locate import line_of, lines_of
+from levels.reading import LARGEST_SCENARIO
 from levels.scenario import Scenario
 from tests.work_done import counted
 
@@ -106,12 +106,12 @@ def test_not_utf_8(tmp_path: Path) -> None:
 
 def test_too_large(tmp_path: Path) -> None:
     path = tmp_path / "big.toml"
-    path.write_text(LEAST + "#" * (LARGEST - len(LEAST)), encoding="utf-8")
+    path.write_text(LEAST + "#" * (LARGEST_SCENARIO - len(LEAST)), encoding="utf-8")
     assert read_scenario(path).title == "Least"
-    path.write_text(LEAST + "#" * (LARGEST - len(LEAST) + 1), encoding="utf-8")
+    path.write_text(LEAST + "#" * (LARGEST_SCENARIO - len(LEAST) + 1), encoding="utf-8")
     with pytest.raises(ScenarioError, match="too large"):
         read_scenario(path)
-    assert problems(LEAST + "#" * LARGEST)[0].startswith("f.toml: is too large")
+    assert problems(LEAST + "#" * LARGEST_SCENARIO)[0].startswith("f.toml: is too large")
 
 
 def test_missing_file_and_folder(tmp_path: Path) -> None:

@@ -6,7 +6,6 @@ strokes is known to about 0.045; the references were found with at least that mu
 
 import re
 from collections import Counter
-from dataclasses import replace
 from functools import lru_cache
 from math import degrees
 
@@ -14,19 +13,17 @@ import numpy as np
 import pytest
 
 from game.play.round import seed_of
-from levels.chapters import CHAPTERS, Entry, builtin_chapters, chapters_of
+from levels.chapters import CHAPTERS, NamedScenario, builtin_chapters, chapters_of
 from levels.facts import cloud_facts, goals_met, meets, passed, shot_facts, success_share
 from levels.families import Intended, Kinds, family_of, is_matched
 from levels.files import library, load_library
 from levels.scenario import Scenario
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.cause import lean_match
 from physics.cloud import Cloud, cloud
-from physics.equipment import BAG
 from physics.quality import SOLID, SPLASHED
-from physics.repair import with_control
 from physics.shot import lie_of, play, replay
-from physics.spread import PLAYERS, draw
+from physics.spread import PLAYERS, draw_strays
 
 NAMES = library()
 CARELESS, MATCHED, LUCKY = 0.20, 0.50, 0.45  # shares of good shots
@@ -71,7 +68,7 @@ def test_nine_chapters_in_order() -> None:
 def test_other_chapters_follow_and_no_chapter_comes_last() -> None:
     one = load_library(NAMES[0])
     entries = [
-        Entry(name, one.model_copy(update={"chapter": chapter, "order": order}))
+        NamedScenario(name, one.model_copy(update={"chapter": chapter, "order": order}))
         for name, chapter, order in (
             ("e", "", 1), ("d", "Zebra", 1), ("c", "Lies", 2), ("b", "Lies", 1), ("a", "Apple", 1),
         )
@@ -208,14 +205,14 @@ def test_a_matched_set_up_saves_strokes(name: str) -> None:
 def test_no_single_control_does_it(name: str) -> None:
     """From the careless set-up each open control is swept over its own limits, and every club tried."""
     made = _made(name)
-    setup, motion = made.setup(), made.motion()
+    start = Intention(made.setup(), made.motion())
     assert len(made.open_controls) + bool(made.clubs) >= 2
     tried = {
-        f"{control} {value:.3f}": with_control(setup, motion, control, float(value))
+        f"{control} {value:.3f}": start.with_value(control, float(value))
         for control in made.open_controls
         for value in np.linspace(*made.limits_of(control), SWEEP)
-    } | {f"club {club}": (replace(setup, club=BAG[club]), motion) for club in made.clubs}
-    shares = {what: success_share(made, *shot, count=COUNT) for what, shot in tried.items()}
+    } | {f"club {club}": start.with_club(club) for club in made.clubs}
+    shares = {what: success_share(made, t.setup, t.motion, count=COUNT) for what, t in tried.items()}
     best = max(shares, key=lambda what: shares[what])
     assert shares[best] <= LUCKY, best
 
@@ -242,7 +239,7 @@ def test_a_shot_and_a_cloud_are_judged_alike(name: str) -> None:
     assert matched is not None
     course, goal, spread, n = made.course(), made.goal, PLAYERS[made.player], 4
     facts = cloud_facts(goal, course, *matched, spread, 0, n)
-    strays = draw(spread, 0, n)
+    strays = draw_strays(spread, 0, n)
     for i in range(n):
         one = shot_facts(goal, replay(course, *matched, spread, 0, strays[i]))
         assert one.solid[0] == facts.solid[i]

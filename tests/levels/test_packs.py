@@ -30,7 +30,7 @@ from levels.packs import (
     read_pack,
     write_pack,
 )
-from levels.plan import LATEST, Plan
+from levels.plan import LATEST, PracticePlan
 from levels.problems import problems_of
 
 MADE = date(2025, 11, 25)
@@ -63,7 +63,7 @@ def written(**keys: Any) -> str:
 
 def test_the_whole_library_in_one_pack_and_back(tmp_path: Path) -> None:
     members = [member(name, scenario_text(load_library(name))) for name in library()]
-    made = pack(*members, words="Keep it\nsimple.", plan=Plan.model_validate(PLAN))
+    made = pack(*members, words="Keep it\nsimple.", plan=PracticePlan.model_validate(PLAN))
     write_pack(tmp_path / "a.pack.toml", made)
     assert read_pack(tmp_path / "a.pack.toml") == made
     kept = (tmp_path / "a.pack.toml").read_text(encoding="utf-8")
@@ -104,13 +104,13 @@ def test_any_comment_comes_back(found: list[str], end: str, title: str) -> None:
 
 
 def test_a_pack_saved_with_windows_newlines_still_opens(tmp_path: Path) -> None:
-    made = pack(plan=Plan.model_validate(PLAN))
+    made = pack(plan=PracticePlan.model_validate(PLAN))
     (tmp_path / "w.toml").write_bytes(pack_text(made).replace("\n", "\r\n").encode("utf-8-sig"))
     assert read_pack(tmp_path / "w.toml") == made
 
 
 def test_the_head_alone_comes_back() -> None:
-    made = pack(words="Hello", plan=Plan.model_validate(PLAN | {"caution": "Mind the wrist"}))
+    made = pack(words="Hello", plan=PracticePlan.model_validate(PLAN | {"caution": "Mind the wrist"}))
     head = parse_head(head_text(made))
     assert (head.title, head.words, head.plan) == (made.title, made.words, made.plan)
     with pytest.raises(PackError, match=r"^pack, line 3, tittle: is no key"):
@@ -199,9 +199,9 @@ def test_older_formats_would_be_brought_up() -> None:
 def plan_problems(**changed: Any) -> list[str]:
     data = {k: v for k, v in (PLAN | changed).items() if v is not ...}
     try:
-        Plan.model_validate(data)
+        PracticePlan.model_validate(data)
     except ValidationError as error:
-        return [f"{loc[0]}: {what}" for loc, what in problems_of(error, Plan)]
+        return [f"{loc[0]}: {what}" for loc, what in problems_of(error, PracticePlan)]
     return []
 
 
@@ -247,7 +247,7 @@ def test_what_could_not_be_read_is_not_written(tmp_path: Path) -> None:
         pack(replace(member("one"), name='a"\ntext = "')),
         pack(*[member(f"m{i}") for i in range(MOST_MEMBERS + 1)]),
         pack(*[member(f"m{i}", LEAST + "#" * 900_000) for i in range(6)]),
-        pack(plan=Plan.model_validate(PLAN).model_copy(update={"shots": 0})),
+        pack(plan=PracticePlan.model_validate(PLAN).model_copy(update={"shots": 0})),
     ]
     for made in bad:
         with pytest.raises(PackError):
@@ -271,18 +271,18 @@ def test_the_largest_pack_opens_and_one_byte_more_does_not(tmp_path: Path) -> No
 
 def test_the_schema_is_that_of_the_model_and_knows_every_key() -> None:
     kept = Path(packs.__file__).with_name("pack_schema.json").read_text(encoding="utf-8")
-    assert kept == packs.schema_text(), "python -m levels.schema writes it anew"
+    assert kept == packs.pack_schema_text(), "python -m levels.schema writes it anew"
     made = json.loads(kept)
     assert set(made["properties"]) == {"pack", "title", "from", "plan", "member"}
     assert made["properties"]["member"]["maxItems"] == MOST_MEMBERS
-    assert all("description" in p for p in made["$defs"]["Plan"]["properties"].values())
-    full = pack_text(pack(words="w", plan=Plan.model_validate(PLAN)))
+    assert all("description" in p for p in made["$defs"]["PracticePlan"]["properties"].values())
+    full = pack_text(pack(words="w", plan=PracticePlan.model_validate(PLAN)))
     assert set(tomllib.loads(full)) == set(made["properties"])
 
 
 def test_the_schema_command_writes_both(monkeypatch: pytest.MonkeyPatch) -> None:
     found = {}
     monkeypatch.setattr(schema, "replace_file", lambda path, text: found.update({path.name: text}))
-    schema.main()
+    schema.write_schemas()
     assert set(found) == {"schema.json", "pack_schema.json"}
-    assert found["pack_schema.json"] == packs.schema_text()
+    assert found["pack_schema.json"] == packs.pack_schema_text()

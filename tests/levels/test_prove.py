@@ -18,7 +18,7 @@ from levels.closeness import NEAR_MISS, closeness
 from levels.effort import FULL, SMALL, Effort, cost_of
 from levels.facts import CLEAN_GAP, cloud_facts, goals_met, passed
 from levels.families import (
-    EDGE,
+    BORDER,
     FAMILIES,
     HIGH_FROM,
     LOW_BELOW,
@@ -37,7 +37,7 @@ from levels.proof_words import LUCKY, rewards_match, warnings_of
 from levels.prove import proof_is_stale, prove, proved
 from levels.regions import regions_of
 from levels.scenario import Scenario
-from levels.search import Found, Point, Range, Space, evenly, space_of
+from levels.search import Candidate, Space, Trial, Trials, evenly, space_of
 from levels.teaching import Goal
 from physics.address import Motion, Setup
 from physics.equipment import BAG
@@ -119,7 +119,7 @@ def test_kinds_follow_how_the_ball_lands_and_rolls() -> None:
     never = Intended(0.0, nan, nan)
     assert family_of(never) == "standard"
     assert all(apart_from(family, never) == 90.0 for family in FAMILIES)
-    edge = degrees(EDGE)
+    edge = degrees(BORDER)
     for family, at, off in (
         ("low", low + edge, 0.0), ("low", low + edge + 5.0, 5.0), ("standard", low - edge - 4.0, 4.0),
         ("standard", high + edge + 2.0, 2.0), ("high", high - edge, 0.0), ("high", 20.0, high - edge - 20.0),
@@ -201,8 +201,8 @@ def test_a_space_holds_exactly_what_the_player_may_choose() -> None:
             low, high = made.limits_of(name)
             assert low <= value <= high
         assert setup.shaft_lean == made.setup().shaft_lean, "a closed control stays"
-    assert not space.holds(Point("7i", points[0].values))
-    assert not space.holds(Point(points[0].club, (9.0, *points[0].values[1:])))
+    assert not space.holds(Candidate("7i", points[0].values))
+    assert not space.holds(Candidate(points[0].club, (9.0, *points[0].values[1:])))
 
 
 def test_closeness_rises_toward_the_goals_and_says_one_where_they_are_met() -> None:
@@ -219,16 +219,16 @@ def test_closeness_rises_toward_the_goals_and_says_one_where_they_are_met() -> N
     assert np.corrcoef(facts.leave[clean][order], close[clean][order])[0, 1] < -0.5
 
 
-class Hill(Range):
+class Hill(Trials):
     """A range whose chance is a known hill over the controls: no strokes are played."""
 
-    def __init__(self, space: Space, top: Point, wide: Sequence[float]) -> None:
+    def __init__(self, space: Space, top: Candidate, wide: Sequence[float]) -> None:
         self.space, self.top, self.wide, self.played = space, top, wide, 0
 
-    def met(self, point: Point, seed: int, count: int) -> Found:
+    def met(self, point: Candidate, seed: int, count: int) -> Trial:
         off = [(a - b) / w for a, b, w in zip(point.values, self.top.values, self.wide, strict=True)]
         share = exp(-sum(v * v for v in off))
-        return Found(point, share, share)
+        return Trial(point, share, share)
 
 
 def finished(steps: Generator[int, None, object]) -> object:
@@ -243,7 +243,7 @@ def test_the_reach_of_a_control_is_where_the_chance_halves() -> None:
     """A Gaussian hill halves at its width times sqrt(ln 2); found to a sixth."""
     space = space_of(load_library("harrow-fen-short-sided"))
     width = np.array(space.high) - np.array(space.low)
-    middle = Point("LW", tuple((0.5 * (np.array(space.low) + np.array(space.high))).tolist()))
+    middle = Candidate("LW", tuple((0.5 * (np.array(space.low) + np.array(space.high))).tolist()))
     wide = (width * (0.05, 0.2, 0.1, 9.0)).tolist()
     found = finished(reaches(Hill(space, middle, wide), middle, 0, 1))
     assert isinstance(found, tuple)
@@ -313,9 +313,9 @@ def test_brute_force_finds_nothing_better() -> None:
     assert len(made.open_controls) == 2
     assert not made.clubs
     space = space_of(made)
-    ground = Range(made, space)
+    ground = Trials(made, space)
     axes = [np.linspace(a, b, 21) for a, b in zip(space.low, space.high, strict=True)]
-    grid = [Point(space.clubs[0], (float(a), float(b))) for a in axes[0] for b in axes[1]]
+    grid = [Candidate(space.clubs[0], (float(a), float(b))) for a in axes[0] for b in axes[1]]
     first = sorted((ground.met(p, 50, 16) for p in grid), key=lambda f: -f.share)[:12]
     best = max((ground.met(f.point, 51, 120) for f in first), key=lambda f: f.share).point
     judged = ground.met(best, 52, 500)

@@ -14,7 +14,7 @@ from legal_scenarios import scenarios
 
 from levels.draft import Draft, library_text
 from levels.files import library, scenario_text
-from levels.pieces import sections_of
+from levels.pieces import toml_sections
 from levels.retain import same, text_with
 from levels.revise import Revision
 from levels.scenario import Scenario
@@ -75,7 +75,7 @@ def changed(*puts: tuple[tuple[str | int, ...], Any]) -> str:
 def test_unchanged_data_give_the_same_text(name: str) -> None:
     text = library_text(name)
     assert text_with(text, tomllib.loads(text)) == text
-    assert "".join(map(str, sections_of(text)[0])) + sections_of(text)[1] == text
+    assert "".join(map(str, toml_sections(text)[0])) + toml_sections(text)[1] == text
 
 
 @settings(max_examples=60, deadline=None)

@@ -11,8 +11,8 @@ from legal_scenarios import scenarios
 from pydantic import ValidationError
 
 from levels import parts
-from levels.migrations import FORMAT, MIGRATIONS, migrated
-from levels.scenario import Scenario, height_at, schema_text
+from levels.migrations import SCENARIO_FORMAT, SCENARIO_MIGRATIONS, migrated
+from levels.scenario import Scenario, profile_height, scenario_schema_text
 from physics import course
 from physics.address import CONTROLS, Motion, Setup
 from physics.equipment import BAG
@@ -87,15 +87,15 @@ def test_setup_and_motion_convert_at_the_edge() -> None:
 def test_every_control_has_its_key(table: Any, kind: Any, extra: set[str]) -> None:
     names = {f.name for f in fields(kind)} - extra
     assert names <= set(CONTROLS)
-    assert set(table.model_fields) - extra == {parts.KEYS[name] for name in names}
+    assert set(table.model_fields) - extra == {parts.FILE_KEYS[name] for name in names}
 
 
 @pytest.mark.parametrize("name", CONTROLS)
 def test_control_limits_hold_to_the_last_digit(name: str) -> None:
-    control, key = CONTROLS[name], parts.KEYS[name]
+    control, key = CONTROLS[name], parts.FILE_KEYS[name]
     owner = f"default_{control.owner}"
     for si in (control.low, control.high):
-        value = parts.shown(control, si)
+        value = parts.file_value(control, si)
         made = plain(**{owner: {key: value}})
         assert getattr(getattr(made, control.owner)(), name) == pytest.approx(si, rel=1e-9)
         outward = value + (0.01 if si == control.high else -0.01)
@@ -110,7 +110,7 @@ def test_green_speed_in_feet_or_metres() -> None:
 
 def test_height_between_points_and_beyond() -> None:
     ground = plain().ground
-    assert [height_at(ground, x) for x in (-9, -1, 0, 1, 5.5, 10, 99)] == pytest.approx(
+    assert [profile_height(ground, x) for x in (-9, -1, 0, 1, 5.5, 10, 99)] == pytest.approx(
         [0.1, 0.1, 0.0, -0.1, -0.05, 0.0, 0.0]
     )
 
@@ -162,10 +162,10 @@ def test_migrations_run_step_by_step_on_plain_dicts() -> None:
 
 
 def test_every_older_format_has_a_step() -> None:
-    assert set(MIGRATIONS) == set(range(1, FORMAT))
+    assert set(SCENARIO_MIGRATIONS) == set(range(1, SCENARIO_FORMAT))
 
 
-@pytest.mark.parametrize("number", [None, 0, -1, 1.0, True, "1", FORMAT + 1])
+@pytest.mark.parametrize("number", [None, 0, -1, 1.0, True, "1", SCENARIO_FORMAT + 1])
 def test_other_formats_are_refused(number: Any) -> None:
     with pytest.raises(ValueError, match="allowed"):
         migrated({"format": number})
@@ -173,7 +173,7 @@ def test_other_formats_are_refused(number: Any) -> None:
 
 def test_schema_file_is_current() -> None:
     kept = (files("levels") / "schema.json").read_text(encoding="utf-8")
-    assert kept == schema_text(), "write it anew: python -m levels.schema"
+    assert kept == scenario_schema_text(), "write it anew: python -m levels.schema"
 
 
 def test_every_number_states_its_limits() -> None:

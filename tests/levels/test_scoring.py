@@ -24,7 +24,7 @@ from physics.cause import lean_match
 from physics.putting import PUTTERS, strokes_left
 from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.shot import play, replay
-from physics.spread import PLAYERS, draw
+from physics.spread import PLAYERS, draw_strays
 
 
 @pytest.fixture(scope="module")
@@ -113,7 +113,9 @@ def test_a_brush_is_judged_by_the_mark_that_is_shown(chip: Scenario, good: Shot)
     """The sole goes on into the turf behind the ball: a cloud's depths are those of its strokes replayed."""
     goal, spread = Goal(strike="brush"), PLAYERS["club"]
     many = cloud_facts(goal, chip.course(), good.setup, good.motion, spread, 5, 6)
-    shots = [replay(chip.course(), good.setup, good.motion, spread, 5, one) for one in draw(spread, 5, 6)]
+    shots = [
+        replay(chip.course(), good.setup, good.motion, spread, 5, one) for one in draw_strays(spread, 5, 6)
+    ]
     assert many.depth == pytest.approx([shot.strike.depth for shot in shots], abs=1e-9)
     brushed = goals_met(goal, many)
     assert [bool(goals_met(goal, shot_facts(goal, shot))[0]) for shot in shots] == list(brushed)

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from levels.files import library, load_library
-from levels.shotfile import FORMAT, ShotFileError, shot_from_json, shot_to_json
+from levels.shotfile import SHOT_FORMAT, ShotFileError, shot_from_json, shot_to_json
 from physics.course import Ground
 from physics.results import Phase, Shot
 from physics.shot import play
@@ -122,7 +122,7 @@ def changed(text: str, path: str, value: Any) -> str:
 @pytest.mark.parametrize(
     ("path", "value", "told"),
     [
-        ("format", 2, f"has format 2, and this program reads 1 to {FORMAT}"),
+        ("format", 2, f"has format 2, and this program reads 1 to {SHOT_FORMAT}"),
         ("format", "1", "has format '1'"),
         ("format", True, "has format True"),
         ("other", 1, "with format and shot, and nothing else"),

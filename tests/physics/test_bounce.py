@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from physics.bounce import land, plugs, restitution
+from physics.bounce import land, plugs, turf_restitution
 from physics.compiled import as_record
 from physics.equipment import BALL
 from physics.surfaces import SURFACES, Surface
@@ -59,7 +59,7 @@ def test_chips_that_land_at_eighteen_degrees_or_more_bounce_as_published() -> No
                 assert land(vx, -vy, spin, 0.0, RECORDS["green"]) == pytest.approx(want, rel=1e-9, abs=1e-9)
     vx, vy = 6.0 * cos(radians(14.0)), 6.0 * sin(radians(14.0))
     assert published(vx, vy, 0.0, SURFACES["green"])[1] > vy
-    own = restitution(vy)  # what a grazing ball may have back; up to 0.95 at 18 degrees
+    own = turf_restitution(vy)  # what a grazing ball may have back; up to 0.95 at 18 degrees
     most = own + (0.95 - own) * 14.0 / 18.0
     assert land(vx, -vy, 0.0, 0.0, RECORDS["green"])[1] == pytest.approx(most * vy, rel=1e-6)
 
@@ -133,7 +133,7 @@ def test_rigid_limit_without_crater() -> None:
     rigid = as_record(replace(SURFACES["green"], crater=0.0, bounce_friction=10.0))
     vx, vy, spin = land(4.0, -5.0, 0.0, 0.0, rigid)
     assert vx == pytest.approx(5.0 / 7.0 * 4.0)
-    assert vy == pytest.approx(restitution(5.0) * 5.0)
+    assert vy == pytest.approx(turf_restitution(5.0) * 5.0)
     assert spin == pytest.approx(-vx / R)
 
 

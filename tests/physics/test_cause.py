@@ -11,7 +11,7 @@ from physics.cause import explain, lean_match, tell
 from physics.course import Course, Ground, Hole, Lie, OutOfBounds, Water
 from physics.results import Contact, Outcome, Shot
 from physics.shot import play, replay
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.surfaces import SURFACES
 
 GROUND = Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green"))
@@ -22,7 +22,7 @@ PLACES = {"hands", "sole", "edge", "turf", "ball", "face", "flight", "landing", 
 def strayed(
     course: Course = COURSE, motion: Motion | None = None, up: float = 0.0, lean_deg: float = 0.0
 ) -> Shot:
-    stray = draw(EXACT, 0, 1)[0]
+    stray = draw_strays(EXACT, 0, 1)[0]
     stray[2], stray[3] = up, radians(lean_deg)
     return replay(course, Setup(), motion or Motion(), EXACT, 0, stray)
 

@@ -11,7 +11,7 @@ from physics.course import Course, Ground, Hole, OutOfBounds, Water
 from physics.putting import PUTTERS
 from physics.run import HOLED, OUT, REST, WATER
 from physics.shot import replay
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.terrain import build_field
 
 GROUND = Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green"))
@@ -41,7 +41,7 @@ def test_same_arguments_same_cloud() -> None:
 
 
 def test_rows_replay_as_recorded_shots_holed_balls_included() -> None:
-    strays = draw(CLUB, 4, 60)
+    strays = draw_strays(CLUB, 4, 60)
     rows, _ = play_many(HOLE, Setup(), Motion(radians(40)), strays, 4)
     assert rows.shape == (60, COLUMNS)
     for i in range(0, 60, 4):
@@ -112,6 +112,6 @@ def test_steadier_players_play_better() -> None:
 @pytest.mark.parametrize("count", [1, 2, 31, 32, 33])
 def test_any_number_of_strokes(count: int) -> None:
     """Below 32 strokes one thread is used: the rows must not show it."""
-    many, _ = play_many(OPEN, Setup(), Motion(), draw(CLUB, 6, 64), 6)
-    few, _ = play_many(OPEN, Setup(), Motion(), draw(CLUB, 6, count), 6)
+    many, _ = play_many(OPEN, Setup(), Motion(), draw_strays(CLUB, 6, 64), 6)
+    few, _ = play_many(OPEN, Setup(), Motion(), draw_strays(CLUB, 6, count), 6)
     assert np.array_equal(few, many[:count], equal_nan=True)

@@ -13,14 +13,14 @@ from hypothesis import strategies as st
 
 from physics.address import Motion, Setup
 from physics.ballstate import BallState
+from physics.constants import GRAVITY
 from physics.course import Course, Ground, Hole, Tree, Wall
 from physics.cup import FLEW_OFF, IN_HOLE, ROLLED_OFF, STAYED, cup_of, meet_hole
 from physics.equipment import BALL, HOLE_DEPTH, HOLE_RADIUS
-from physics.flight import GRAVITY
 from physics.hole import PASSING, STICK_REACH, half_chord, half_width
 from physics.results import Outcome
 from physics.run import HOLED, NO_LOG, REST, SCENERY, run_ball
-from physics.runlog import State
+from physics.runlog import Instant
 from physics.scenery import contact, scene, scenery_boxes
 from physics.scenery.solid import ground_height
 from physics.shot import play
@@ -46,7 +46,7 @@ class Approach(NamedTuple):
     ground: str
     stick: bool
     offset: float
-    state: State
+    state: Instant
 
     def course(self) -> Course:
         return Course(GROUNDS[self.ground], hole=Hole(X, self.stick))

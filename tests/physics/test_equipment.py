@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from physics.compiled import as_record
-from physics.equipment import BAG, BALL, FLAGSTICK, HOLE_DEPTH, HOLE_RADIUS, Club, club
+from physics.equipment import BAG, BALL, FLAGSTICK, HOLE_DEPTH, HOLE_RADIUS, Club, club_named
 from physics.face import open_face, opened_face, opened_head
 
 clubs = st.sampled_from([BAG[name] for name in sorted(BAG)])
@@ -41,9 +41,9 @@ def test_bag_runs_from_long_and_strong_to_short_and_lofted() -> None:
 
 
 def test_names_are_found_and_unknown_ones_told() -> None:
-    assert all(club(name) is c and c.name == name for name, c in BAG.items())
+    assert all(club_named(name) is c and c.name == name for name, c in BAG.items())
     with pytest.raises(KeyError, match=r"no club '5i' in the bag; allowed: 7i, .*LW"):
-        club("5i")
+        club_named("5i")
 
 
 @settings(deadline=None)

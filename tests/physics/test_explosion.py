@@ -20,7 +20,7 @@ from physics.impact import oblique_impact
 from physics.quality import NO_STANDARD
 from physics.results import Contact
 from physics.shot import play
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.strike import LOG_COLUMNS, Blow
 from physics.surfaces import SURFACES
 
@@ -33,7 +33,7 @@ SWING = Motion(radians(85), release=1.2, follow_through=0.6, depth=0.020)
 
 
 def strike(setup: Setup, motion: Motion, lie: str = "sand", up: float = 0.0) -> Blow:
-    stray = draw(EXACT, 0, 1)[0]
+    stray = draw_strays(EXACT, 0, 1)[0]
     stray[2] = up
     return strike_stray(
         as_record(setup.club), as_record(SURFACES[lie]), 0.0, stroke_of(setup, motion), stray, bench(),
@@ -176,7 +176,7 @@ def test_splash_forgives_where_a_dig_does_not() -> None:
     player's strokes far fewer come out as meant when a square edge without bounce digs (counted)."""
     speeds = []
     for along in (-0.02, 0.0, 0.02):
-        stray = draw(EXACT, 0, 1)[0]
+        stray = draw_strays(EXACT, 0, 1)[0]
         stray[1] = along
         blow = strike_stray(
             as_record(SPLASH.club), as_record(SAND), 0.0, stroke_of(SPLASH, SWING), stray, bench(),

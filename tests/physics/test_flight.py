@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from physics.constants import GRAVITY
 from physics.equipment import BALL
-from physics.flight import GRAVITY, STEP, air_force, between, fly_step, wind_at
+from physics.flight import FLIGHT_STEP, air_force, fly_step, hermite, wind_at
 
 speeds = st.floats(0.5, 40.0)
 angles = st.floats(-1.5, 1.5)
@@ -23,15 +24,15 @@ def energy(y: float, vx: float, vy: float, spin: float) -> float:
 @given(speeds, angles, spins)
 def test_still_air_never_adds_energy(v: float, angle: float, spin: float) -> None:
     a = (0.0, 5.0, v * cos(angle), v * sin(angle), spin)
-    b = fly_step(*a, STEP, 0.0, 0.0)
+    b = fly_step(*a, FLIGHT_STEP, 0.0, 0.0)
     assert energy(*b[1:]) <= energy(*a[1:]) + 1e-7
 
 
 @settings(max_examples=100, deadline=None)
 @given(speeds, angles, spins, st.floats(-8.0, 8.0))
 def test_flight_mirrors(v: float, angle: float, spin: float, wind: float) -> None:
-    x, y, vx, vy, w = fly_step(0.0, 2.0, v * cos(angle), v * sin(angle), spin, STEP, wind, 0.0)
-    mx, my, mvx, mvy, mw = fly_step(0.0, 2.0, -v * cos(angle), v * sin(angle), -spin, STEP, -wind, 0.0)
+    x, y, vx, vy, w = fly_step(0.0, 2.0, v * cos(angle), v * sin(angle), spin, FLIGHT_STEP, wind, 0.0)
+    mx, my, mvx, mvy, mw = fly_step(0.0, 2.0, -v * cos(angle), v * sin(angle), -spin, FLIGHT_STEP, -wind, 0.0)
     assert (mx, my, mvx, mvy, mw) == pytest.approx((-x, y, -vx, vy, -w), abs=1e-12)
 
 
@@ -66,7 +67,7 @@ def test_step_is_of_fourth_order() -> None:
 
 def test_cubic_between_is_exact_for_a_parabola() -> None:
     """Place and speed of free fall, and its ends."""
-    place, speed = between(0.3, 0.1, 1.0, 2.0, 1.0 + 0.2 - 0.5 * GRAVITY * 0.01, 2.0 - GRAVITY * 0.1)
+    place, speed = hermite(0.3, 0.1, 1.0, 2.0, 1.0 + 0.2 - 0.5 * GRAVITY * 0.01, 2.0 - GRAVITY * 0.1)
     assert place == pytest.approx(1.0 + 2.0 * 0.03 - 0.5 * GRAVITY * 0.03**2)
     assert speed == pytest.approx(2.0 - GRAVITY * 0.03)
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from physics.equipment import BALL
-from physics.impact import oblique_impact, restitution
+from physics.impact import face_restitution, oblique_impact
 
 blows = st.tuples(
     st.floats(0.1, 45.0),  # speed
@@ -53,7 +53,7 @@ def test_ball_and_head_part_with_the_stated_restitution(blow):
         assert (vx, vy, along) == (0.0, 0.0, 0.0)
         return
     parting = vx * cos(normal) + vy * sin(normal) - (v_n - along / mass)
-    assert parting == pytest.approx(min(scale * restitution(v_n), 0.95) * v_n, abs=1e-9)
+    assert parting == pytest.approx(min(scale * face_restitution(v_n), 0.95) * v_n, abs=1e-9)
 
 
 @given(blow=blows, turn=st.floats(-pi, pi))
@@ -74,7 +74,7 @@ def test_compiled_and_plain_agree(blow):
     arguments = (speed * cos(way), speed * sin(way), cos(normal), sin(normal), mass, mu, scale)
     plain = oblique_impact.py_func(*arguments)
     assert oblique_impact(*arguments) == pytest.approx(plain, rel=1e-12, abs=1e-12)
-    assert restitution(speed) == pytest.approx(restitution.py_func(speed), rel=1e-15)
+    assert face_restitution(speed) == pytest.approx(face_restitution.py_func(speed), rel=1e-15)
 
 
 @pytest.mark.parametrize("loft", [0.3, 0.7, 1.0])
@@ -108,4 +108,4 @@ def test_head_moving_away_does_not_strike():
 
 
 def test_restitution_never_negative():
-    assert restitution(1000.0) == 0.0
+    assert face_restitution(1000.0) == 0.0

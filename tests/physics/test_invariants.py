@@ -19,7 +19,7 @@ from physics.quality import NO_STANDARD
 from physics.results import Contact, Outcome, Run, Shot
 from physics.run import NO_LOG, SCENERY, run_ball
 from physics.shot import CODES, lie_of, play, replay
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.surfaces import SURFACES
 from physics.terrain import build_field, nearest
@@ -46,7 +46,14 @@ def courses(draw: st.DrawFn, rigid: bool = True) -> Course:
     """Uneven ground of any surfaces through the ball at 0, with or without hole and hazards."""
     any_surface = st.sampled_from(sorted(SURFACES))
     near = draw(st.floats(2.0, 8.0))
-    x = (-9.0, -draw(st.floats(0.3, 3.0)), draw(st.floats(0.5, 1.5)), near, near + 12.0, near + 60.0)
+    x = (
+        -9.0,
+        -draw(st.floats(0.3, 3.0)),
+        draw(st.floats(0.5, 1.5)),
+        near,
+        near + 12.0,
+        near + 60.0,
+    )
     slope = draw(st.floats(-0.15, 0.15))
     bumps = [draw(st.floats(-0.2, 0.2)) for _ in range(3)]
     y = (bumps[0] + slope * x[1], slope * x[1], slope * x[2], slope * x[2] + bumps[1], bumps[2], bumps[2])
@@ -162,7 +169,7 @@ def test_cloud_row_is_the_replay_with_that_stray(
     course: Course, setup: Setup, motion: Motion, spread: object, seed: int
 ) -> None:
     """Same numbers bit for bit, although the cloud neither records nor follows the head to the end."""
-    strays = draw(spread, seed, 6)  # type: ignore[arg-type]
+    strays = draw_strays(spread, seed, 6)  # type: ignore[arg-type]
     rows, _ = play_many(course, setup, motion, strays, seed)
     for row, stray in zip(rows, strays, strict=True):
         shot = replay(course, setup, motion, spread, seed, stray)  # type: ignore[arg-type]
@@ -179,7 +186,7 @@ def test_cloud_row_is_the_replay_with_that_stray(
 def test_cloud_does_not_depend_on_its_workers(
     course: Course, setup: Setup, motion: Motion, seed: int
 ) -> None:
-    strays = draw(PLAYERS["beginner"], seed, 64)
+    strays = draw_strays(PLAYERS["beginner"], seed, 64)
     one, two, three = (play_many(course, setup, motion, strays, seed, workers=w)[0] for w in (1, 2, 3))
     assert np.array_equal(one, two, equal_nan=True)
     assert np.array_equal(one, three, equal_nan=True)
@@ -190,7 +197,7 @@ def test_cloud_does_not_depend_on_its_workers(
 def test_side_of_the_aim_changes_nothing_along_the_line(
     course: Course, setup: Setup, motion: Motion, seed: int
 ) -> None:
-    stray = draw(PLAYERS["club"], seed, 1)[0]
+    stray = draw_strays(PLAYERS["club"], seed, 1)[0]
     other = stray * np.array([1, 1, 1, 1, 1, 1, -1])
     course = replace(course, hole=Hole(course.hole.x, False) if course.hole else None)
     a, b = (replay(course, setup, motion, PLAYERS["club"], seed, s) for s in (stray, other))
@@ -231,8 +238,8 @@ def rest_of(course: Course, stray: np.ndarray, fineness: float) -> tuple[float, 
         return 0.0, nan, False
     x, y, vx, vy = ball_start(blow, ground, tilt)
     out = run_ball(build_field(course), x, y, vx, vy, blow.spin, 0.0, True, NO_LOG, step=0.010 * fineness)
-    assert out[0] < SCENERY
-    return out[2], out[8], blow.cushion > 0.0
+    assert out.code < SCENERY
+    return out.x, out.carry, blow.cushion > 0.0
 
 
 LEVEL = Course(Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green")))
@@ -255,7 +262,7 @@ def test_half_steps_hardly_move_the_stop(player: str, lie: str, share: float) ->
     A beginner on tight turf is on that border, or rebounds into the ball, one time in three.
     """
     course, moved, chunked = replace(LEVEL, lie=Lie(lie)), [], []
-    for stray in draw(PLAYERS[player], 11, 200):
+    for stray in draw_strays(PLAYERS[player], 11, 200):
         (a, _, thick), (b, _, _) = (rest_of(course, stray, f) for f in (1.0, 0.5))
         moved.append(abs(a - b) < max(0.01, 0.005 * abs(a)))
         if thick:

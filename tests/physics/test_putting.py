@@ -9,9 +9,9 @@ from physics.putting import (
     YARD,
     expected_putts,
     expected_strokes,
-    lie_of,
     lost_ball_strokes,
     make,
+    putting_lie,
     putts_table,
     strokes_left,
 )
@@ -46,9 +46,9 @@ def test_tap_in_is_one_putt() -> None:
 
 
 def test_every_surface_has_a_lie() -> None:
-    assert {lie_of(name) for name in SURFACES} == {0, 1, 2, 3}
+    assert {putting_lie(name) for name in SURFACES} == {0, 1, 2, 3}
     with pytest.raises(KeyError, match="allowed"):
-        lie_of("moon")
+        putting_lie("moon")
 
 
 def test_strokes_meet_at_ten_yards() -> None:
@@ -65,7 +65,7 @@ def test_worse_lies_cost_more_at_chipping_range() -> None:
 
 
 def test_lost_ball_costs_a_stroke_and_the_shot_again() -> None:
-    args = (15.0, lie_of("rough"), TABLES["ninety"], TABLES["tour"])
+    args = (15.0, putting_lie("rough"), TABLES["ninety"], TABLES["tour"])
     assert lost_ball_strokes(*args) == 1.0 + expected_strokes(*args)
 
 

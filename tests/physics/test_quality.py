@@ -20,7 +20,7 @@ from physics.quality import (
 from physics.results import Contact, Meeting, Shot
 from physics.run import NO_LOG, run_ball
 from physics.shot import KINDS, play, replay
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.surfaces import SURFACES
 from physics.terrain import build_field
 
@@ -34,13 +34,13 @@ def on(lie: str) -> Course:
 
 
 def strayed(course: Course, motion: Motion, up: float = 0.0) -> Shot:
-    stray = draw(EXACT, 0, 1)[0]
+    stray = draw_strays(EXACT, 0, 1)[0]
     stray[2] = up
     return replay(course, Setup(), motion, EXACT, 0, stray)
 
 
 def distance(speed: float, angle: float, spin: float) -> float:
-    return float(run_ball(GREEN, 0.0, R, speed * cos(angle), speed * sin(angle), spin, 0.0, True, NO_LOG)[2])
+    return float(run_ball(GREEN, 0.0, R, speed * cos(angle), speed * sin(angle), spin, 0.0, True, NO_LOG).x)
 
 
 def test_weights_of_a_launch_are_those_of_the_laws_of_flight_and_roll() -> None:
@@ -130,7 +130,7 @@ def test_edge_that_sends_the_ball_like_the_face_is_solid() -> None:
 def test_cloud_and_single_stroke_say_the_same(lie: str) -> None:
     spread, motion = PLAYERS["club"], Motion(depth=SURFACES[lie].usual_depth)
     many = cloud(on(lie), Setup(), motion, spread, 5, 40)
-    for i, stray in enumerate(draw(spread, 5, 40)):
+    for i, stray in enumerate(draw_strays(spread, 5, 40)):
         k = replay(on(lie), Setup(), motion, spread, 5, stray).strike
         assert (k.contact, k.solid, k.as_set) == (KINDS[int(many.kind[i])], many.solid[i], many.as_set[i])
         assert (k.struck_gap, k.head_loss) == (many.struck_gap[i], many.head_loss[i])

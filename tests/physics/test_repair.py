@@ -5,11 +5,10 @@ from math import degrees, radians
 import numpy as np
 import pytest
 
-from physics.address import CONTROLS, Motion, Setup
+from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.cloud import cloud
 from physics.course import Course, Ground, Hole
-from physics.equipment import BAG
-from physics.repair import ROUNDS, TRIED, Trying, repairs, search, with_control
+from physics.repair import ROUNDS, TRIED, Trying, repairs, search_repairs
 from physics.spread import EXACT, PLAYERS
 
 GROUND = Ground((-9.0, 1.0, 60.0), (0.0, 0.0, 0.0), ("fairway", "green"))
@@ -31,6 +30,12 @@ MISSET: dict[str, tuple[Setup, Motion]] = {
 }
 
 
+def moved(setup: Setup, motion: Motion, name: str, value: float) -> tuple[Setup, Motion]:
+    """Both with one control at another value."""
+    made = Intention(setup, motion).with_value(name, value)
+    return made.setup, made.motion
+
+
 def cost(setup: Setup, motion: Motion) -> float:
     return cloud(COURSE, setup, motion, CLUB, OTHER, LONG).mean_strokes
 
@@ -38,9 +43,9 @@ def cost(setup: Setup, motion: Motion) -> float:
 def cheapest(setup: Setup, motion: Motion, name: str) -> float:
     """What the best of many values of a control costs, with many strokes that the quick search never saw."""
     control = CONTROLS[name]
-    plain = float(getattr(Setup() if control.owner == "setup" else Motion(), name))
+    plain = Intention().value(name)
     values = [*np.linspace(control.low, control.high, FINE).tolist(), plain]
-    return min(cost(*with_control(setup, motion, name, v)) for v in values)
+    return min(cost(*moved(setup, motion, name, v)) for v in values)
 
 
 @pytest.mark.parametrize("case", MISSET)
@@ -54,17 +59,6 @@ def test_the_quick_answer_is_that_of_an_exhaustive_search(case: str) -> None:
     assert found.gain == pytest.approx(gains[found.control], abs=0.15)  # two samples of a hundred or two
 
 
-@pytest.mark.parametrize("name", sorted(CONTROLS))
-def test_with_control_changes_one_control_alone(name: str) -> None:
-    setup, motion = with_control(Setup(), Motion(), name, 0.0123)
-    owners = {"setup": (setup, Setup()), "motion": (motion, Motion())}
-    for control in CONTROLS.values():
-        new, old = owners[control.owner]
-        want = 0.0123 if control.name == name else getattr(old, control.name)
-        assert getattr(new, control.name) == want
-    assert setup.club is BAG["SW"]
-
-
 def test_without_a_hole_a_repair_gains_solid_strokes_as_promised() -> None:
     """Club player with nine degrees more lean at the ball: handing it back gains most, and as promised."""
     setup, motion, course = Setup(), Motion(radians(40), lean_change=radians(9)), Course(GROUND)
@@ -74,7 +68,7 @@ def test_without_a_hole_a_repair_gains_solid_strokes_as_promised() -> None:
     assert degrees(best.best) < 5.0
     assert best.gain > 0.15
     assert [r.gain for r in found] == sorted((r.gain for r in found), reverse=True)
-    shares = [cloud(course, *with_control(setup, motion, best.control, v), CLUB, 3, ROUNDS[-1])
+    shares = [cloud(course, *moved(setup, motion, best.control, v), CLUB, 3, ROUNDS[-1])
               .solid[: best.strokes].mean() for v in (best.now, best.best)]  # fmt: skip
     assert shares[1] - shares[0] == pytest.approx(best.gain, abs=1e-12)
 
@@ -82,7 +76,7 @@ def test_without_a_hole_a_repair_gains_solid_strokes_as_promised() -> None:
 def test_the_gain_is_measured_on_the_strokes_it_names() -> None:
     setup, motion = MISSET["swing_length short"]
     best = repairs(COURSE, setup, motion, CLUB)[0]
-    costs = [cloud(COURSE, *with_control(setup, motion, best.control, v), CLUB, 0, ROUNDS[-1])
+    costs = [cloud(COURSE, *moved(setup, motion, best.control, v), CLUB, 0, ROUNDS[-1])
              .strokes[: best.strokes].mean() for v in (best.now, best.best)]  # fmt: skip
     assert costs[0] - costs[1] == pytest.approx(best.gain, abs=1e-12)
 
@@ -99,7 +93,7 @@ def test_repairs_never_promise_a_loss_and_stay_within_limits() -> None:
 
 def test_only_the_named_controls_are_tried_and_each_is_announced() -> None:
     names = ("shaft_lean", "lean_change")
-    told = list(search(COURSE, Setup(), Motion(lean_change=radians(9)), CLUB, 0, names))
+    told = list(search_repairs(COURSE, Setup(), Motion(lean_change=radians(9)), CLUB, 0, names))
     assert told[:2] == [Trying("shaft lean", 1, 2), Trying("lean change", 2, 2)]
     assert {r.control for r in told[-1].found} == set(names)
     assert all(not t.found for t in told[:-1])

@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from physics.compiled import as_record
+from physics.constants import GRAVITY
 from physics.equipment import BALL
-from physics.flight import GRAVITY
-from physics.roll import crossing, holds, reach_time, roll_pull, slide_pull, slips
+from physics.roll import crossing, reach_time, roll_pull, slide_pull, slips, slope_holds
 from physics.surfaces import SURFACES, green
 
 GREEN = as_record(green(3.05))
@@ -57,8 +57,8 @@ def test_slide_ends_rolling() -> None:
 def test_slope_needed_to_run_away() -> None:
     """tan b = 7/5 of roll over g: just under holds, just over does not."""
     limit = atan(1.4 * GREEN.roll)
-    assert holds(limit * 0.999, GREEN)
-    assert not holds(limit * 1.01, GREEN)
+    assert slope_holds(limit * 0.999, GREEN)
+    assert not slope_holds(limit * 1.01, GREEN)
 
 
 def test_resistance_always_opposes() -> None:

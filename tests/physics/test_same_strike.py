@@ -12,7 +12,7 @@ from physics.corridor import bench, standard_of, strike_stray, stroke_of
 from physics.course import Course, Ground, Lie
 from physics.equipment import BAG
 from physics.shot import CODES, KINDS, replay
-from physics.spread import PLAYERS, draw
+from physics.spread import PLAYERS, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.surfaces import SURFACES
 
@@ -44,7 +44,7 @@ KEPT = {
 def test_kept_strokes_are_the_same_in_cloud_and_replay(name: str) -> None:
     lie, setup, motion, player, seed = KEPT[name]
     course = Course(LEVEL.ground, Lie(lie))
-    strays = draw(PLAYERS[player], seed, 12)
+    strays = draw_strays(PLAYERS[player], seed, 12)
     rows, _ = play_many(course, setup, motion, strays, seed)
     for row, stray in zip(rows, strays, strict=True):
         shot = replay(course, setup, motion, PLAYERS[player], seed, stray)
@@ -68,7 +68,7 @@ def test_random_strokes_are_the_same_strike_followed_to_the_end_or_not() -> None
         setup, motion = Setup(BAG[clubs[rng.integers(len(clubs))]], **parts[0]), Motion(**parts[1])
         surface = as_record(SURFACES[lies[rng.integers(len(lies))]])
         lift = float(rng.choice([0.0, rng.uniform(-0.02, 0.04)]))
-        stray = draw(PLAYERS[players[rng.integers(len(players))]], int(rng.integers(2**31)), 1)[0]
+        stray = draw_strays(PLAYERS[players[rng.integers(len(players))]], int(rng.integers(2**31)), 1)[0]
         club, stroke = as_record(setup.club), stroke_of(setup, motion)
         standard = standard_of(club, surface, lift, stroke, short, NO_LOG)
         a = strike_stray(club, surface, lift, stroke, stray, short, NO_LOG, False, standard)
@@ -92,7 +92,7 @@ def test_strokes_that_dig_with_much_lean_are_the_same_strike_too() -> None:
         stroke = stroke_of(Setup(made), Motion(length, lean_change=lean, depth=depth))
         club, surface = as_record(made), as_record(SURFACES[("tight", "green", "fairway")[k % 3]])
         standard = standard_of(club, surface, 0.0, stroke, work, NO_LOG)
-        for stray in draw(PLAYERS["club"], k, 5):
+        for stray in draw_strays(PLAYERS["club"], k, 5):
             a, b = (strike_stray(club, surface, 0.0, stroke, stray, work, NO_LOG, whole, standard)
                     for whole in (False, True))  # fmt: skip
             # of a ball that is missed the head digs on

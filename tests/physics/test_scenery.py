@@ -11,11 +11,12 @@ from hypothesis import strategies as st
 from physics.ballstate import BallState
 from physics.bounce import land
 from physics.compiled import as_record
+from physics.constants import GRAVITY
 from physics.course import Course, Ground, Hole, Lip, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.scenery import ContactResult, contact, scenery_boxes
 from physics.scenery.barrier import WALL_RESTITUTION
-from physics.scenery.solid import GRAVITY, ground_height, turf
+from physics.scenery.solid import ground_height, turf
 from physics.scenery.tree import twigs
 
 R = BALL.radius

@@ -14,7 +14,7 @@ from physics.equipment import BAG, BALL
 from physics.quality import NO_STANDARD
 from physics.results import Contact, Outcome, Phase, Shot, TurfAction
 from physics.shot import flat_spot, lie_of, play, replay
-from physics.spread import EXACT, PLAYERS, draw
+from physics.spread import EXACT, PLAYERS, draw_strays
 from physics.strike import LOG_COLUMNS
 from physics.surfaces import SURFACES
 from physics.swing import edge
@@ -62,7 +62,7 @@ def test_swing_starts_at_rest_passes_the_ball_at_zero_and_speeds_up_to_it() -> N
 def link_of(shot: Shot) -> object:
     return strike_stray(
         as_record(shot.setup.club), as_record(SURFACES["fairway"]), 0.0, stroke_of(shot.setup, shot.motion),
-        draw(EXACT, 0, 1)[0], bench(), np.zeros((0, LOG_COLUMNS)), True, NO_STANDARD,
+        draw_strays(EXACT, 0, 1)[0], bench(), np.zeros((0, LOG_COLUMNS)), True, NO_STANDARD,
     ).link  # fmt: skip
 
 
@@ -122,7 +122,7 @@ def test_reported_angles_hang_together() -> None:
     ("up_mm", "kind"), [(0, "solid"), (18, "thin"), (38, "topped"), (70, "missed"), (-9, "fat")]
 )
 def test_contact_by_height(up_mm: float, kind: str) -> None:
-    stray = draw(EXACT, 0, 1)[0]
+    stray = draw_strays(EXACT, 0, 1)[0]
     stray[2] = up_mm / 1e3
     shot = replay(COURSE, Setup(), Motion(), EXACT, 0, stray)
     assert shot.strike.contact is Contact(kind)
@@ -219,7 +219,7 @@ def test_seed_and_spread_make_the_stray() -> None:
     a, b = (play(COURSE, Setup(), Motion(), PLAYERS["club"], s) for s in (1, 2))
     assert a.stray != b.stray
     assert a == play(COURSE, Setup(), Motion(), PLAYERS["club"], 1)
-    assert a.stray.speed == draw(PLAYERS["club"], 1, 1)[0, 0]
+    assert a.stray.speed == draw_strays(PLAYERS["club"], 1, 1)[0, 0]
     assert (a.seed, a.spread.name, a.setup, a.motion) == (1, "club", Setup(), Motion())
 
 

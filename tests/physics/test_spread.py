@@ -7,19 +7,19 @@ import numpy as np
 import pytest
 
 from physics.putting import PUTTERS
-from physics.spread import EXACT, MOST, PLAYERS, Spread, Stray, draw
+from physics.spread import EXACT, MOST, PLAYERS, Spread, Stray, draw_strays
 
 CLUB = PLAYERS["club"]
 
 
 def test_same_seed_same_strokes_and_more_strokes_begin_alike() -> None:
-    assert np.array_equal(draw(CLUB, 5, 40), draw(CLUB, 5, 40))
-    assert np.array_equal(draw(CLUB, 5, 40)[:7], draw(CLUB, 5, 7))
-    assert not np.array_equal(draw(CLUB, 5, 40), draw(CLUB, 6, 40))
+    assert np.array_equal(draw_strays(CLUB, 5, 40), draw_strays(CLUB, 5, 40))
+    assert np.array_equal(draw_strays(CLUB, 5, 40)[:7], draw_strays(CLUB, 5, 7))
+    assert not np.array_equal(draw_strays(CLUB, 5, 40), draw_strays(CLUB, 6, 40))
 
 
 def test_machine_never_strays() -> None:
-    assert np.array_equal(draw(EXACT, 3, 9), np.tile(astuple(Stray()), (9, 1)))
+    assert np.array_equal(draw_strays(EXACT, 3, 9), np.tile(astuple(Stray()), (9, 1)))
 
 
 def test_columns_have_the_order_of_a_stray() -> None:
@@ -27,14 +27,14 @@ def test_columns_have_the_order_of_a_stray() -> None:
     assert names == [f.name for f in fields(Spread)][2:9]
     for i, name in enumerate(names):
         alone = Spread("x", "x", **{n: 0.1 if n == name else 0.0 for n in names})
-        assert np.flatnonzero(draw(alone, 1, 50).std(axis=0)).tolist() == [i]
+        assert np.flatnonzero(draw_strays(alone, 1, 50).std(axis=0)).tolist() == [i]
 
 
 @pytest.mark.parametrize("name", ["steady", "club", "beginner"])
 def test_spread_and_mean_are_those_asked_for(name: str) -> None:
     """4000 strokes: deviations within 5 % (three standard errors; holding the tails costs 1.3 %), no bias."""
     spread = PLAYERS[name]
-    strays, sizes = draw(spread, 8, 4000), np.array(astuple(spread)[2:9])
+    strays, sizes = draw_strays(spread, 8, 4000), np.array(astuple(spread)[2:9])
     assert strays.std(axis=0) == pytest.approx(sizes, rel=0.05)
     assert (abs(strays.mean(axis=0) - astuple(Stray())) < 4.0 * sizes / np.sqrt(4000)).all()
     assert (abs(strays - astuple(Stray())) <= MOST * sizes + 1e-12).all()

@@ -17,7 +17,7 @@ from physics.equipment import BAG, BALL
 from physics.head import edge_centre
 from physics.impact import TANGENT_RESTITUTION
 from physics.quality import NO_STANDARD
-from physics.spread import PLAYERS, draw
+from physics.spread import PLAYERS, draw_strays
 from physics.strike import LOG_COLUMNS, STANDING_GRASS, Blow
 from physics.surfaces import SURFACES, Surface
 from physics.swing import Links, arm_acceleration, arm_rate, club_angle, edge, reach
@@ -315,7 +315,7 @@ def test_push_of_the_ground_lifts_the_head() -> None:
 
 def test_whole_and_short_strike_give_the_same_ball() -> None:
     """The cloud stops where the ball can no longer be met; the blow must be the one of the picture."""
-    for i, stray in enumerate(draw(PLAYERS["beginner"], 4, 60)):
+    for i, stray in enumerate(draw_strays(PLAYERS["beginner"], 4, 60)):
         surface = SURFACES[("fairway", "soft", "mat", "sand")[i % 4]]
         whole, short = (strike(None, Motion(), surface, stray=stray, whole=w)[0] for w in (True, False))
         assert whole[:6] == short[:6]
@@ -325,7 +325,7 @@ def test_whole_and_short_strike_give_the_same_ball() -> None:
 def test_half_steps_move_the_launch_little() -> None:
     """Club player's strokes on fairway: nine of ten launches move by under 0.2 % when steps are halved."""
     moved = []
-    for stray in draw(PLAYERS["club"], 7, 120):
+    for stray in draw_strays(PLAYERS["club"], 7, 120):
         a, b = (strike(stray=stray, whole=False, fineness=f)[0] for f in (1.0, 0.5))
         if a.met and a.met == b.met:
             speed = hypot(a.ball_vx, a.ball_vy)
@@ -349,7 +349,7 @@ def test_arms_that_cannot_bring_the_club_miss() -> None:
 
 def test_a_head_that_stops_in_the_air_is_not_stuck_in_the_turf() -> None:
     for seed in range(4):
-        for stray in draw(PLAYERS["beginner"], seed, 25):
+        for stray in draw_strays(PLAYERS["beginner"], seed, 25):
             blow, _ = strike(Setup(ball_position=0.08), Motion(radians(10)), stray=stray)
             assert not (blow.stuck and blow.deepest == 0.0)
 

@@ -4,7 +4,7 @@ from math import cos, degrees, radians, sin
 
 import pytest
 
-from physics.bounce import crater_tilt, land, restitution
+from physics.bounce import crater_tilt, land, turf_restitution
 from physics.compiled import as_record
 from physics.surfaces import SURFACES
 
@@ -18,7 +18,7 @@ GREEN = as_record(SURFACES["green"])  # crater and bounce scale 1, friction 0.40
 )  # fmt: skip
 def test_restitution(speed: float, e: float) -> None:
     """Derived from the polynomial of Penner 2002 (from memory): 1e-4 (rounding of the table)."""
-    assert restitution(float(speed)) == pytest.approx(e, abs=1e-4)
+    assert turf_restitution(float(speed)) == pytest.approx(e, abs=1e-4)
 
 
 @pytest.mark.parametrize(

@@ -7,9 +7,10 @@ import pytest
 from scipy.integrate import solve_ivp
 
 import physics.flight as flight
+from physics.constants import GRAVITY
 from physics.course import Course, Ground
 from physics.equipment import BALL
-from physics.flight import GRAVITY, air_force
+from physics.flight import air_force
 from physics.run import NO_LOG, run_ball
 from physics.terrain import build_field
 
@@ -23,7 +24,7 @@ def first_landing(speed: float, angle: float, spin: float, wind: float = 0.0) ->
         build_field(Course(LEVEL, wind=wind)), 0.0, BALL.radius, speed * cos(angle), speed * sin(angle),
         spin, 0.0, True, NO_LOG,
     )  # fmt: skip
-    return out[8], out[11] - BALL.radius, out[9]
+    return out.carry, out.apex - BALL.radius, out.landing_angle
 
 
 def exact_landing(speed: float, angle: float, spin: float, wind: float) -> float:

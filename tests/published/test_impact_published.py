@@ -9,7 +9,7 @@ from math import atan2, cos, degrees, hypot, pi, radians, sin
 import pytest
 
 from physics.equipment import BALL
-from physics.impact import oblique_impact, restitution
+from physics.impact import face_restitution, oblique_impact
 
 RPM = 2.0 * pi / 60.0
 HEAD = 0.30
@@ -38,7 +38,7 @@ def struck(speed, spin_loft_deg, tangent, mu, scale=1.0, plain=False):
 @pytest.mark.parametrize("plain", [False, True], ids=["compiled", "plain"])
 def test_unit_table(speed, loft, tangent, mu, e, u_n, u_t, ball, phi, rpm, plain):
     """Derived by hand, with the restitution of Penner 2001 (from memory): 0.1 % throughout."""
-    assert restitution(speed * cos(radians(loft))) == pytest.approx(e, rel=1e-3)
+    assert face_restitution(speed * cos(radians(loft))) == pytest.approx(e, rel=1e-3)
     found = struck(float(speed), loft, tangent, mu, plain=plain)
     assert found == pytest.approx((u_n, u_t, ball, phi, rpm), rel=1e-3)
 
@@ -46,7 +46,7 @@ def test_unit_table(speed, loft, tangent, mu, e, u_n, u_t, ball, phi, rpm, plain
 @pytest.mark.parametrize(("loft", "share"), [(25, 0.82), (30, 0.81), (45, 0.78), (55, 0.75), (60, 0.72)])
 def test_launch_as_share_of_loft_when_gripping(loft, share):
     """Derived: level attack, no tangential restitution, e 0.83: +-0.008 (two digits printed)."""
-    scale = 0.83 / restitution(10.0 * cos(radians(loft)))
+    scale = 0.83 / face_restitution(10.0 * cos(radians(loft)))
     phi = struck(10.0, loft, 0.0, 1.0, scale)[3]
     assert 1.0 - phi / loft == pytest.approx(share, abs=8e-3)
 
@@ -72,7 +72,7 @@ def test_largest_spin_loft_that_grips(mu, rolling, springy):
     """Derived: e 0.83, head 0.30 kg; e_T 0 and 0.2. Within 0.1 deg of the limit printed it changes over."""
     for tangent, limit in ((0.0, rolling), (0.2, springy)):
         for loft, grips in ((limit - 0.1, True), (limit + 0.1, False)):
-            scale = 0.83 / restitution(10.0 * cos(radians(loft)))
+            scale = 0.83 / face_restitution(10.0 * cos(radians(loft)))
             u_n, u_t, *_ = struck(10.0, loft, tangent, mu, scale)
             assert (u_t < mu * u_n * (1.0 - 1e-9)) is grips
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from physics.putting import PUTTERS, YARD, expected_putts, make, putts_table, strokes_left
+from physics.constants import FOOT, YARD
+from physics.putting import PUTTERS, expected_putts, make, putts_table, strokes_left
 
-FOOT = 0.3048
 TOUR, NINETY = PUTTERS["tour"], PUTTERS["ninety"]
 
 # Tour putts 2016-2018 supplied by M. Broadie (Gelman 2019): distance ft, tries, made

@@ -11,9 +11,9 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from physics.compiled import as_record
+from physics.constants import FOOT, GRAVITY
 from physics.course import Course, Ground
 from physics.equipment import BALL, HOLE_RADIUS
-from physics.flight import GRAVITY
 from physics.roll import slide_pull
 from physics.run import NO_LOG, REST, capture_speed, run_ball
 from physics.surfaces import SURFACES
@@ -21,7 +21,6 @@ from physics.terrain import build_field
 
 R = BALL.radius
 RELEASE = 1.83  # m/s, Stimpmeter, from memory
-FOOT = 0.3048
 
 
 def rolled(speed: float, spin: float, feet: float, slope_deg: float = 0.0) -> float:
@@ -32,8 +31,8 @@ def rolled(speed: float, spin: float, feet: float, slope_deg: float = 0.0) -> fl
     field = build_field(Course(ground, green_speed=feet * FOOT))
     x, y = -R * sin(b), R * cos(b)
     out = run_ball(field, x, y, speed * cos(b), speed * sin(b), spin, 0.0, False, NO_LOG)
-    assert out[0] == REST
-    return (out[2] - x) / cos(b)
+    assert out.code == REST
+    return (out.x - x) / cos(b)
 
 
 @pytest.mark.parametrize("feet", [6, 8, 9, 10, 11, 12, 13, 14])
@@ -63,7 +62,7 @@ def test_ball_runs_away_over_the_critical_slope() -> None:
         g = Ground((-5.0, 5.0), (-5.0 * tan(b), 5.0 * tan(b)), ("green",))
         field = build_field(Course(g, green_speed=10 * FOOT))
         out = run_ball(field, -R * sin(b), R * cos(b), 0.0, 0.0, 0.0, 0.0, False, NO_LOG)
-        assert (out[1] == 0.0) is stays
+        assert (out.t == 0.0) is stays
 
 
 def test_slide_to_roll_check() -> None:

@@ -29,8 +29,8 @@ KINDS = ("water", "wall", "lip", "tree", "out_of_bounds")
 CLEAR = 0.1  # m, what a scenario asks between a standing hazard and ball or hole
 POND, SHALLOW = 2.0, 0.05  # m, assumed: a new water's width, and how high it stands over its lowest bank
 _MODELS: dict[str, type[parts.Part]] = {
-    "water": parts.Water, "wall": parts.Wall, "lip": parts.Lip, "tree": parts.Tree,
-    "out_of_bounds": parts.OutOfBounds,
+    "water": parts.WaterTable, "wall": parts.WallTable, "lip": parts.LipTable, "tree": parts.TreeTable,
+    "out_of_bounds": parts.OutOfBoundsTable,
 }  # fmt: skip
 _NEEDED: dict[str, tuple[str, ...]] = {  # numbers without which a size cannot be set
     "left_m": ("right_m",), "right_m": ("left_m",), "level_m": ("left_m", "right_m"),

@@ -6,7 +6,7 @@ from typing import Any
 from game.builder.model.hazard_edits import hazards, nearest_free, standing
 from game.builder.model.profile import Profile, clamp, fine, height, is_usable, mm, profile, raised
 from levels.draft import Draft
-from levels.parts import KEYS, X_HIGH, X_LOW
+from levels.parts import FILE_KEYS, X_HIGH, X_LOW
 from levels.rules import Loc
 from levels.scenario import MARGIN
 from physics.address import CONTROLS
@@ -73,7 +73,7 @@ def toggle_control(d: Draft, name: str) -> Draft:
     if name not in names:
         return d.put(("open_controls",), _in_order([*names, name], list(CONTROLS)))
     d = d.put(("open_controls",), [n for n in names if n != name])
-    return d.remove(("limits", KEYS[name])).remove(("reference", KEYS[name]))
+    return d.remove(("limits", FILE_KEYS[name])).remove(("reference", FILE_KEYS[name]))
 
 
 def toggle_club(d: Draft, name: str) -> Draft:

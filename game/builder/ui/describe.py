@@ -6,7 +6,7 @@ from game.builder.model.profile import is_usable, profile
 from game.ui.number import shown
 from levels.draft import Draft
 from levels.rules import Loc
-from physics.putting import YARD
+from physics.constants import YARD
 from physics.surfaces import SURFACES
 
 __all__ = ["length_text", "list_at", "names_at", "object_name", "object_sentence", "surface_label"]

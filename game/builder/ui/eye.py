@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from math import floor, log10
 
 from game.draw.camera import Camera, Rect
-from physics.putting import YARD
+from physics.constants import YARD
 
 __all__ = ["FARTHEST", "NEAREST", "Eye", "grid_step", "places_of"]
 

@@ -8,7 +8,7 @@ from game.builder.ui.eye import grid_step, places_of
 from game.draw.camera import Camera, Rect
 from game.ui import Theme, paint
 from game.ui.number import shown
-from physics.putting import YARD
+from physics.constants import YARD
 
 __all__ = ["draw_grid"]
 

@@ -9,7 +9,7 @@ from game.ui.screen import Host
 from game.ui.work import Answer
 from levels.effort import Effort
 from levels.proof import Proof
-from levels.prove import Progress, prove
+from levels.prove import ProofProgress, prove
 from levels.scenario import Scenario
 
 __all__ = ["Proving"]
@@ -24,7 +24,7 @@ class Proving:
         self.app, self.editing, self.on_change = app, editing, on_change
         self.proof: Proof | None = None
         self.of: Scenario | None = None
-        self.progress: Progress | None = None
+        self.progress: ProofProgress | None = None
         self._view: ProofView | None = None
         self._asked: Proof | None = None  # whose picture is on its way
 
@@ -44,9 +44,9 @@ class Proving:
         if scenario is None:
             self.app.say("It can be proved once it is in order; F8 goes to what is to be mended.")
             return
-        self.progress = Progress(0.0, "Beginning.")
+        self.progress = ProofProgress(0.0, "Beginning.")
 
-        def job() -> Iterator[Progress]:
+        def job() -> Iterator[ProofProgress]:
             return iter(prove(scenario, effort))
 
         def hear(answer: Answer) -> None:

@@ -7,7 +7,7 @@ from game.builder.ui.editing import Editing
 from game.builder.ui.fields import choice_field, number_field, read_number
 from game.builder.ui.tabs import Columns
 from game.ui import Heading, Widget
-from levels.parts import KEYS
+from levels.parts import FILE_KEYS
 from levels.rules import Loc
 from physics.address import CONTROLS
 from physics.equipment import BAG
@@ -100,7 +100,7 @@ def _controls(e: Editing) -> list[Widget]:
     opened = names_at(e.draft, ("open_controls",))
     out: list[Widget] = []
     for c in CONTROLS.values():
-        key = KEYS[c.name]
+        key = FILE_KEYS[c.name]
         unit = "°" if c.unit == "deg" else c.unit
         step = ARROW_STEPS[c.unit]
         label = f"{c.label[:1].upper()}{c.label[1:]}"

@@ -8,8 +8,8 @@ from game.builder.ui.tab_goal import optional_part
 from game.builder.ui.tab_shot import ARROW_STEPS
 from game.builder.ui.tabs import Columns
 from game.ui import Widget
-from levels.parts import KEYS
-from levels.teaching import FAMILIES
+from levels.families import FAMILIES
+from levels.parts import FILE_KEYS
 from physics.address import CONTROLS
 from physics.equipment import BAG
 
@@ -78,7 +78,7 @@ def reference_tab(e: Editing) -> Columns:
     fields: list[Widget] = []
     for name in names_at(e.draft, ("open_controls",)):
         if name in CONTROLS:
-            c, key = CONTROLS[name], KEYS[name]
+            c, key = CONTROLS[name], FILE_KEYS[name]
             table = "default_setup" if c.owner == "setup" else "default_motion"
             start = e.draft.at((table, key))
             empty = "as begun" if start is None else f"{start:g}" if isinstance(start, int | float) else ""

@@ -5,7 +5,7 @@ from random import Random
 
 from game.builder.model import edits as e
 from levels.draft import Draft
-from levels.parts import KEYS
+from levels.parts import FILE_KEYS
 from physics.address import CONTROLS
 from physics.equipment import BAG
 from physics.surfaces import SURFACES
@@ -72,7 +72,9 @@ EDITS: dict[str, Callable[[Draft, Random], Draft]] = {
     "open or close a control": lambda d, r: e.toggle_control(d, r.choice(sorted(CONTROLS))),
     "offer or take a club": lambda d, r: e.toggle_club(d, r.choice(sorted(BAG))),
     "set the title": lambda d, r: e.set_value(d, ("title",), r.choice(TITLES)),
-    "set a limit": lambda d, r: e.set_value(d, ("limits", r.choice(sorted(KEYS.values()))), [1, r.random()]),
+    "set a limit": lambda d, r: e.set_value(
+        d, ("limits", r.choice(sorted(FILE_KEYS.values()))), [1, r.random()]
+    ),
     "set the goal": tried_goal,
     "drag": dragged,
 }  # fmt: skip

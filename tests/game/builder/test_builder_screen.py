@@ -688,8 +688,8 @@ def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
     proof = prove.proved(scenario, SMALL)
 
     def quick(given, effort):
-        yield prove.Progress(0.4, "Looking.")
-        yield prove.Progress(1.0, "Proved.", proof)
+        yield prove.ProofProgress(0.4, "Looking.")
+        yield prove.ProofProgress(1.0, "Proved.", proof)
 
     monkeypatch.setattr("game.builder.ui.proving.prove", quick)
     hand.b.files.builtin("harrow-fen-plain-chip")

@@ -13,7 +13,7 @@ from game.draw.camera import Camera, Rect
 from game.draw.course import ground_at, surface_at
 from game.draw.palette import DARK, LIGHT
 from levels.files import load_library
-from physics.putting import YARD
+from physics.constants import YARD
 
 BOX = Rect(0, 0, 1280, 320)
 

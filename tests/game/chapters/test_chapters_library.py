@@ -20,10 +20,10 @@ from game.text.cautions import cautions
 from game.ui import clipboard
 from game.ui.widget import walk
 from levels.files import library, load_library, scenario_text
-from levels.plan import Plan
+from levels.plan import PracticePlan
 
 TODAY = date(2025, 11, 25)
-PLAN = Plan(
+PLAN = PracticePlan(
     made=TODAY, focus=("Brush the grass", "Handle back where you set it"), drill="Ten from the mat",
     shots=30, successes=20, retest=TODAY + timedelta(9), caution="Mind your left wrist",
 )  # fmt: skip
@@ -39,7 +39,9 @@ def files(folder: Path, count: int, start: int = 0) -> list[Path]:
     return out
 
 
-def a_pack(tmp_path: Path, count: int = 3, title: str = "Winter brush", plan: Plan | None = PLAN) -> Path:
+def a_pack(
+    tmp_path: Path, count: int = 3, title: str = "Winter brush", plan: PracticePlan | None = PLAN
+) -> Path:
     out = tmp_path / f"{title.lower().replace(' ', '-')}.pack.toml"
     hand_out(files(tmp_path / "source", count), plan, out, title=title, words="The handle runs ahead.")
     return out

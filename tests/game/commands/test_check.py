@@ -21,7 +21,7 @@ from game.text import proof as proof_words
 from levels import effort, prove
 from levels.files import load_library, parse_scenario, read_scenario, scenario_text
 from levels.packs import Member, Pack, write_pack
-from levels.parts import KEYS
+from levels.parts import FILE_KEYS
 from levels.proof import Proof
 from levels.scenario import Scenario
 
@@ -263,7 +263,7 @@ def test_the_marks_stand_where_their_set_ups_are(made: Scenario, proof: Proof) -
     assert star.x == pytest.approx(f.x + share * f.w, abs=0.01)
     # A reference that is not itself the best found has a mark of its own.
     assert made.reference is not None
-    key = KEYS[proof.chart.across]
+    key = FILE_KEYS[proof.chart.across]
     aside = getattr(best.best, key) + 0.1 * (limits[1] - limits[0])
     apart = made.model_copy(update={"reference": made.reference.model_copy(update={key: aside})})
     diamond = next(m for m in proof_view(apart, proof).marks if m.shape == "diamond")

@@ -11,12 +11,12 @@ from game.library.shelf import HEAD, Entry, HeldPack, Shelf, Taken, hand_out, pl
 from levels import files
 from levels.files import library, load_library, scenario_text
 from levels.packs import Member, Pack, PackError, pack_text, read_pack
-from levels.plan import Plan
+from levels.plan import PracticePlan
 
 PLAIN = scenario_text(load_library("harrow-fen-plain-chip"))
 OTHER = scenario_text(load_library("harrow-fen-first-brush"))
 TODAY = date(2025, 11, 25)
-PLAN = Plan(
+PLAN = PracticePlan(
     made=TODAY, focus=("Brush",), drill="Ten", shots=10, successes=6, retest=TODAY + timedelta(7)
 )  # fmt: skip
 
