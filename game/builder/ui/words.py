@@ -4,7 +4,7 @@ from typing import Any
 
 from game.builder.model.profile import profile, seen
 from game.builder.ui.eye import YARD
-from game.ui.number import shown
+from game.text.quantity import decimal
 from levels.draft import Draft
 from levels.rules import Loc
 from physics.surfaces import SURFACES
@@ -16,7 +16,7 @@ def length(value: Any, yards: bool, places: int = 1) -> str:
     """A length (m) in the reader's unit."""
     if not seen(value):
         return "?"
-    return f"{shown(value / YARD, places)} yd" if yards else f"{shown(value, places)} m"
+    return f"{decimal(value / YARD, places)} yd" if yards else f"{decimal(value, places)} m"
 
 
 def listed(d: Draft, loc: Loc) -> list[Any]:
