@@ -13,6 +13,7 @@ from game import startup
 from game.commands.common import CommandError, UsageError, let_go, no_such
 from game.library.home import data_home
 from game.library.log import LOG_FILE
+from game.text.narrow import NARROW
 
 __all__ = ["COMMANDS", "EXIT_CODES", "main"]
 
@@ -53,6 +54,7 @@ class Parser(argparse.ArgumentParser):
         return list(self._option_string_actions)
 
 
+# argparse tells its refusals only as English sentences, there is no value behind them to read
 _SENTENCES = (
     (r"argument (\S+): (must .*)", r"\1 \2"),
     (r"argument ([^:]+): expected .*", r"\1 needs a value"),
@@ -143,8 +145,9 @@ def _window(args: argparse.Namespace) -> int:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command line (without the program's name; None: this process's own). Returns the exit code."""
     try:
-        if isinstance(sys.stdout, io.TextIOWrapper):
-            sys.stdout.reconfigure(errors="replace")  # a narrow terminal must not cost the result
+        for stream in (sys.stdout, sys.stderr):
+            if isinstance(stream, io.TextIOWrapper):
+                stream.reconfigure(errors=NARROW)  # a narrow terminal must not cost the result or its signs
         startup.prepare()
         code = _run(sys.argv[1:] if argv is None else argv)
         sys.stdout.flush()

@@ -30,7 +30,8 @@ def warnings_of(scenario: Scenario, proof: Proof) -> tuple[str, ...]:
 
 
 def _times(share: float) -> str:
-    return f"{100.0 * share:.0f} times in 100"
+    count = round(100.0 * share)
+    return f"{count} time{'' if count == 1 else 's'} in 100"
 
 
 def _reach(proof: Proof) -> list[str]:

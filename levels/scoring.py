@@ -1,21 +1,19 @@
 """What a shot was worth in a scenario: goals one by one, strokes, match, and the gap to what was called.
 
-No stars, no lives: every mark is a distance, a count of strokes or a plain sentence.
+No stars, no lives: every mark is a distance, an angle or a count of strokes. Values only: their words are
+made where they are told.
 """
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import degrees, isnan, nan
+from math import isnan, nan
 
 import numpy as np
 
-from levels.facts import COUNT, SEED, Facts, meets, shot_facts
-from levels.facts import goals_asked as asked
+from levels.facts import COUNT, SEED, Facts, goals_asked, meets, shot_facts
 from levels.scenario import Scenario
-from levels.teaching import Goal
 from physics.cause import lean_match
 from physics.cloud import Cloud, cloud, worth
-from physics.constants import YARD
 from physics.putting import PUTTERS
 from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.run import REST
@@ -24,116 +22,24 @@ from physics.terrain import build_field
 
 __all__ = [
     "GoalMark", "Match", "Prediction", "PredictionGap", "Verdict", "judge", "match", "prediction_gap",
-    "reference_cloud", "strike_word", "tasks",
+    "reference_cloud", "strike_word",
 ]  # fmt: skip
-
-
-# ---- words
-
-
-def _length(metres: float, yards: bool) -> str:
-    return f"{metres / YARD:.1f} yd" if yards else f"{metres:.1f} m"
-
-
-def _height(metres: float, yards: bool) -> str:
-    return f"{metres / YARD * 3.0:.1f} ft" if yards else f"{metres:.1f} m"
-
-
-_STRIKE_TASK = {
-    "solid": "Strike it solid.",
-    "clean": "Meet the ball first, or nearly first.",
-    "brush": "Brush the grass and leave hardly a mark.",
-    "splash": "Splash it out: let the sand carry the ball.",
-}
-
-
-def _task(kind: str, goal: Goal, yards: bool) -> str:
-    match kind:
-        case "leave_m":
-            return f"Stop within {_length(goal.leave_m or 0.0, yards)} of the hole."
-        case "land_between_m":
-            near, far = goal.land_between_m or (0.0, 0.0)
-            return f"Land between {_length(near, yards)} and {_length(far, yards)}."
-        case "must_clear":
-            clear = goal.must_clear
-            assert clear is not None
-            where = _length(clear.x_m, yards)
-            return f"Fly at least {_height(clear.height_m, yards)} high, {where} away."
-        case "match_deg":
-            return f"Bring the handle back within {goal.match_deg:g} degrees of where you set it."
-        case _:
-            return _STRIKE_TASK[goal.strike or "solid"]
-
-
-def tasks(goal: Goal, yards: bool = False) -> tuple[str, ...]:
-    """What has to be done, one plain sentence a goal, and last how often."""
-    told = [_task(kind, goal, yards) for kind in asked(goal)]
-    if goal.shots > 1:
-        row = " in a row" if goal.in_a_row and goal.successes > 1 else ""
-        told.append(f"Do it {goal.successes} times{row} in {goal.shots} shots.".replace("1 times", "once"))
-    return tuple(told)
-
-
-def _told(kind: str, goal: Goal, f: Facts, shot: Shot, yards: bool) -> str:
-    """What the shot did about one goal."""
-    match kind:
-        case "leave_m":
-            return _stop_told(shot, float(f.leave[0]), yards)
-        case "land_between_m":
-            carry = float(f.carry[0])
-            return "It never landed." if isnan(carry) else f"It landed {_length(carry, yards)} away."
-        case "must_clear":
-            over = float(f.height[0])
-            return "It never flew that far." if isnan(over) else f"It flew over {_height(over, yards)} high."
-        case "match_deg":
-            off = degrees(float(f.lean_off[0]))
-            if isnan(off):
-                return "The club never met the ball."
-            way = "forward" if off > 0.0 else "back"
-            return f"The handle came back {abs(off):.0f} degrees further {way}."
-        case _:
-            return _strike_told(shot)
-
-
-def _stop_told(shot: Shot, leave: float, yards: bool) -> str:
-    match shot.run.outcome:
-        case Outcome.REST | Outcome.MISSED | Outcome.STUCK:
-            return f"It stopped {_length(leave, yards)} from the hole."
-        case Outcome.LOST:
-            return "It never came to rest."
-        case outcome:
-            told = {Outcome.HOLED: "into the hole", Outcome.WATER: "into the water"}
-            return f"It went {told.get(outcome, 'out of bounds')}."
-
-
-_STRUCK = {
-    Contact.MISSED: "The club never met the ball.",
-    Contact.THIN: "The strike was thin.",
-    Contact.TOPPED: "The edge caught the ball above its middle.",
-    Contact.FAT: "The strike was fat.",
-    Contact.TWICE: "The club met the ball twice.",
-    Contact.SPLASHED: "The sand carried the ball.",
-    Contact.SOLID: "The strike was solid.",
-}
-
-
-def _strike_told(shot: Shot) -> str:
-    k = shot.strike
-    mark = f"left a mark {k.depth * 1e3:.0f} mm deep" if k.depth > 0.5e-3 else "left no mark"
-    return f"{_STRUCK[k.contact]} The club {mark}."
-
 
 # ---- verdict
 
 
 @dataclass(frozen=True)
 class GoalMark:
-    """One goal: what was asked, what happened, and whether that met it."""
+    """One goal: whether it was met, and what was measured for it.
+
+    `value` (SI, nan where it never came to that) is for leave_m the distance left, for land_between_m the
+    carry, for must_clear the height over the place, for match_deg the shaft lean at the ball minus at
+    address, for strike the depth of the mark.
+    """
 
     kind: str  # key of the goal table
     met: bool
-    asked: str
-    told: str
+    value: float
 
 
 @dataclass(frozen=True)
@@ -146,31 +52,33 @@ class Verdict:
     past: float
     strokes: float  # expected to hole out, this one included
     reference_strokes: float  # the same of the reference, on average; nan without a reference
-    words: str
+    outcome: Outcome
+    contact: Contact
 
 
-def judge(scenario: Scenario, shot: Shot, yards: bool = False) -> Verdict:
+def judge(scenario: Scenario, shot: Shot) -> Verdict:
     """Mark one shot, played in this scenario's course."""
     goal, facts = scenario.goal, shot_facts(scenario.goal, shot)
     marks = tuple(
-        GoalMark(
-            kind, bool(meets(kind, goal, facts)[0]), _task(kind, goal, yards),
-            _told(kind, goal, facts, shot, yards),
-        )
-        for kind in asked(goal)
-    )  # fmt: skip
+        GoalMark(kind, bool(meets(kind, goal, facts)[0]), _measured(kind, facts))
+        for kind in goals_asked(goal)
+    )
     reference = reference_cloud(scenario)
     best = reference.mean_strokes if reference else nan
     leave, strokes = float(facts.leave[0]), float(facts.strokes[0])
     return Verdict(
         marks, all(mark.met for mark in marks), leave, shot.run.rest - scenario.hole.x_m, strokes, best,
-        _summary(_stop_told(shot, leave, yards), strokes, best),
+        shot.run.outcome, shot.strike.contact,
     )  # fmt: skip
 
 
-def _summary(stop: str, strokes: float, best: float) -> str:
-    told = f"{stop} From there it takes {strokes:.1f} strokes in all, this one included."
-    return told if isnan(best) else f"{told} A matched set-up takes {best:.1f} on average."
+def _measured(kind: str, facts: Facts) -> float:
+    """What is measured for a goal, as GoalMark has it."""
+    values = {
+        "leave_m": facts.leave, "land_between_m": facts.carry, "must_clear": facts.height,
+        "match_deg": facts.lean_off, "strike": facts.depth,
+    }  # fmt: skip
+    return float(values[kind][0])
 
 
 @lru_cache(maxsize=64)
@@ -226,13 +134,13 @@ class Prediction:
 
 @dataclass(frozen=True)
 class PredictionGap:
-    """Called against what happened. Gaps in m, + when the ball went further than called; nan: no gap."""
+    """Called against what happened. Gaps in m, + when the ball went further than called; nan where it never
+    came to that, None where nothing was called."""
 
-    landing: float
-    stop: float
+    landing: float | None
+    stop: float | None
     strike_called: str | None
     strike_was: str
-    words: tuple[str, ...]
 
     @property
     def strike_right(self) -> bool | None:
@@ -250,29 +158,9 @@ def strike_word(shot: Shot) -> str:
     return "dig" if k.turf is TurfAction.DIG or k.contact is Contact.FAT else "brush"
 
 
-def prediction_gap(prediction: Prediction, shot: Shot, yards: bool = False) -> PredictionGap:
+def prediction_gap(prediction: Prediction, shot: Shot) -> PredictionGap:
     """The gap between what was called and what happened."""
-    was, words = strike_word(shot), []
     carry = shot.run.carry if shot.launch else nan
-    landing = nan if prediction.landing is None else carry - prediction.landing
-    stop = nan if prediction.stop is None else shot.run.rest - prediction.stop
-    if prediction.landing is not None:
-        words.append(_gap_told("landed", landing, yards))
-    if prediction.stop is not None:
-        words.append(_gap_told("stopped", stop, yards))
-    if prediction.strike is not None:
-        same = prediction.strike == was
-        words.append(f"You called {prediction.strike}, and so it was." if same
-                     else f"You called {prediction.strike}; it was {was}.")  # fmt: skip
-    return PredictionGap(landing, stop, prediction.strike, was, tuple(words))
-
-
-CLOSE_CALL = 0.05  # m, a gap too small to tell, assumed
-
-
-def _gap_told(verb: str, gap: float, yards: bool) -> str:
-    if isnan(gap):
-        return f"It never {verb}."
-    if abs(gap) < CLOSE_CALL:
-        return f"It {verb} where you called it."
-    return f"It {verb} {_length(abs(gap), yards)} {'further than' if gap > 0 else 'short of'} your mark."
+    landing = None if prediction.landing is None else carry - prediction.landing
+    stop = None if prediction.stop is None else shot.run.rest - prediction.stop
+    return PredictionGap(landing, stop, prediction.strike, strike_word(shot))

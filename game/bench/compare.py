@@ -6,8 +6,8 @@ import pygame
 
 from game.bench.model import State, differences
 from game.draw.camera import Rect
-from game.draw.page import Mark
-from game.shot_view.stage import marks_of
+from game.draw.course_marks import course_marks
+from game.text.mark import Mark
 from game.ui import Theme, paint
 from game.ui.supersample import patch
 from physics.course import Course
@@ -16,7 +16,6 @@ from physics.results import Shot
 __all__ = ["between_words", "draw_key", "draw_letter", "marks_of_both", "seconds_apart"]
 
 NARROW = 40.0  # steps of the rhythm below which the letter stands under the words of a picture
-OWN = ("likely", "hole")  # marks that belong to neither shot
 
 
 def seconds_apart(first: Shot | None, second: Shot | None) -> float:
@@ -36,14 +35,12 @@ def between_words(state: State) -> str:
 
 
 def marks_of_both(
-    course: Course, first: Shot | None, second: Shot | None, stops: tuple[float, ...], yards: bool
+    course: Course, first: Shot | None, second: Shot | None, stops: tuple[float, ...]
 ) -> tuple[Mark, ...]:
-    """Places along the foot of the course, each with the letter of its shot."""
-    own = marks_of(course, first, stops, yards)
-    other = marks_of(course, second, (), yards) if second else ()
-    named = [(text if text.startswith(OWN) else f"A {text}", x, y) for text, x, y in own]
-    named += [(f"B {text}", x, y) for text, x, y in other if not text.startswith(OWN)]
-    return tuple(named)
+    """Places along the foot of the course, each with the letter of its shot; the hole and the likely stops
+    belong to neither and stand there once."""
+    both = course_marks(course, first, stops, "A")
+    return (*both, *(mark for mark in course_marks(course, second, (), "B") if mark.whose))
 
 
 def draw_letter(surface: pygame.Surface, theme: Theme, rect: Rect, letter: str) -> None:

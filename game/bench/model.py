@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from math import hypot, isfinite
 
 from game.text.junior import advice
-from game.ui.number import shown
+from game.text.quantity import shown_control
 from physics.address import CONTROLS, Intention
 from physics.course import Course, level_course
 from physics.repair import Repair
@@ -125,13 +125,6 @@ class State:
         return replace(
             self, now=self.second, second=self.now, settled=self.second, shot=shots[0], second_shot=shots[1]
         )
-
-
-def shown_control(name: str, value: float, more: int = 0) -> str:
-    """A control's value in words, with its unit, to its usual places and so many more."""
-    control = CONTROLS[name]
-    text = shown(value * control.scale, {"deg": 0, "cm": 1, "mm": 0, "%": 0, "": 2}[control.unit] + more)
-    return f"{text}\N{DEGREE SIGN}" if control.unit == "deg" else f"{text} {control.unit}".rstrip()
 
 
 def differences(a: Setting, b: Setting) -> str:

@@ -7,12 +7,13 @@ import pygame
 from game.bench.compare import draw_key, draw_letter, seconds_apart
 from game.bench.model import Setting, State
 from game.draw.camera import Rect
-from game.draw.page import Mark
 from game.shot_view import GolferPanel, Intent, Stage, Stance, TurfWindow, intend, stance_at
 from game.shot_view.intended_swing import MeantSwing, way_of
 from game.shot_view.leans import LeanMark
 from game.shot_view.spray import Track
 from game.shot_view.stage import Scene
+from game.text.mark import Mark
+from game.text.units import UnitSystem
 from game.ui import Theme, paint
 from physics.results import Shot
 
@@ -29,6 +30,7 @@ class Look:
     stops: tuple[float, ...]  # m
     marks: tuple[Mark, ...]
     marks_b: tuple[Mark, ...]
+    units: UnitSystem
     lit: str
     numbers: bool
     beside: bool  # A and B in pictures of their own
@@ -77,7 +79,7 @@ class Pictures:
         apart = look.apart if together else 0.0
         return Scene(
             s.course, s.now.setup, _intent(s.now).address, look.shot, look.time, self._ghost(look),
-            look.stops, look.marks, look.lit, together, apart,
+            look.stops, look.marks, look.lit, together, apart, look.units, look.numbers,
         )  # fmt: skip
 
     @staticmethod

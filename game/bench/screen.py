@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from functools import partial
 
@@ -14,20 +13,19 @@ from game.bench.compare import between_words, marks_of_both
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
-from game.draw.page import Mark
+from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
 from game.shot_view.controls import LEVELS
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
-from game.shot_view.stage import marks_of
 from game.text.cautions import NOTE, PRESET_NOTE
+from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, paint
 from game.ui.screen import Host
 from physics.cause import Phrase, tell
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
-BARE = re.compile(r" \S?\d\S* \w+$")  # a distance at the end of a label
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
 NEXT = "Next: move Shaft lean and Lean change right (Tab, right arrow, or drag), then play."
@@ -272,23 +270,17 @@ class Bench(Desk):
         tracks = tuple(next((one.spray for one in self.thrown if one.shot is own), None)
                        for own in (s.shot, s.second_shot))  # fmt: skip
         beside = self.places.second is not None
-        yards, stops = self.app.settings.units == "yd", self.stops
+        stops, units = self.stops, UNIT_SYSTEMS[self.app.settings.units]
         if s.comparing and not beside:
-            marks = marks_of_both(s.course, *shots, stops, yards)
+            marks = marks_of_both(s.course, *shots, stops)
         else:
-            marks = marks_of(s.course, shots[0], stops, yards)
+            marks = course_marks(s.course, shots[0], stops)
         return Look(
-            s, live, self.ribbon.time, stops, self._bare(marks),
-            self._bare(marks_of(s.course, shots[1], (), yards)), self.said.lit, self.with_numbers, beside,
+            s, live, self.ribbon.time, stops, marks, course_marks(s.course, shots[1]), units, self.said.lit,
+            self.with_numbers, beside,
             self.strobe, self.panel.names, self.app.settings.left_handed,
             self.app.settings.reduced_motion, (tracks[0], tracks[1]),
         )  # fmt: skip
-
-    def _bare(self, marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
-        """Marks without their distances where no numbers are wanted."""
-        if self.with_numbers:
-            return marks
-        return tuple((BARE.sub("", text), x, y) for text, x, y in marks)
 
     @property
     def views(self) -> tuple[str, ...]:

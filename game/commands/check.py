@@ -10,7 +10,7 @@ from typing import Any
 
 from game.commands.common import UsageError, WriteError, can_hold, write
 from game.commands.progress import preparing
-from game.commands.report import PRESETS, SIDE_VIEW, as_json, say, tell
+from game.commands.report import PRESETS, SIDE_VIEW, as_json, print_story, say
 from game.commands.values import file_ending, name_of, whole
 
 __all__ = ["Checked", "add_options", "check", "run"]
@@ -204,7 +204,7 @@ def _print(one: Checked, rows: list[dict[str, Any]]) -> None:
             continue
         alone = one.path is not None or row["name"] == one.given
         where = one.given if alone else f"{one.given}, member {row['name']}"
-        tell([f"{where}: a sound scenario, \u201c{row['title']}\u201d."])
+        print_story([f"{where}: a sound scenario, \u201c{row['title']}\u201d."])
 
 
 def _tell_proof(title: str, data: dict[str, Any], stale: bool) -> None:
@@ -212,7 +212,7 @@ def _tell_proof(title: str, data: dict[str, Any], stale: bool) -> None:
     from levels.proof import Proof
 
     proof = Proof.model_validate(data)
-    tell([f"{title}. {words.lead(proof)}"])
+    print_story([f"{title}. {words.lead(proof)}"])
     if stale:
         print(words.stale_words())
     for family in proof.families:
@@ -222,4 +222,4 @@ def _tell_proof(title: str, data: dict[str, Any], stale: bool) -> None:
     for sentence in (*words.forgiveness_words(proof), words.default_words(proof), words.match_words(proof)):
         print(f"  {sentence}")
     for warning in proof.warnings:
-        tell([f"  Look at this: {warning}"])
+        print_story([f"  Look at this: {warning}"])

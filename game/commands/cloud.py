@@ -8,10 +8,11 @@ from numpy.typing import NDArray
 
 from game.commands.options import Order, add_order, describe, order_of
 from game.commands.progress import preparing
-from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, say, tell
+from game.commands.report import PRESETS, SIDE_VIEW, as_json, print_grid, print_story, say
 from game.commands.shot import add_units
 from game.commands.values import whole
-from game.text.units import UNITS, Units, percent
+from game.text.quantity import percent
+from game.text.units import UNIT_SYSTEMS, UnitSystem
 
 __all__ = ["add_options", "clouded", "ends", "kinds", "quantiles", "run", "summary"]
 
@@ -87,25 +88,25 @@ def run(args: Namespace) -> int:
     if args.json:
         print(as_json(found))
         return 0
-    _print(order, found, UNITS[args.units])
+    _print(order, found, UNIT_SYSTEMS[args.units])
     return 0
 
 
-def _print(order: Order, found: dict[str, Any], units: Units) -> None:
+def _print(order: Order, found: dict[str, Any], units: UnitSystem) -> None:
     solid, as_set = percent(found["solid"]), percent(found["as_set"])
     lead = f"{solid} of {found['count']} strokes are solid, {as_set} do as the set-up promised"
-    tell([f"{lead}; {found['mean_strokes']:.2f} strokes to hole out from here."])
+    print_story([f"{lead}; {found['mean_strokes']:.2f} strokes to hole out from here."])
     say(describe(order, units))
     print()
     shares = {**found["strikes"], "holed": found["holed"], "penalty": found["penalty"]}
-    grid(list(shares), [[percent(share) for share in shares.values()]])
+    print_grid(list(shares), [[percent(share) for share in shares.values()]])
     print()
     shown = {"carry_m": units.far, "rest_m": units.far, "leave_m": units.near}
     rows = [
         [name.removesuffix("_m"), *(shown[name](v) for v in values.values())]
         for name, values in found["percentiles"].items()
     ]
-    grid(["percentile", *(str(p) for p in PERCENTILES)], rows)
+    print_grid(["percentile", *(str(p) for p in PERCENTILES)], rows)
     print()
     say(PRESETS)
     say(SIDE_VIEW)

@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 from game.commands.common import WriteError, write
 from game.commands.options import Order
 from game.commands.progress import counted
-from game.commands.report import SIDE_VIEW, say, tell
+from game.commands.report import SIDE_VIEW, print_story, say
 from game.commands.shot import picture, played
 from physics.address import Motion, Setup
 from physics.course import level_course
@@ -78,12 +78,12 @@ def run(args: Namespace) -> int:
     lesson = args.out / f"{LADDER}.png"
     write(lesson, _lean_ladder(shots[0][2], args.dark))
     for title, sentences, file in told:
-        tell([title])
+        print_story([title])
         for sentence in sentences:
             print(sentence)
         say(str(file))
         print()
-    tell(["More and more lean, with the same small mistake"])
+    print_story(["More and more lean, with the same small mistake"])
     say(str(lesson))
     if args.builder:
         _build(args.out, args.dark)

@@ -7,7 +7,7 @@ from typing import Any
 
 from game.commands.common import BadFileError, UsageError
 from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
-from game.text.units import UNITS, Units
+from game.text.units import METRIC, UnitSystem
 from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.course import Course, Ground, level_course
 from physics.equipment import BAG, HOLE_RADIUS
@@ -187,7 +187,7 @@ def _merged(stretches: list[tuple[float, float]]) -> list[tuple[float, float]]:
     return out
 
 
-def describe(order: Order, units: Units = UNITS["m"]) -> str:
+def describe(order: Order, units: UnitSystem = METRIC) -> str:
     """`sand wedge 56/10; level, from fairway, hole at 8.0 m; club player`."""
     hole = f", hole at {units.far(order.course.hole.x)}" if order.course.hole else ""
     return f"{order.setup.club.label}; {order.course.name}{hole}; {order.spread.label}"

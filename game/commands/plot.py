@@ -13,9 +13,10 @@ from matplotlib.figure import Figure
 
 from game.commands.options import Order, describe
 from game.commands.report import PRESETS, SIDE_VIEW
-from game.commands.swept import Axis, Swept
+from game.commands.swept import Axis, SweepPoint
 from game.draw.palette import DARK, LIGHT, Colour, Palette, contrast
-from game.text.units import Units
+from game.text.quantity import decimal, significant
+from game.text.units import UnitSystem
 from physics.spread import EXACT
 
 __all__ = ["drawn"]
@@ -56,7 +57,9 @@ def _style(p: Palette) -> Any:
     }  # fmt: skip
 
 
-def drawn(order: Order, axes: tuple[Axis, ...], found: list[Swept], units: Units, dark: bool) -> bytes:
+def drawn(
+    order: Order, axes: tuple[Axis, ...], found: list[SweepPoint], units: UnitSystem, dark: bool
+) -> bytes:
     """The sweep as PNG bytes."""
     p = DARK if dark else LIGHT
     with mpl.rc_context(_style(p)):
@@ -75,10 +78,6 @@ def drawn(order: Order, axes: tuple[Axis, ...], found: list[Swept], units: Units
         return out.getvalue()
 
 
-def _minus(text: str) -> str:
-    return text.replace("-", "\N{MINUS SIGN}")
-
-
 def _label(a: Axis, name: str | None = None) -> str:
     name = name or f"{a.control.label[:1].upper()}{a.control.label[1:]}"
     return f"{name}, {a.control.unit}" if a.control.unit else name
@@ -87,7 +86,9 @@ def _label(a: Axis, name: str | None = None) -> str:
 # ---- one control
 
 
-def _lines(figure: Figure, p: Palette, order: Order, a: Axis, found: list[Swept], units: Units) -> None:
+def _lines(
+    figure: Figure, p: Palette, order: Order, a: Axis, found: list[SweepPoint], units: UnitSystem
+) -> None:
     exact = bool(found[0].contact)
     x = np.array([f.settings[0] for f in found])
     rows = figure.subplots(
@@ -104,7 +105,7 @@ def _lines(figure: Figure, p: Palette, order: Order, a: Axis, found: list[Swept]
         ]
     for ax, (name, values, unit, colour) in zip(rows[1:], below, strict=True):
         ax.plot(x, values, color=_unit(colour), marker="o", markersize=7, clip_on=False)
-        _name_ends(ax, x, [(values, f"{name}\n{_last(values):.3g} {unit}".rstrip(), colour)])
+        _name_ends(ax, x, [(values, f"{name}\n{significant(_last(values))} {unit}".rstrip(), colour)])
         ax.margins(y=0.25)
         if unit == "%":
             ax.set_ylim(-5, 105)
@@ -117,7 +118,9 @@ def _lines(figure: Figure, p: Palette, order: Order, a: Axis, found: list[Swept]
     rows[-1].set_xlim(x[0], x[-1])
 
 
-def _distances(ax: Axes, p: Palette, order: Order, x: Any, found: list[Swept], units: Units) -> None:
+def _distances(
+    ax: Axes, p: Palette, order: Order, x: Any, found: list[SweepPoint], units: UnitSystem
+) -> None:
     k = units.far_scale
     rest, carry = [f.rest * k for f in found], [f.carry * k for f in found]
     low, high = [f.rest_low * k for f in found], [f.rest_high * k for f in found]
@@ -129,8 +132,8 @@ def _distances(ax: Axes, p: Palette, order: Order, x: Any, found: list[Swept], u
         x, carry, color=_unit(p.landing), marker="s", markersize=7, clip_on=False, linestyle=(0, (4, 1.5))
     )
     named = [
-        (rest, f"stops\n{_last(rest):.1f} {units.far_unit}", p.path),
-        (carry, f"lands\n{_last(carry):.1f} {units.far_unit}", p.landing),
+        (rest, f"stops\n{decimal(_last(rest), 1)} {units.far_unit}", p.path),
+        (carry, f"lands\n{decimal(_last(carry), 1)} {units.far_unit}", p.landing),
     ]
     if order.course.hole:
         hole = order.course.hole.x * k
@@ -180,7 +183,9 @@ def _name_ends(ax: Axes, x: Any, named: list[tuple[list[float], str, Colour]]) -
 # ---- two controls
 
 
-def _squares(figure: Figure, p: Palette, axes: tuple[Axis, ...], found: list[Swept], units: Units) -> None:
+def _squares(
+    figure: Figure, p: Palette, axes: tuple[Axis, ...], found: list[SweepPoint], units: UnitSystem
+) -> None:
     across, up = axes
     shape = len(across.settings(2)), len(up.settings(2))
     exact = bool(found[0].contact)
@@ -217,9 +222,7 @@ def _heat(ax: Axes, p: Palette, axes: tuple[Axis, ...], values: Any, colour: Col
         settings = [v * a.control.scale for v in a.settings(2)]
         every = max(1, -(-len(settings) // 9))
         ticks = range(0, len(settings), every)
-        (ax.set_xticks if k == 0 else ax.set_yticks)(
-            list(ticks), [_minus(f"{settings[i]:.3g}") for i in ticks]
-        )
+        (ax.set_xticks if k == 0 else ax.set_yticks)(list(ticks), [significant(settings[i]) for i in ticks])
     if max(values.shape) > 12:
         return
     span = np.nanmax(values) - np.nanmin(values) or 1.0
@@ -230,4 +233,4 @@ def _heat(ax: Axes, p: Palette, axes: tuple[Axis, ...], values: Any, colour: Col
         back = tuple(round(a + (b - a) * share) for a, b in zip(p.paper, colour, strict=True))
         tone = max((p.ink, p.paper), key=lambda c: contrast(c, back))
         size = 14 if max(values.shape) <= 8 else 11
-        ax.text(i, j, f"{v:.{places}f}", ha="center", va="center_baseline", size=size, color=_unit(tone))
+        ax.text(i, j, decimal(v, places), ha="center", va="center_baseline", size=size, color=_unit(tone))

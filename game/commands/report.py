@@ -6,26 +6,27 @@ from collections.abc import Sequence
 from math import exp, hypot, isnan
 from typing import Any
 
-from game.text.units import Units, angle, percent, revolutions
+from game.text.quantity import angle_plain, percent, revolutions
+from game.text.units import UnitSystem
 from physics.results import Contact, Outcome, Shot
 
 __all__ = [
     "PRESETS",
     "SIDE_VIEW",
-    "Section",
+    "ReportSection",
     "as_json",
-    "grid",
     "lean_rows",
     "leave_of",
+    "print_grid",
+    "print_story",
+    "print_table",
+    "report_sections",
     "say",
-    "sections_of",
-    "table",
-    "tell",
 ]
 
 SIDE_VIEW = "Side view: height and distance, not left and right."
 PRESETS = "Player presets are illustrative."
-Section = tuple[str, tuple[tuple[str, str], ...]]
+ReportSection = tuple[str, tuple[tuple[str, str], ...]]
 
 
 def _styled(text: str, style: str) -> None:
@@ -38,7 +39,7 @@ def _styled(text: str, style: str) -> None:
     Console(highlight=False).print(Text(text, style=style))
 
 
-def tell(sentences: Sequence[str]) -> None:
+def print_story(sentences: Sequence[str]) -> None:
     """The story, the first sentence strongest."""
     for i, sentence in enumerate(sentences):
         _styled(sentence, "bold" if i == 0 else "")
@@ -49,7 +50,7 @@ def say(text: str) -> None:
     _styled(text, "dim")
 
 
-def table(sections: Sequence[Section]) -> None:
+def print_table(sections: Sequence[ReportSection]) -> None:
     """Two columns, a heading a section."""
     wide = max(len(label) for _, rows in sections for label, _ in rows)
     for heading, rows in sections:
@@ -59,7 +60,7 @@ def table(sections: Sequence[Section]) -> None:
             print(f"  {label:<{wide}}  {value}")
 
 
-def grid(head: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
+def print_grid(head: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
     """A table of numbers: every column right-aligned under its head."""
     wide = [max(len(row[k]) for row in (head, *rows)) for k in range(len(head))]
     _styled("  ".join(f"{text:>{w}}" for text, w in zip(head, wide, strict=True)), "bold")
@@ -90,7 +91,7 @@ def leave_of(shot: Shot) -> float:
     return hypot(hole.x - shot.run.rest, shot.lateral)
 
 
-def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
+def report_sections(shot: Shot, units: UnitSystem) -> tuple[ReportSection, ...]:
     """Lean, strike, launch and run of a shot as labels and values."""
     strike, launch, run = shot.strike, shot.launch, shot.run
     turf = [("turf", strike.turf.value)]
@@ -115,13 +116,13 @@ def sections_of(shot: Shot, units: Units) -> tuple[Section, ...]:
     strike_rows += [
         ("  at the ball", units.speed(strike.speed_at_ball)),
         ("  after", units.speed(strike.speed_after)),
-        ("loft at the ball", angle(strike.loft)),
-        ("bounce at the ball", angle(strike.bounce)),
-        ("attack", angle(strike.attack)),
+        ("loft at the ball", angle_plain(strike.loft)),
+        ("bounce at the ball", angle_plain(strike.bounce)),
+        ("attack", angle_plain(strike.attack)),
     ]
     launch_rows = (
         ("ball speed", units.speed(launch.speed)),
-        ("angle", angle(launch.angle)),
+        ("angle", angle_plain(launch.angle)),
         ("spin", revolutions(launch.spin)),
     )
     return (
@@ -136,19 +137,19 @@ def lean_rows(shot: Shot) -> tuple[tuple[str, str], ...]:
     """The lean that was set and the one that came back, and what each part gave."""
     swing, met = shot.swing, shot.launch is not None
     rows = [
-        ("set", angle(swing.promised)),
-        ("the motion brings", angle(swing.by_motion)),
-        ("with habit and stray", angle(swing.delivered)),
+        ("set", angle_plain(swing.promised)),
+        ("the motion brings", angle_plain(swing.by_motion)),
+        ("with habit and stray", angle_plain(swing.delivered)),
     ]
-    return (*rows, ("at the ball", angle(shot.strike.lean))) if met else tuple(rows)
+    return (*rows, ("at the ball", angle_plain(shot.strike.lean))) if met else tuple(rows)
 
 
-def _run_rows(shot: Shot, units: Units) -> tuple[tuple[str, str], ...]:
+def _run_rows(shot: Shot, units: UnitSystem) -> tuple[tuple[str, str], ...]:
     run, hole, leave = shot.run, shot.course.hole, leave_of(shot)
     rows = [
         ("carry", units.far(run.carry)),
         ("height", units.near(run.apex)),
-        ("comes down at", angle(run.landing_angle)),
+        ("comes down at", angle_plain(run.landing_angle)),
         ("stops", units.far(run.rest)),
         ("outcome", run.outcome.value),
     ]

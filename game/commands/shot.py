@@ -5,9 +5,9 @@ from argparse import ArgumentParser, Namespace
 from game.commands.common import can_hold, write
 from game.commands.options import Order, add_order, order_of
 from game.commands.progress import preparing
-from game.commands.report import PRESETS, SIDE_VIEW, say, sections_of, table, tell
+from game.commands.report import PRESETS, SIDE_VIEW, print_story, print_table, report_sections, say
 from game.commands.values import file_ending, name_of, picture_size
-from game.text.units import UNITS, Units
+from game.text.units import METRIC, UNIT_SYSTEMS, UnitSystem
 from physics.results import Shot
 from physics.spread import EXACT
 
@@ -19,7 +19,7 @@ SIZE = (1600, 1000)
 def add_units(parser: ArgumentParser) -> None:
     """The option that chooses the units of a report."""
     parser.add_argument(
-        "--units", metavar="m|yd", type=name_of(UNITS), default="m",
+        "--units", metavar="m|yd", type=name_of(UNIT_SYSTEMS), default="m",
         help="units of the report; default m. Plain numbers given to options are always metres",
     )  # fmt: skip
 
@@ -45,7 +45,7 @@ def run(args: Namespace) -> int:
     order = order_of(args)
     if args.picture:
         can_hold(args.picture)
-    shot, sentences = played(order, UNITS[args.units], args.junior)
+    shot, sentences = played(order, UNIT_SYSTEMS[args.units], args.junior)
     if args.picture:
         write(args.picture, picture(shot, sentences, args.size, args.dark))
     if args.json:
@@ -53,8 +53,8 @@ def run(args: Namespace) -> int:
 
         print(shot_to_json(shot))
         return 0
-    tell(sentences)
-    table(sections_of(shot, UNITS[args.units]))
+    print_story(sentences)
+    print_table(report_sections(shot, UNIT_SYSTEMS[args.units]))
     print()
     if order.spread != EXACT:
         say(PRESETS)
@@ -62,7 +62,7 @@ def run(args: Namespace) -> int:
     return 0
 
 
-def played(order: Order, units: Units = UNITS["m"], junior: bool = False) -> tuple[Shot, tuple[str, ...]]:
+def played(order: Order, units: UnitSystem = METRIC, junior: bool = False) -> tuple[Shot, tuple[str, ...]]:
     """The shot of an order, and why it came off."""
     with preparing("shot"):
         from physics.cause import explain

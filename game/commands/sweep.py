@@ -16,11 +16,12 @@ from game.commands.cloud import clouded
 from game.commands.common import UsageError, can_hold, no_such, write
 from game.commands.options import Order, add_order, describe, order_of
 from game.commands.progress import counted, preparing
-from game.commands.report import PRESETS, SIDE_VIEW, as_json, grid, leave_of, say
+from game.commands.report import PRESETS, SIDE_VIEW, as_json, leave_of, print_grid, say
 from game.commands.shot import add_units
-from game.commands.swept import USUAL_STEPS, Axis, Swept
+from game.commands.swept import USUAL_STEPS, Axis, SweepPoint
 from game.commands.values import file_ending, number, whole
-from game.text.units import UNITS, Units, percent
+from game.text.quantity import percent, significant
+from game.text.units import UNIT_SYSTEMS, UnitSystem
 from physics.address import CONTROLS, Intention
 from physics.spread import EXACT
 
@@ -77,8 +78,8 @@ def add_options(parser: ArgumentParser) -> None:
     parser.add_argument("--dark", action="store_true", help="draw it dark")
 
 
-def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Iterator[Swept]:
-    """One Swept a setting, the last control changing fastest; every setting meets the same strays."""
+def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Iterator[SweepPoint]:
+    """One SweepPoint a setting, the last control changing fastest; every setting meets the same strays."""
     names = [a.control.name for a in axes]
     for settings in product(*(a.settings(len(axes)) for a in axes)):
         meant = Intention(order.setup, order.motion).with_values(dict(zip(names, settings, strict=True)))
@@ -87,7 +88,7 @@ def points(order: Order, axes: tuple[Axis, ...], count: int, exact: bool) -> Ite
         yield _exact(here, shown) if exact else _spread(here, shown, count)
 
 
-def _exact(order: Order, shown: tuple[float, ...]) -> Swept:
+def _exact(order: Order, shown: tuple[float, ...]) -> SweepPoint:
     with preparing("shot"):
         from physics.shot import play
 
@@ -96,17 +97,17 @@ def _exact(order: Order, shown: tuple[float, ...]) -> Swept:
     carry, rest = (nan, nan) if shot.launch is None else (shot.run.carry, shot.run.rest)
     solid = float(shot.strike.solid)
     ends = shot.strike.contact.value, shot.run.outcome.value
-    return Swept(shown, carry, rest, rest, rest, solid, leave_of(shot), nan, *ends)
+    return SweepPoint(shown, carry, rest, rest, rest, solid, leave_of(shot), nan, *ends)
 
 
-def _spread(order: Order, shown: tuple[float, ...], count: int) -> Swept:
+def _spread(order: Order, shown: tuple[float, ...], count: int) -> SweepPoint:
     cloud = clouded(order, count)
     met = cloud.met > 0
     nan = float("nan")
     low, middle, high = np.percentile(cloud.rest[met], (10, 50, 90)).tolist() if met.any() else (nan,) * 3
     carry = float(np.median(cloud.carry[met])) if met.any() else nan
     leave = float(np.mean(cloud.leave))
-    return Swept(shown, carry, middle, low, high, cloud.solid_share, leave, cloud.mean_strokes)
+    return SweepPoint(shown, carry, middle, low, high, cloud.solid_share, leave, cloud.mean_strokes)
 
 
 def run(args: Namespace) -> int:
@@ -125,13 +126,13 @@ def run(args: Namespace) -> int:
     if args.plot:
         from game.commands.plot import drawn
 
-        write(args.plot, drawn(order, axes, found, UNITS[args.units], args.dark))
+        write(args.plot, drawn(order, axes, found, UNIT_SYSTEMS[args.units], args.dark))
     if args.json:
         print(as_json([_row(axes, p) for p in found]))
     elif args.csv:
         sys.stdout.write(_csv(axes, found))
     else:
-        _print(order, axes, found, UNITS[args.units])
+        _print(order, axes, found, UNIT_SYSTEMS[args.units])
     return 0
 
 
@@ -144,7 +145,7 @@ def _check(axes: tuple[Axis, ...]) -> None:
         )
 
 
-def _row(axes: tuple[Axis, ...], point: Swept) -> dict[str, Any]:
+def _row(axes: tuple[Axis, ...], point: SweepPoint) -> dict[str, Any]:
     units = {"%": "_percent", "": ""}
     keys = [a.control.name + units.get(a.control.unit, f"_{a.control.unit}") for a in axes]
     row: dict[str, Any] = {k: round(v, 9) for k, v in zip(keys, point.settings, strict=True)}
@@ -156,7 +157,7 @@ def _row(axes: tuple[Axis, ...], point: Swept) -> dict[str, Any]:
     return row | ends | {"solid": point.solid, "leave_m": point.leave, "strokes": point.strokes}
 
 
-def _csv(axes: tuple[Axis, ...], found: list[Swept]) -> str:
+def _csv(axes: tuple[Axis, ...], found: list[SweepPoint]) -> str:
     rows = [{k: "" if v != v else v for k, v in _row(axes, p).items()} for p in found]
     out = io.StringIO()
     writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
@@ -165,7 +166,7 @@ def _csv(axes: tuple[Axis, ...], found: list[Swept]) -> str:
     return out.getvalue()
 
 
-def _print(order: Order, axes: tuple[Axis, ...], found: list[Swept], units: Units) -> None:
+def _print(order: Order, axes: tuple[Axis, ...], found: list[SweepPoint], units: UnitSystem) -> None:
     say(describe(order, units))
     print()
     head = [f"{a.control.label} {a.control.unit}".rstrip() for a in axes]
@@ -177,14 +178,14 @@ def _print(order: Order, axes: tuple[Axis, ...], found: list[Swept], units: Unit
     )
     rows = []
     for p in found:
-        row = [*(f"{v:.4g}" for v in p.settings), units.far(p.carry), units.far(p.rest)]
+        row = [*(significant(v, 4) for v in p.settings), units.far(p.carry), units.far(p.rest)]
         if exact:
             row += [p.contact, p.outcome, units.near(p.leave)]
         else:
             ends = f"{units.far(p.rest_low)} to {units.far(p.rest_high)}"
             row += [ends, percent(p.solid), f"{p.strokes:.2f}"]
         rows.append(row)
-    grid(head, rows)
+    print_grid(head, rows)
     print()
     if not exact:
         say(PRESETS)

@@ -6,7 +6,7 @@ import numpy as np
 
 from physics.address import Control
 
-__all__ = ["USUAL_STEPS", "Axis", "Swept"]
+__all__ = ["USUAL_STEPS", "Axis", "SweepPoint"]
 
 USUAL_STEPS = {1: 9, 2: 7}  # settings a control gets unasked, by how many controls there are
 
@@ -26,7 +26,7 @@ class Axis:
 
 
 @dataclass(frozen=True)
-class Swept:
+class SweepPoint:
     """What one setting gave. Lengths in m; nan where nothing was hit or there is no hole."""
 
     settings: tuple[float, ...]  # as shown, in the controls' units

@@ -4,36 +4,32 @@ from math import hypot, isfinite
 
 from game.draw.camera import Rect
 from game.draw.type import Type, Word
+from game.text.units import METRIC
 from physics.results import Outcome, Shot
 
-__all__ = ["Facts", "facts_of", "metres", "words"]
+__all__ = ["FactRows", "facts_of", "place_caption"]
 
-Facts = tuple[tuple[str, str], ...]
+FactRows = tuple[tuple[str, str], ...]  # label and value
 BESIDE = 0.05  # m off the line from which short and past no longer tell the distance left
 
 
-def metres(value: float) -> str:
-    """A distance on the ground, one decimal under 100 m."""
-    return f"{value:.1f} m".replace("-", "\N{MINUS SIGN}")
-
-
-def facts_of(shot: Shot) -> Facts:
+def facts_of(shot: Shot) -> FactRows:
     """Where it came down, where it stopped, what is left: read from the Shot."""
     run = shot.run
     if run.outcome is Outcome.MISSED:
         return (("outcome", run.outcome.value),)
     facts = []
     if isfinite(run.carry):  # nan when the ball never came down on land
-        facts += [("carry", metres(run.carry)), ("roll", metres(run.rest - run.carry))]
+        facts += [("carry", METRIC.far(run.carry)), ("roll", METRIC.far(run.rest - run.carry))]
     hole = shot.course.hole
     if run.outcome is not Outcome.REST:
         return (*facts, ("outcome", run.outcome.value))
     if hole is not None:
         left = run.rest - hole.x
         if abs(shot.lateral) >= BESIDE:
-            facts.append(("from the hole", metres(hypot(left, shot.lateral))))
+            facts.append(("from the hole", METRIC.far(hypot(left, shot.lateral))))
         else:
-            facts.append(("past the hole" if left > 0 else "short of the hole", metres(abs(left))))
+            facts.append(("past the hole" if left > 0 else "short of the hole", METRIC.far(abs(left))))
     return tuple(facts)
 
 
@@ -48,7 +44,9 @@ def _lines(type_: Type, width: float, sentences: tuple[str, ...]) -> list[tuple[
     return out
 
 
-def words(type_: Type, box: Rect, sentences: tuple[str, ...], facts: Facts) -> tuple[tuple[Word, ...], bool]:
+def place_caption(
+    type_: Type, box: Rect, sentences: tuple[str, ...], facts: FactRows
+) -> tuple[tuple[Word, ...], bool]:
     """Everything placed from the top of the box, and whether all of it fits; lines below its foot are
     left out."""
     out: list[Word] = []

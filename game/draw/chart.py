@@ -12,14 +12,14 @@ from game.draw.contour import field_colour, paint_field
 from game.draw.palette import Palette
 from game.draw.pen import Pen, Points
 from game.draw.type import Type, Word
-from game.text.proof import shown_value
+from game.text.quantity import figure_of_control
 from levels.parts import FILE_KEYS, file_value
 from levels.proof import Chart, Proof
 from levels.scenario import Scenario
 from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.equipment import BAG
 
-__all__ = ["ChartPlan", "Mark", "draw_chart", "marks_of", "plan_chart", "ticks"]
+__all__ = ["ChartMark", "ChartPlan", "chart_marks", "draw_chart", "plan_chart", "ticks"]
 
 ZOOM = 3
 TALL = 0.78  # height of the field over its width
@@ -27,7 +27,7 @@ SIZE = 8.0  # px from the middle of a mark to its corners at text scale 1
 
 
 @dataclass(frozen=True)
-class Mark:
+class ChartMark:
     """One set-up on the chart: what it is called and where (in the units shown)."""
 
     name: str
@@ -36,13 +36,13 @@ class Mark:
     up: float
 
 
-def marks_of(scenario: Scenario, proof: Proof) -> tuple[Mark, ...]:
+def chart_marks(scenario: Scenario, proof: Proof) -> tuple[ChartMark, ...]:
     """Best, reference and default; one mark where two of them are the same place."""
     chart, best = proof.chart, proof.best
     if chart is None or best is None or best.best is None:
         return ()
     keys = [FILE_KEYS[chart.across], FILE_KEYS[chart.up]]
-    marks = [Mark("best found", "star", *(float(getattr(best.best, key)) for key in keys))]
+    marks = [ChartMark("best found", "star", *(float(getattr(best.best, key)) for key in keys))]
     for name, shape, shot in (
         ("reference", "diamond", scenario.reference_shot()),
         ("default", "square", (scenario.setup(), scenario.motion())),
@@ -52,9 +52,9 @@ def marks_of(scenario: Scenario, proof: Proof) -> tuple[Mark, ...]:
         at = [_value(shot, control) for control in (chart.across, chart.up)]
         other = "" if shot[0].club.name == chart.club else f", {shot[0].club.name}"
         if not other and at == [marks[0].across, marks[0].up]:
-            marks[0] = Mark(f"{marks[0].name}: the {name}", "star", *at)
+            marks[0] = ChartMark(f"{marks[0].name}: the {name}", "star", *at)
         else:
-            marks.append(Mark(f"{name}{other}", shape, *at))
+            marks.append(ChartMark(f"{name}{other}", shape, *at))
     return tuple(marks)
 
 
@@ -97,13 +97,13 @@ class ChartPlan:
 
 
 def plan_chart(
-    chart: Chart, marks: tuple[Mark, ...], corner: tuple[float, float], width: float, type_: Type
+    chart: Chart, marks: tuple[ChartMark, ...], corner: tuple[float, float], width: float, type_: Type
 ) -> ChartPlan:
     """Lay the chart out in that width from its upper left corner."""
     x, y = corner
     small, gap = type_.line("small"), 0.5 * type_.line("small")
     words = [type_.word(_axis(chart.up), "label", x, y, "ink")]
-    ups = [(v, shown_value(chart.up, v)) for v in ticks(*chart.up_limits)]
+    ups = [(v, figure_of_control(chart.up, v)) for v in ticks(*chart.up_limits)]
     room = max(type_.width(text, "small") for _, text in ups) + gap
     top = y + type_.line("label") + 0.6 * small  # the uppermost value stands clear
     field = Rect(x + room, top, width - room - gap, min((width - room) * TALL, 30.0 * small))
@@ -135,7 +135,7 @@ def _across(chart: Chart, field: Rect, type_: Type, gap: float) -> tuple[list[fl
         values = ticks(*chart.across_limits, most)
         along = [_place(v, chart.across_limits, field.x, field.right) for v in values]
         words = [
-            type_.word(shown_value(chart.across, v), "small", px, field.bottom + gap, "muted", 0.5)
+            type_.word(figure_of_control(chart.across, v), "small", px, field.bottom + gap, "muted", 0.5)
             for v, px in zip(values, along, strict=True)
         ]
         if all(a.box.right + gap < b.box.x for a, b in pairwise(words)):
@@ -163,7 +163,7 @@ def _caption(chart: Chart, box: Rect, type_: Type) -> tuple[Rect, list[Word], fl
     return bar, words, y + len(rest) * small
 
 
-def _spots(chart: Chart, marks: tuple[Mark, ...], field: Rect, type_: Type) -> tuple[Spot, ...]:
+def _spots(chart: Chart, marks: tuple[ChartMark, ...], field: Rect, type_: Type) -> tuple[Spot, ...]:
     """Marks in the field, or at its edge with an arrow; each name where it covers nothing."""
     size = SIZE * type_.scale
     inner = field.inset(2.6 * size)

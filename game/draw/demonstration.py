@@ -1,7 +1,7 @@
 """The coach's picture of lean: one chip with more and more of it, and the same small mistake in each."""
 
 from dataclasses import dataclass
-from math import degrees, exp, hypot, isnan
+from math import exp, hypot, isnan
 
 import pygame
 
@@ -11,14 +11,15 @@ from game.draw.palette import DARK, LIGHT, Palette
 from game.draw.pen import sheet
 from game.draw.type import Type, Word
 from game.text.cautions import NOTE, PRESET_NOTE
+from game.text.quantity import angle_words, percent
+from game.text.units import METRIC
 from physics.cause import ground_of
 from physics.results import Contact, Outcome, Shot, TurfAction
 
-__all__ = ["Case", "PanelPlan", "draw_demonstration", "planned"]
+__all__ = ["Case", "DemonstrationLayout", "demonstration_layout", "draw_demonstration"]
 
 SIZE = (1600, 760)
 ZOOM = 3
-DEGREE, MINUS = "\N{DEGREE SIGN}", "\N{MINUS SIGN}"
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,7 @@ class Case:
 
 
 @dataclass(frozen=True)
-class PanelPlan:
+class DemonstrationLayout:
     """Where everything goes: windows and bars one a case, words in their places."""
 
     unit: float
@@ -60,13 +61,13 @@ def draw_demonstration(
 ) -> pygame.Surface:
     """The picture of `size` px, one window a case; needs no display."""
     palette = DARK if dark else LIGHT
-    p = planned(made, size)
+    p = demonstration_layout(made, size)
     page = pygame.Surface(size, 0, 32)
     page.fill(palette.paper)
     for case, box, labels in zip(made, p.windows, p.labels, strict=True):
         pen = sheet(box.w, box.h, ZOOM)
         inner = tuple(word.moved(-box.x, -box.y) for word in labels)
-        turf.draw(pen, Rect(0, 0, box.w, box.h), case.shot, palette, inner, p.unit)
+        turf.draw(pen, Rect(0, 0, box.w, box.h), case.shot, palette, (), inner, p.unit)
         page.blit(pen.shrink(), (round(box.x), round(box.y)))
     for case, bar in zip(made, p.bars, strict=True):
         _draw_bar(page, bar, case.solid, palette)
@@ -78,7 +79,7 @@ def draw_demonstration(
 # ---- layout
 
 
-def planned(made: tuple[Case, ...], size: tuple[int, int]) -> PanelPlan:
+def demonstration_layout(made: tuple[Case, ...], size: tuple[int, int]) -> DemonstrationLayout:
     """Columns side by side under the caption; the windows take the height that the words leave."""
     w, h = size
     unit = min(w / SIZE[0], h / SIZE[1])
@@ -102,7 +103,7 @@ def planned(made: tuple[Case, ...], size: tuple[int, int]) -> PanelPlan:
         bars.append(bar)
         words += [title, *below]
     labels = tuple(turf.labels(type_, box, c.shot) for box, c in zip(windows, made, strict=True))
-    return PanelPlan(unit, type_, tuple(windows), labels, tuple(bars), tuple(words))
+    return DemonstrationLayout(unit, type_, tuple(windows), labels, tuple(bars), tuple(words))
 
 
 def _lines(
@@ -127,7 +128,7 @@ def _under(type_: Type, case: Case, box: Rect) -> tuple[tuple[Word, ...], Rect]:
         y = words[-1].box.bottom
     bar = Rect(box.x, y + 0.4 * type_.line("label"), box.w, 0.4 * type_.line("label"))
     below = bar.bottom + 0.2 * type_.line("label")
-    words += _lines(type_, f"{_share(case.solid)} solid", "label", "ink", box.x, below, box.w)
+    words += _lines(type_, f"{percent(case.solid)} solid", "label", "ink", box.x, below, box.w)
     return tuple(words), bar
 
 
@@ -141,16 +142,8 @@ def _draw_bar(page: pygame.Surface, bar: Rect, share: float, palette: Palette) -
 # ---- words
 
 
-def _angle(value: float) -> str:
-    return f"{degrees(value):.0f}{DEGREE}".replace("-", MINUS) if round(degrees(value)) else f"0{DEGREE}"
-
-
-def _share(value: float) -> str:
-    return f"{100.0 * value:.0f} %"
-
-
 def _lean(case: Case) -> str:
-    return f"+{degrees(case.extra):.0f}{DEGREE} lean" if case.extra > 0 else "Lean as set"
+    return f"{angle_words(case.extra, signed=True)} lean" if case.extra > 0 else "Lean as set"
 
 
 def _figures(case: Case) -> tuple[str, ...]:
@@ -161,9 +154,9 @@ def _figures(case: Case) -> tuple[str, ...]:
             f"{k.depth * 1e3:.1f} mm into the {ground}",
         )
     return (
-        f"{k.contact.value}: {_share(case.kept)} of its distance",
-        f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep; {_share(case.lost)} of the speed lost",
-        f"loft {_angle(k.loft)}, bounce {_angle(k.bounce)} at the ball",
+        f"{k.contact.value}: {percent(case.kept)} of its distance",
+        f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep; {percent(case.lost)} of the speed lost",
+        f"loft {angle_words(k.loft)}, bounce {angle_words(k.bounce)} at the ball",
         _leave(case.shot),
     )
 
@@ -173,8 +166,8 @@ def _leave(shot: Shot) -> str:
     if run.outcome is not Outcome.REST:
         return run.outcome.value
     if hole is None:
-        return f"stops after {run.rest:.1f} m"
-    return f"leaves {hypot(run.rest - hole.x, shot.lateral):.1f} m"
+        return f"stops after {METRIC.far(run.rest)}"
+    return f"leaves {METRIC.far(hypot(run.rest - hole.x, shot.lateral))}"
 
 
 def _said(made: tuple[Case, ...]) -> str:
@@ -185,9 +178,9 @@ def _said(made: tuple[Case, ...]) -> str:
         return start
     return (
         f"{start} With the lean as set, {_left(first)}. "
-        f"With {degrees(last.extra):.0f}{DEGREE} more, {_left(last)}. "
-        f"Over many strokes the share that stays solid goes from {_share(first.solid)} to "
-        f"{_share(last.solid)}."
+        f"With {angle_words(last.extra)} more, {_left(last)}. "
+        f"Over many strokes the share that stays solid goes from {percent(first.solid)} to "
+        f"{percent(last.solid)}."
     )
 
 
@@ -195,8 +188,9 @@ def _left(case: Case) -> str:
     """What bounce was left, what the sole did with it, and what the ball kept."""
     did = {TurfAction.DIG: "the leading edge digs", TurfAction.NONE: "the club never touches the ground"}
     return (
-        f"bounce is {_angle(case.shot.strike.bounce)}, {did.get(case.shot.strike.turf, 'the sole slides')} "
-        f"and the ball keeps {_share(case.kept)} of its distance"
+        f"bounce is {angle_words(case.shot.strike.bounce)}, "
+        f"{did.get(case.shot.strike.turf, 'the sole slides')} "
+        f"and the ball keeps {percent(case.kept)} of its distance"
     )
 
 

@@ -4,7 +4,7 @@ from math import cos, pi, sin
 
 from game.draw.camera import Camera
 from game.draw.palette import Colour, Palette
-from game.draw.path import landing_at, legs
+from game.draw.path import landing_at, stretches
 from game.draw.pen import Pen
 from physics.equipment import BALL
 from physics.results import Run
@@ -77,7 +77,7 @@ def flight(
     Its mark stands where it first came down.
     """
     tone, wide = colour_of(palette, at, count), (3.4 if strong else 1.9) * unit
-    for air, a, b in legs(run):
+    for air, a, b in stretches(run):
         line = camera.line(run.x[a : b + 1], run.y[a : b + 1])
         if strong and air:
             pen.line(line, wide + 3.0 * unit, palette.halo, 190)

@@ -9,11 +9,12 @@ from game.draw.palette import Palette
 from game.draw.path import ball
 from game.draw.pen import Pen, shade
 from game.draw.type import Type, Word
+from game.text.quantity import angle_words, percent
 from physics.address import Setup
 from physics.results import Shot, SwingTrace
 
 __all__ = [
-    "arms", "camera_for", "club", "draw", "fan", "figure", "head", "legs", "torso", "words",
+    "address_words", "arms", "camera_for", "club", "draw", "fan", "figure", "head", "legs", "torso",
 ]  # fmt: skip
 
 Point = tuple[float, float]
@@ -161,7 +162,7 @@ def camera_for(box: Rect, shot: Shot, left_handed: bool) -> Camera:
     return Camera(scale, box.x + box.w / 2 - middle * scale, box.bottom - 0.02 * scale, left_handed)
 
 
-def words(type_: Type, box: Rect, setup: Setup) -> tuple[Word, ...]:
+def address_words(type_: Type, box: Rect, setup: Setup) -> tuple[Word, ...]:
     """The address in short lines, set from the top of the box."""
     place = setup.ball_position
     where = (
@@ -173,15 +174,15 @@ def words(type_: Type, box: Rect, setup: Setup) -> tuple[Word, ...]:
     tilt = (
         "upright"
         if abs(lean) < 0.5
-        else f"{abs(lean):.0f}\N{DEGREE SIGN} {'forward' if lean > 0 else 'back'}"
+        else f"{angle_words(abs(setup.shaft_lean))} {'forward' if lean > 0 else 'back'}"
     )
     lines = [
         f"ball {where}",
         f"handle {tilt}",
-        f"{setup.lead_weight:.0%} on the lead foot".replace("%", " %"),
+        f"{percent(setup.lead_weight)} on the lead foot",
     ]
     if setup.face_open > 0.005:
-        lines.append(f"face {degrees(setup.face_open):.0f}\N{DEGREE SIGN} open")
+        lines.append(f"face {angle_words(setup.face_open)} open")
     text = type_.wrap(", ".join(lines), "small", box.w)
     return tuple(
         type_.word(t, "small", box.x, box.y + i * type_.line("small"), "muted") for i, t in enumerate(text)

@@ -15,12 +15,12 @@ from physics.course import Course
 from physics.equipment import BALL
 from physics.results import Outcome, Phase, Run
 
-__all__ = ["ball", "ghost", "landing", "landing_at", "legs", "path", "stops"]
+__all__ = ["ball", "ghost", "landing", "landing_at", "path", "stops", "stretches"]
 
 AIR = {Phase.FLIGHT.value, Phase.CONTACT.value}
 
 
-def legs(run: Run) -> tuple[tuple[bool, int, int], ...]:
+def stretches(run: Run) -> tuple[tuple[bool, int, int], ...]:
     """The run cut into stretches: (in the air, first sample, last sample)."""
     if len(run.x) < 2:
         return ()
@@ -50,7 +50,7 @@ def ball(
 
 def path(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -> None:
     """Flight as a full line with a dot every tenth of a second, roll as a dotted line."""
-    for air, a, b in legs(run):
+    for air, a, b in stretches(run):
         line = camera.line(run.x[a : b + 1], run.y[a : b + 1])
         if air:
             pen.line(line, 5.6 * unit, palette.halo, 170)
@@ -80,7 +80,7 @@ def landing(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -
 
 def ghost(pen: Pen, camera: Camera, palette: Palette, run: Run, course: Course, unit: float) -> None:
     """Another shot, dashed and hollow, behind the one that counts."""
-    for air, a, b in legs(run):
+    for air, a, b in stretches(run):
         line = camera.line(run.x[a : b + 1], run.y[a : b + 1])
         pen.dashes(line, 1.8 * unit, palette.ghost, (9 if air else 2) * unit, 7 * unit)
     if run.outcome is Outcome.REST:

@@ -7,8 +7,8 @@ import pygame
 
 from game.draw import caption, course, golfer, path, turf
 from game.draw.camera import Rect
-from game.draw.caption import Facts
-from game.draw.page import Asked, Plan, course_marks, plan
+from game.draw.caption import FactRows
+from game.draw.page import PageContents, PageLayout, page_layout, page_marks
 from game.draw.palette import DARK, LIGHT, Palette
 from game.draw.pen import Pen
 from physics.results import Outcome, Shot
@@ -20,7 +20,7 @@ ZOOM = 3  # shapes are drawn this many times larger, then shrunk
 
 def draw_shot(
     shot: Shot, sentences: tuple[str, ...] = (), size: tuple[int, int] = (1600, 1000), dark: bool = False,
-    ghost: Shot | None = None, text_scale: float = 1.0, *, facts: Facts | None = None,
+    ghost: Shot | None = None, text_scale: float = 1.0, *, facts: FactRows | None = None,
     stops: tuple[float, ...] = (), left_handed: bool = False,
 ) -> pygame.Surface:  # fmt: skip
     """The page as a surface of `size` px; needs no display.
@@ -29,13 +29,13 @@ def draw_shot(
     `stops` are x (m) where the same shot would likely end.
     """
     palette = DARK if dark else LIGHT
-    asked = Asked(
+    contents = PageContents(
         shot, tuple(sentences), caption.facts_of(shot) if facts is None else facts, ghost, tuple(stops)
     )
-    p = plan(asked, size, text_scale)
+    p = page_layout(contents, size, text_scale)
     page = pygame.Surface(size, 0, 32)
     page.fill(palette.paper)
-    _draw_course(page, p, asked, palette)
+    _draw_course(page, p, contents, palette)
     _draw_turf(page, p, shot, palette)
     if p.golfer:
         pen, corner = _cut(page, p.golfer)
@@ -64,34 +64,36 @@ def _cut(page: pygame.Surface, box: Rect) -> tuple[Pen, tuple[int, int]]:
     return Pen(enlarged, ZOOM), around.topleft
 
 
-def _draw_turf(page: pygame.Surface, p: Plan, shot: Shot, palette: Palette) -> None:
+def _draw_turf(page: pygame.Surface, p: PageLayout, shot: Shot, palette: Palette) -> None:
     pen, (x, y) = _cut(page, p.turf)
-    labels = tuple(word.moved(-x, -y) for word in p.labels)
-    turf.draw(pen, Rect(p.turf.x - x, p.turf.y - y, p.turf.w, p.turf.h), shot, palette, labels, p.unit)
+    legend, labels = (tuple(word.moved(-x, -y) for word in words) for words in (p.legend, p.labels))
+    box = Rect(p.turf.x - x, p.turf.y - y, p.turf.w, p.turf.h)
+    turf.draw(pen, box, shot, palette, legend, labels, p.unit)
     page.blit(pen.shrink(), (x, y))
 
 
-def _draw_course(page: pygame.Surface, p: Plan, asked: Asked, palette: Palette) -> None:
-    shot, camera, unit = asked.shot, p.camera, p.unit
+def _draw_course(page: pygame.Surface, p: PageLayout, contents: PageContents, palette: Palette) -> None:
+    shot, camera, unit = contents.shot, p.camera, p.unit
     still = course.layer(shot.course, camera, palette, int(p.course.w), int(p.course.h), unit, ZOOM)
     pen = Pen(still.copy(), ZOOM)
-    path.stops(pen, camera, palette, shot.course, asked.stops, unit)
+    path.stops(pen, camera, palette, shot.course, contents.stops, unit)
     golfer.figure(pen, camera, palette, shot.setup, shot.swing, unit)
-    if asked.ghost:
-        path.ghost(pen, camera, palette, asked.ghost.run, shot.course, unit)
+    if contents.ghost:
+        path.ghost(pen, camera, palette, contents.ghost.run, shot.course, unit)
     path.path(pen, camera, palette, shot.run, unit)
     path.landing(pen, camera, palette, shot.run, unit)
-    _leaders(pen, p, asked, palette)
+    _leaders(pen, p, contents, palette)
     if shot.run.outcome in (Outcome.REST, Outcome.MISSED):
         path.ball(pen, camera, palette, shot.run.rest, course.ground_at(shot.course, shot.run.rest), unit)
     page.blit(pen.shrink(), (0, 0))
 
 
-def _leaders(pen: Pen, p: Plan, asked: Asked, palette: Palette) -> None:
+def _leaders(pen: Pen, p: PageLayout, contents: PageContents, palette: Palette) -> None:
     """A hair line from each label under the course up to its place on the ground."""
-    places = {text: (x, y) for text, x, y in course_marks(asked)}
+    marks = page_marks(contents)
     for word in p.marks:
-        x, ground = p.camera.at(*places[word.text])
+        place = marks[word.item].x
+        x, ground = p.camera.at(place, course.ground_at(contents.shot.course, place))
         under = min(max(x, word.box.x + 6 * p.unit), word.box.right - 6 * p.unit)
         line = [
             (x, ground + 15 * p.unit),

@@ -40,14 +40,14 @@ class ProofView:
     title: str
     proof: Proof
     shots: tuple[Shot | None, ...]
-    marks: tuple[chart.Mark, ...]
+    marks: tuple[chart.ChartMark, ...]
     stale: bool = False
 
 
 def proof_view(scenario: Scenario, proof: Proof) -> ProofView:
     """Play what is to be drawn: up to three exact shots."""
     shots = tuple(_shot(scenario, family) for family in proof.families)
-    marks = chart.marks_of(scenario, proof) if proof.chart else ()
+    marks = chart.chart_marks(scenario, proof) if proof.chart else ()
     return ProofView(scenario.title, proof, shots, marks, proof.digest != scenario.digest)
 
 

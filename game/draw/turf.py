@@ -1,6 +1,7 @@
 """The turf window: a magnified cut through the ground at the ball, with the head as it went through."""
 
-from math import cos, degrees, isfinite, sin
+from dataclasses import replace
+from math import cos, isfinite, sin
 
 import numpy as np
 import pygame
@@ -12,14 +13,16 @@ from game.draw.palette import Palette, mix
 from game.draw.pen import Pen, gradient
 from game.draw.slope import on_slope
 from game.draw.type import Type, Word, rail
+from game.text.mark import TurfKind, TurfMark, turf_mark_words
+from game.text.quantity import angle_words
 from physics.equipment import BALL
 from physics.results import Contact, Shot
 from physics.shot import lie_of
 from physics.surfaces import MAT, SAND, SURFACES
 
 __all__ = [
-    "WIDE", "blades", "camera_for", "divot_floor", "draw", "labels", "legend", "marks", "poses", "rounded",
-    "soil", "summary",
+    "WIDE", "angles_at_ball", "blades", "camera_for", "divot_floor", "draw", "labels", "legend", "marks",
+    "poses", "soil",
 ]  # fmt: skip
 
 WIDE = 0.40  # m of ground in the window
@@ -63,49 +66,42 @@ def camera_for(box: Rect, shot: Shot, rows: float) -> Camera:
     return Camera(scale, box.x + 0.5 * box.w, floor + low * scale)
 
 
-def rounded(angle: float, signed: bool = False) -> str:
-    """An angle (rad) in whole degrees; zero has no sign, others take + where `signed`."""
-    whole = round(degrees(angle))
-    sign = "\N{MINUS SIGN}" if whole < 0 else "+" if signed and whole > 0 else ""
-    return f"{sign}{abs(whole)}\N{DEGREE SIGN}"
-
-
-def summary(shot: Shot) -> str:
+def angles_at_ball(shot: Shot) -> str:
     """Loft, bounce and attack at the ball in one line; empty when the ball was missed."""
     strike = shot.strike
     if strike.contact is Contact.MISSED:
         return ""
     parts = (
-        f"loft {rounded(strike.loft)}", f"bounce {rounded(strike.bounce)}",
-        f"attack {rounded(strike.attack, signed=True)}",
+        f"loft {angle_words(strike.loft)}", f"bounce {angle_words(strike.bounce)}",
+        f"attack {angle_words(strike.attack, signed=True)}",
     )  # fmt: skip
     return ", ".join(parts)
 
 
-def marks(shot: Shot) -> tuple[tuple[str, float], ...]:
-    """Label and the x it points to (m), the most telling first."""
+def marks(shot: Shot) -> tuple[TurfMark, ...]:
+    """What is named under the turf, the most telling first."""
     strike, swing = shot.strike, shot.swing
     out = []
     if strike.depth > SKIN and len(strike.divot[0]):
         left, right = _divot_span(shot)
         name = shot.course.lie.surface or surface_at(shot.course, 0.0)
-        noun = {SAND: "cut", MAT: "pressed"}.get(
-            SURFACES[name].kind, "divot" if strike.depth > 0.002 else "brush"
+        kind = {SAND: TurfKind.CUT, MAT: TurfKind.PRESSED}.get(
+            SURFACES[name].kind, TurfKind.DIVOT if strike.depth > 0.002 else TurfKind.BRUSH
         )
-        out.append(
-            (f"{noun} {strike.length * 100:.0f} cm, {strike.depth * 1000:.0f} mm", 0.7 * left + 0.3 * right)
-        )
-    out.append(("low point", swing.low_point))
+        out.append(TurfMark(kind, 0.7 * left + 0.3 * right, strike.length, strike.depth))
+    out.append(TurfMark(TurfKind.LOW_POINT, swing.low_point))
     if swing.flat_spot > 0:
         end = min(swing.low_point + swing.flat_spot / 2, 0.46 * WIDE)
-        out.append((f"flat spot {swing.flat_spot * 100:.0f} cm", end))
+        out.append(TurfMark(TurfKind.FLAT_SPOT, end, swing.flat_spot))
     return tuple(out)
 
 
 def labels(type_: Type, box: Rect, shot: Shot) -> tuple[Word, ...]:
     """Words of the window on rails at its foot."""
     camera = camera_for(box, shot, 0)
-    items = tuple((text, min(max(camera.at(x, 0)[0], box.x), box.right), "ink") for text, x in marks(shot))
+    items = tuple(
+        (turf_mark_words(m), min(max(camera.at(m.x, 0)[0], box.x), box.right), "ink") for m in marks(shot)
+    )
     pad = 0.6 * type_.line("small")
     strip = Rect(box.x + pad, box.bottom - 0.5 * pad - type_.line("small"), box.w - 2 * pad, box.h)
     return rail(type_, items, strip, "small")
@@ -250,7 +246,8 @@ def legend(type_: Type, box: Rect) -> tuple[Word, ...]:
     pad, high = 0.6 * type_.line("small"), type_.line("small")
     x = box.x + pad + SAMPLE * high
     words = tuple(
-        type_.word(text, "small", x, box.y + 0.7 * pad + k * high, "ink") for k, text in enumerate(KEY)
+        replace(type_.word(text, "small", x, box.y + 0.7 * pad + k * high, "ink"), item=k)
+        for k, text in enumerate(KEY)
     )
     fits = all(w.box.right < box.x + 0.40 * box.w and w.box.bottom < box.y + 0.35 * box.h for w in words)
     return words if fits else ()
@@ -261,7 +258,7 @@ def _key(pen: Pen, palette: Palette, words: tuple[Word, ...], unit: float) -> No
     for word in words:
         y, high = word.box.y + 0.52 * word.box.h, word.box.h
         line = [(word.box.x - SAMPLE * high, y), (word.box.x - 0.45 * high, y)]
-        if word.text == KEY[0]:
+        if word.item == 0:
             pen.dashes(line, 1.8 * unit, palette.intended, 7 * unit, 6 * unit)
         else:
             pen.line(line, 2.4 * unit, palette.path)
@@ -272,30 +269,35 @@ def _leaders(
 ) -> None:
     """A hair line from each label to its place: triangle at the low point, bracket along the flat spot."""
     swing, slope = shot.swing, on_slope(camera, shot.course)
-    at = dict(marks(shot))
+    named = marks(shot)
     bracket = slope.at(0, -max(shot.strike.depth, 0.0) - 0.021)[1]
-    for word in (w for w in words if w.text in at):
-        x = min(max(camera.at(at[word.text], 0)[0], box.x + 8 * unit), box.right - 8 * unit)
+    for word in words:
+        mark = named[word.item]
+        x = min(max(camera.at(mark.x, 0)[0], box.x + 8 * unit), box.right - 8 * unit)
         foot = bracket
-        if word.text.startswith("flat"):
+        if mark.kind is TurfKind.FLAT_SPOT:
             a = max(camera.at(swing.low_point - swing.flat_spot / 2, 0)[0], box.x + 8 * unit)
             pen.line(
                 [(a, bracket - 5 * unit), (a, bracket), (x, bracket), (x, bracket - 5 * unit)],
                 1.3 * unit,
                 palette.ink,
             )
-        elif word.text == "low point":
+        elif mark.kind is TurfKind.LOW_POINT:
             foot = bracket - 10 * unit
             pen.fill([(x, foot - 9 * unit), (x - 5 * unit, foot), (x + 5 * unit, foot)], palette.ink)
         else:
-            foot = camera.at(0, float(_profile(shot, np.array([at[word.text]]))[1][0]))[1] + 3 * unit
+            foot = camera.at(0, float(_profile(shot, np.array([mark.x]))[1][0]))[1] + 3 * unit
         under = min(max(x, word.box.x + 6 * unit), word.box.right - 6 * unit)
         pen.line([(x, foot), (x, word.box.y - 14 * unit), (under, word.box.y)], 1.1 * unit, palette.ink)
 
 
-def draw(pen: Pen, box: Rect, shot: Shot, palette: Palette, words: tuple[Word, ...], unit: float) -> None:
-    """The whole window. Ground and sky stand upright, club and ball as the slope has them."""
-    rows = box.bottom - min((w.box.y for w in words if w.text not in KEY), default=box.bottom)
+def draw(
+    pen: Pen, box: Rect, shot: Shot, palette: Palette, key: tuple[Word, ...], words: tuple[Word, ...],
+    unit: float,
+) -> None:  # fmt: skip
+    """The whole window; `key` is its legend, `words` its labels. Ground and sky stand upright, club and ball
+    as the slope has them."""
+    rows = box.bottom - min((w.box.y for w in words), default=box.bottom)
     camera = camera_for(box, shot, rows)
     with pen.inside(box):
         gradient(pen, box, [(0.0, palette.sky_high), (0.7, palette.sky_low), (1.0, palette.sky_low)])
@@ -316,4 +318,4 @@ def draw(pen: Pen, box: Rect, shot: Shot, palette: Palette, words: tuple[Word, .
             if pose.name in ("ball", "deepest"):
                 pressure(pen, slope, palette, shot, pose, unit)
         _leaders(pen, box, camera, palette, shot, words, unit)
-        _key(pen, palette, tuple(w for w in words if w.text in KEY), unit)
+        _key(pen, palette, key, unit)

@@ -2,7 +2,7 @@
 
 import os
 import tempfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import accumulate
 from math import ceil
@@ -162,18 +162,18 @@ class Type:
 
 @dataclass(frozen=True)
 class Word:
-    """One line of text in its place; `tone` names a colour of the palette."""
+    """One line of text in its place; `tone` names a colour of the palette, `item` counts which of a rail's
+    items it is."""
 
     text: str
     role: str
     tone: str
     box: Rect
+    item: int = 0
 
     def moved(self, dx: float, dy: float) -> "Word":
         """The same line elsewhere."""
-        return Word(
-            self.text, self.role, self.tone, Rect(self.box.x + dx, self.box.y + dy, self.box.w, self.box.h)
-        )
+        return replace(self, box=Rect(self.box.x + dx, self.box.y + dy, self.box.w, self.box.h))
 
 
 def rail(type_: Type, items: tuple[tuple[str, float, str], ...], box: Rect, role: str) -> tuple[Word, ...]:
@@ -181,21 +181,22 @@ def rail(type_: Type, items: tuple[tuple[str, float, str], ...], box: Rect, role
     another. Where the row is too narrow, the last items are left out: list the important ones first.
     """
     gap = type_.line(role) * 0.8
-    kept: list[tuple[str, float, str]] = []
+    kept: list[tuple[int, tuple[str, float, str]]] = []
     room = box.w + gap
-    for item in items:
+    for i, item in enumerate(items):
         room -= type_.width(item[0], role) + gap
         if room < 0:
             break
-        kept.append(item)
-    kept.sort(key=lambda item: item[1])
-    wide = [type_.width(text, role) for text, _, _ in kept]
+        kept.append((i, item))
+    kept.sort(key=lambda one: one[1][1])
+    wide = [type_.width(text, role) for _, (text, _, _) in kept]
     before = [0.0, *accumulate(w + gap for w in wide)]  # room the words to the left take
-    starts = _rising([x - w / 2 - b for (_, x, _), w, b in zip(kept, wide, before, strict=False)])
+    starts = _rising([x - w / 2 - b for (_, (_, x, _)), w, b in zip(kept, wide, before, strict=False)])
     last = box.right - (before[-1] - gap)
     left = [min(max(v, box.x), last) + b for v, b in zip(starts, before, strict=False)]
     return tuple(
-        type_.word(text, role, x, box.y, tone) for (text, _, tone), x in zip(kept, left, strict=True)
+        replace(type_.word(text, role, x, box.y, tone), item=i)
+        for (i, (text, _, tone)), x in zip(kept, left, strict=True)
     )
 
 

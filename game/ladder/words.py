@@ -3,9 +3,10 @@
 from math import degrees, isnan, nan, radians
 
 from game.ladder.model import NOTED, TAUGHT, Best, Ladder, Played, Rung
+from game.text.quantity import angle_words, decimal, percent, significant
+from game.text.units import system_of
 from physics.cause import ground_of
 from physics.cloud import Cloud
-from physics.constants import YARD
 from physics.results import Contact, Outcome, Shot, TurfAction
 
 __all__ = ["closing", "compared", "place_words", "struck", "suits", "taught_words", "trio_words"]
@@ -14,22 +15,9 @@ __all__ = ["closing", "compared", "place_words", "struck", "suits", "taught_word
 def trio_words(rung: Rung) -> str:
     """`lean 5°, release 1.0, follow-through 0.6, swing 45°`."""
     return (
-        f"lean {_degrees(rung.shaft_lean)}, release {rung.release:.1f}, follow-through "
-        f"{rung.follow_through:.1f}, swing {_degrees(rung.swing_length)}"
+        f"lean {angle_words(rung.shaft_lean)}, release {rung.release:.1f}, follow-through "
+        f"{rung.follow_through:.1f}, swing {angle_words(rung.swing_length)}"
     )
-
-
-def _degrees(angle: float) -> str:
-    text = f"{degrees(angle):.0f}"
-    return f"{'0' if text == '-0' else text}\N{DEGREE SIGN}".replace("-", "\N{MINUS SIGN}")
-
-
-def _percent(share: float) -> str:
-    return f"{100.0 * share:.0f} %"
-
-
-def _far(metres: float, yards: bool) -> str:
-    return f"{metres / YARD:.1f} yd" if yards else f"{metres:.1f} m"
 
 
 def compared(own: Played | None, best: Best | None, *, junior: bool = False) -> tuple[str, ...]:
@@ -55,7 +43,7 @@ def taught_words() -> str:
     """Within what the search stays."""
     (low, high), (held, free), _ = TAUGHT
     return (
-        f"The search stays within lean {_degrees(low)} to {_degrees(high)} and release {held:.1f} to "
+        f"The search stays within lean {angle_words(low)} to {angle_words(high)} and release {held:.1f} to "
         f"{free:.1f}, as chips are taught (common practice)."
     )
 
@@ -64,14 +52,14 @@ def place_words(ball: float) -> str:
     """`the standard`, `3 cm back`, `9 cm forward`."""
     if abs(ball) < 5e-4:
         return "the standard"
-    text = f"{abs(ball) * 100:.1f}".removesuffix(".0")
-    return f"{text} cm {'back' if ball < 0 else 'forward'}"
+    far = significant(round(abs(ball) * 100.0, 1), 6)
+    return f"{far} cm {'back' if ball < 0 else 'forward'}"
 
 
 _TURF = {
     TurfAction.NONE: "the sole never touched the {ground}",
     TurfAction.BRUSH: "the sole brushed the {cover}",
-    TurfAction.SKID: "the sole skidded over the {ground}",
+    TurfAction.SKID: "the sole {slid} the {ground}",
     TurfAction.DIG: "the edge dug into the {ground}",
 }
 _STRUCK = {
@@ -88,9 +76,9 @@ _STRUCK = {
 def struck(shot: Shot) -> str:
     """How the ball and the ground were met, in one sentence."""
     strike, ground = shot.strike, ground_of(shot.course)
-    sole = _TURF[strike.turf].format(ground=ground, cover="grass" if ground == "turf" else ground)
-    if ground == "sand":
-        sole = sole.replace("skidded over", "slid through")
+    cover = "grass" if ground == "turf" else ground
+    slid = "slid through" if ground == "sand" else "skidded over"
+    sole = _TURF[strike.turf].format(ground=ground, cover=cover, slid=slid)
     return f"{_STRUCK[strike.contact]}; {sole}."
 
 
@@ -128,7 +116,7 @@ def _against(rung: Rung, middle: Rung) -> str:
 def _worth(many: Cloud) -> str:
     strokes = many.mean_strokes
     tail = "" if isnan(strokes) else f", {strokes:.1f} strokes to hole out"
-    return f"{_percent(many.solid_share)} solid{tail}."
+    return f"{percent(many.solid_share)} solid{tail}."
 
 
 def _compared_junior(own: Played | None, best: Best | None) -> tuple[str, ...]:
@@ -164,7 +152,7 @@ def closing(
         if shaky != steady:
             out.append(f"Ball {steady + 1} worked best, ball {shaky + 1} least.")
         return (*out, *_found_junior(best))
-    share = [_percent(played[i].cloud.solid_share) for i in (steady, shaky)]
+    share = [percent(played[i].cloud.solid_share) for i in (steady, shaky)]
     out = [_flight(played, order, yards)]
     if shaky != steady:
         out.append(
@@ -181,14 +169,15 @@ def _launch(one: Played) -> float:
 def _flight(played: dict[int, Played], order: list[int], yards: bool) -> str:
     a, b = order[0], order[-1]
     angles = [_launch(played[i]) for i in (a, b)]
+    far = system_of(yards).far
     rests = [played[i].shot.run.rest for i in order if played[i].shot.run.outcome is not Outcome.MISSED]
-    ends = f"the balls ended {_far(min(rests), yards)} to {_far(max(rests), yards)} away" if rests else ""
+    ends = f"the balls ended {far(min(rests))} to {far(max(rests))} away" if rests else ""
     if any(isnan(v) for v in angles):
         missed = [str(i + 1) for i in order if played[i].shot.launch is None]
         return f"Ball {', '.join(missed)} was never met{'; ' + ends if ends else ''}."
     return (
-        f"From ball {a + 1} to ball {b + 1} the start of the flight went from {angles[0]:.0f} to "
-        f"{angles[1]:.0f} degrees, and {ends}."
+        f"From ball {a + 1} to ball {b + 1} the start of the flight went from {decimal(angles[0])} to "
+        f"{decimal(angles[1])} degrees, and {ends}."
     )
 
 

@@ -15,16 +15,15 @@ from game.play.words import (
     goal_pips,
     hint_label,
     hint_line,
-    lead,
-    match_lines,
     result_lines,
-    stroke_lines,
+    step_heading,
     task_lines,
     why_line,
 )
 from game.shot_view.controls import value_of
 from game.shot_view.sentence import SentenceView
 from game.text.cautions import LIMITS, cautions
+from game.text.verdict import match_sentences, stroke_sentences
 from game.ui import Button, Choice, Heading, Pair, Slider, TextBlock, Widget
 from game.ui.number import Bounds
 from game.ui.slider import for_control
@@ -93,7 +92,7 @@ def card(r: Round, t: Telling, acts: Acts) -> Card:
         Step.GAP: _gap, Step.WHY: _why, Step.VERDICT: _verdict,
     }  # fmt: skip
     first = r.junior and not (r.step is Step.EXAMPLE and r.verdict)  # after a try nothing comes first
-    head = Heading(r.scenario.title if r.step is Step.CARD else lead(r.step, first))
+    head = Heading(r.scenario.title if r.step is Step.CARD else step_heading(r.step, first))
     items, ways = make[r.step](r, t, acts)
     if t.tight and r.step in READ and ways:
         ways.append(Button("Words" if t.looking else "Picture", acts.look, hint="V"))
@@ -247,16 +246,16 @@ class _Part(Pair):
 
 def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
     assert r.verdict is not None
-    match = match_lines(t.match) if t.match else (WAITING,)
+    match = match_sentences(t.match) if t.match else (WAITING,)
     parts = (
-        ("Result", result_lines(r, r.verdict, t.numbers)), ("Match", match),
+        ("Result", result_lines(r, r.verdict, t.numbers, t.yards)), ("Match", match),
         ("Prediction", gap_lines(r, t.numbers, t.yards)),
     )  # fmt: skip
     told: list[Widget] = [PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers))]
     for name, lines in parts:
         if lines:
             told.append(_Part(name, " ".join(lines)))
-    if t.numbers and (counted := stroke_lines(r.verdict, t.match)):
+    if t.numbers and (counted := stroke_sentences(r.verdict, t.match)):
         told.append(_Part("Strokes", " ".join(counted)))
     if r.junior or r.worth_asking or r.chosen is not None:
         told += _told(t)

@@ -40,7 +40,7 @@ def shot_of(r: Round, course: Course, yards: bool) -> Callable[[], Tried]:
 
     def job() -> Tried:
         shot = play(course, r.setup, r.motion, PLAYERS[r.scenario.player], r.seed)
-        return Tried(shot, throw(shot), judge(r.scenario, shot, yards))
+        return Tried(shot, throw(shot), judge(r.scenario, shot))
 
     return job
 

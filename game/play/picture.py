@@ -17,15 +17,9 @@ from game.ui import Theme, paint
 from game.ui.supersample import Kept
 from levels.scenario import Scenario
 
-__all__ = ["Picture", "Seen", "without_numbers"]
+__all__ = ["Picture", "Seen"]
 
 LEAST_ROWS = 4.2  # lines a strip must be high to hold the plates of the gaps
-
-
-def without_numbers(label: str) -> str:
-    """The label up to its first number."""
-    words = label.split()
-    return " ".join(words[: next((i for i, w in enumerate(words) if w[0].isdigit()), len(words))])
 
 
 @dataclass(frozen=True)

@@ -23,7 +23,9 @@ from physics.address import Intention, Motion, Setup
 from physics.equipment import BAG
 from physics.results import Shot
 
-__all__ = ["CALLS", "Pips", "Round", "Step", "begin", "first_call", "next_key", "pips", "seed_of"]
+__all__ = [
+    "CALLS", "GoalCount", "Round", "Step", "begin", "first_call", "goal_count", "next_key", "seed_of",
+]  # fmt: skip
 
 CALLS = ("dig", "brush", "thin")
 WORTH = 0.10  # share of the hole's distance within which a miss needs no words, common practice (bandwidth)
@@ -247,15 +249,19 @@ def next_key(keys: Sequence[str], key: str) -> str | None:
     return keys[at] if at < len(keys) else None
 
 
-# ---- the goal in pips
+# ---- how far the goal is
 
 
 @dataclass(frozen=True)
-class Pips:
-    """How far the goal is: one entry a shot that counts, None for one still to come; and in words."""
+class GoalCount:
+    """How far the goal is: `good` of `wanted` within the last `shots`; in `marks` one entry a shot that
+    counts, None for one still to come."""
 
     marks: tuple[bool | None, ...]
-    words: str
+    good: int
+    wanted: int
+    shots: int
+    in_a_row: bool = False
 
 
 def _row(results: Sequence[bool]) -> int:
@@ -263,15 +269,12 @@ def _row(results: Sequence[bool]) -> int:
     return next((i for i, good in enumerate(reversed(results)) if not good), len(results))
 
 
-def pips(goal: Goal, results: Sequence[bool]) -> Pips:
+def goal_count(goal: Goal, results: Sequence[bool]) -> GoalCount:
     """The goal's progress after these results, oldest first."""
     recent = list(results[-goal.shots :])
     if goal.in_a_row and goal.successes > 1:
         run = goal.successes if passed(goal, results) else _row(recent)
-        return Pips(
-            tuple([True] * run + [None] * (goal.successes - run)), f"{run} of {goal.successes}, in a row"
-        )
+        marks = tuple([True] * run + [None] * (goal.successes - run))
+        return GoalCount(marks, run, goal.successes, goal.shots, True)
     marks = tuple([*recent, *([None] * (goal.shots - len(recent)))])
-    good = min(sum(recent), goal.successes)
-    last = f", in the last {goal.shots} shots" if goal.shots > goal.successes else ""
-    return Pips(marks, f"{good} of {goal.successes}{last}")
+    return GoalCount(marks, min(sum(recent), goal.successes), goal.successes, goal.shots)

@@ -6,15 +6,17 @@ from functools import partial
 import pygame
 
 from game.draw.camera import Rect
+from game.draw.course_marks import course_marks
 from game.play.acts import AFTER, Flow
 from game.play.card import Card, Telling, card
 from game.play.layout import READ, Asked, Places, is_tight, places
-from game.play.picture import Seen, without_numbers
+from game.play.picture import Seen
 from game.play.round import Round, Step, begin
 from game.shot_view.controls import value_of
 from game.shot_view.sheet import Sheet
-from game.shot_view.stage import Scene, marks_of
-from game.shot_view.strip_marks import Bracket, Mark, brackets
+from game.shot_view.stage import Scene
+from game.shot_view.strip_marks import Bracket, CalledPlace, brackets
+from game.text.units import system_of
 from game.ui import Row, Slider, Theme, Widget, paint
 from game.ui.screen import Host
 from game.ui.widget import walk
@@ -58,7 +60,7 @@ class Play(Flow):
             r = begin("trial", scenario)
         super().__init__(app, r, (lambda _: None) if trial else keep, None if trial else on_next)
         self.trial, self.title = trial, r.scenario.title
-        self.marks: tuple[Mark, ...] = ()
+        self.marks: tuple[CalledPlace, ...] = ()
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
         self.places = Places()
@@ -209,8 +211,8 @@ class Play(Flow):
     def _calls(self, what: str) -> bool:
         return self.r.step is Step.CALL and what in self.r.scenario.predict
 
-    def _mark(self, what: str) -> Mark:
-        return Mark(
+    def _mark(self, what: str) -> CalledPlace:
+        return CalledPlace(
             what, getattr(self.r.call, what), self.picture.stage, self.course,
             lambda x: self.called(**{what: x}), numbers=self.with_numbers, yards=self._yards,
         )  # fmt: skip
@@ -227,13 +229,12 @@ class Play(Flow):
         film, r = self._film, self.r
         over = r.step in AFTER and film is not None
         stops = self.stops if r.step is Step.VERDICT else ()
-        marks = marks_of(self.course, film if over else None, stops, self._yards)
-        if not self.with_numbers:
-            marks = tuple((without_numbers(text), x, y) for text, x, y in marks)
+        marks = course_marks(self.course, film if over else None, stops)
         return Scene(
             self.course, self.intent.setup, self.intent.address, film, self.ribbon.time if film else 0.0,
             r.before if r.step in (Step.SET, Step.CALL) else None,
-            stops, marks, self.told.lit if over else "",
+            stops, marks, self.told.lit if over else "", units=system_of(self._yards),
+            numbers=self.with_numbers,
         )  # fmt: skip
 
     def _gaps(self) -> tuple[Bracket, ...]:

@@ -1,11 +1,20 @@
 """How far a goal is: one pip a shot that counts, and the same in words beside them."""
 
+from dataclasses import dataclass
+
 import pygame
 
-from game.play.round import Pips
 from game.ui import Theme, Widget, paint
 
-__all__ = ["PipRow"]
+__all__ = ["PipRow", "Pips"]
+
+
+@dataclass(frozen=True)
+class Pips:
+    """How far the goal is: one entry a shot that counts, None for one still to come; and in words."""
+
+    marks: tuple[bool | None, ...]
+    words: str
 
 
 class PipRow(Widget):

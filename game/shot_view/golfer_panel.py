@@ -13,6 +13,7 @@ from game.shot_view import strobe
 from game.shot_view.figure import figure, ghost_club
 from game.shot_view.stage import ring
 from game.shot_view.stance import Intent, Stance
+from game.text.quantity import decimal, with_unit
 from game.ui import Theme, Widget, paint
 from game.ui.supersample import Kept, sprite
 from physics.address import CONTROLS, Setup
@@ -50,9 +51,7 @@ class Handle(Widget):
         control = CONTROLS[self.name]
         if not self.numbers:
             return WORDS[self.name]
-        value = round(self.value() * control.scale, 1) + 0.0  # never minus zero
-        unit = "\N{DEGREE SIGN}" if control.unit == "deg" else f" {control.unit}".rstrip()
-        return f"{WORDS[self.name]} {value:.1f}{unit}".replace("-", "\N{MINUS SIGN}")
+        return f"{WORDS[self.name]} {with_unit(decimal(self.value() * control.scale, 1), control.unit)}"
 
     def set(self, value: float) -> None:
         """Take a value, held to the control's limits."""

@@ -10,9 +10,9 @@ import pygame
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.pen import Pen
-from game.draw.turf import rounded
 from game.shot_view.intended_swing import Way
 from game.shot_view.stance import Intent
+from game.text.quantity import angle_words
 from game.ui import Theme, paint
 from game.ui.supersample import Kept, sprite
 from physics.cause import MATCHED
@@ -28,9 +28,9 @@ BESIDE, TOP = 0.30, 0.44  # m from the ball past the legs, and to the height at 
 def lean_words(promised: float, delivered: float, numbers: bool) -> tuple[str, ...]:
     """What is set and what comes back; one word where both are the same within a degree."""
     if abs(degrees(delivered - promised)) <= MATCHED:
-        return (f"matched, {rounded(promised)}",) if numbers else ("matched",)
+        return (f"matched, {angle_words(promised)}",) if numbers else ("matched",)
     if numbers:
-        return f"set {rounded(promised)}", f"comes back {rounded(delivered)}"
+        return f"set {angle_words(promised)}", f"comes back {angle_words(delivered)}"
     return "set", f"comes back {'further' if delivered > promised else 'less'} forward"
 
 

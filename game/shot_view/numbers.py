@@ -1,12 +1,13 @@
 """The numbers of a Shot in two columns, on request; the same as text for the clipboard."""
 
-from math import degrees, hypot, isnan
+from collections.abc import Callable
+from math import hypot, isnan
 
 import pygame
 
-from game.text.units import UNITS
+from game.text.quantity import angle_words, decimal, rpm
+from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, paint
-from game.ui.number import shown
 from physics.results import Shot
 
 __all__ = ["NumberTable", "rows_of"]
@@ -16,31 +17,29 @@ Rows = tuple[tuple[str, str], ...]
 
 def rows_of(shot: Shot, units: str = "m") -> Rows:
     """Label and value with its unit; stages that did not happen are left out."""
-    u, k, run = UNITS[units], shot.strike, shot.run
-    rows = [
-        ("contact", k.contact.value), ("turf", k.turf.value), ("head speed", u.speed(k.speed_before)),
-        ("lean at the ball", _angle(k.lean)), ("loft at the ball", _angle(k.loft)),
-        ("bounce at the ball", _angle(k.bounce)), ("attack", _angle(k.attack)),
-        ("turf before the ball", u.small(k.lead)), ("depth", u.small(k.depth)),
-        ("low point", u.small(shot.swing.low_point)),
+    u, k, run = UNIT_SYSTEMS[units], shot.strike, shot.run
+    measured: list[tuple[str, float, Callable[[float], str]]] = [
+        ("head speed", k.speed_before, u.speed), ("lean at the ball", k.lean, _angle),
+        ("loft at the ball", k.loft, _angle), ("bounce at the ball", k.bounce, _angle),
+        ("attack", k.attack, _angle), ("turf before the ball", k.lead, u.small), ("depth", k.depth, u.small),
+        ("low point", shot.swing.low_point, u.small),
     ]  # fmt: skip
     if shot.launch:
-        turn = shot.launch.spin * 9.549296585513721  # rad/s to rev/min: 60 / 2 pi
-        rows += [
-            ("ball speed", u.speed(shot.launch.speed)), ("launch", _angle(shot.launch.angle)),
-            ("backspin", f"{turn:.0f} rpm"), ("carry", u.far(run.carry)),
-            ("apex", u.near(run.apex)), ("landing angle", _angle(run.landing_angle)),
-            ("roll", u.far(run.rest - run.carry)),
+        measured += [
+            ("ball speed", shot.launch.speed, u.speed), ("launch", shot.launch.angle, _angle),
+            ("backspin", rpm(shot.launch.spin), lambda turns: f"{decimal(turns)} rpm"),
+            ("carry", run.carry, u.far), ("apex", run.apex, u.near),
+            ("landing angle", run.landing_angle, _angle), ("roll", run.rest - run.carry, u.far),
         ]  # fmt: skip
         if shot.course.hole:
             leave = hypot(run.rest - shot.course.hole.x, shot.lateral)
-            rows.append(("from the hole", u.near(leave)))
-    told = ((label, value) for label, value in rows if "nan" not in value and value not in ("", "-"))
-    return tuple((label, value.replace("-", "\N{MINUS SIGN}")) for label, value in told)
+            measured.append(("from the hole", leave, u.near))
+    told = tuple((label, words(value)) for label, value, words in measured if not isnan(value))
+    return (("contact", k.contact.value), ("turf", k.turf.value), *told)
 
 
 def _angle(radians: float) -> str:
-    return "" if isnan(radians) else f"{shown(degrees(radians), 1)}\N{DEGREE SIGN}"
+    return angle_words(radians, 1)
 
 
 class NumberTable(Widget):

@@ -1,9 +1,7 @@
 """The course from the side, alive: what stands still is kept, the ball and the golfer drawn every frame."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from math import ceil, isfinite
+from math import ceil
 
 import numpy as np
 import pygame
@@ -11,7 +9,6 @@ import pygame
 from game.draw import course as view
 from game.draw import path
 from game.draw.camera import Camera, Rect
-from game.draw.page import Mark
 from game.draw.palette import Palette
 from game.draw.pen import Pen
 from game.shot_view.figure import figure
@@ -19,15 +16,16 @@ from game.shot_view.paths import Ways, ball_at
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
 from game.shot_view.stance import Stance, stance_at
+from game.text.mark import Mark, mark_words
+from game.text.units import METRIC, UnitSystem
 from game.ui import Theme, paint
 from game.ui.supersample import Kept, patch, rail_of, sprite
 from physics.address import Setup
-from physics.constants import YARD
 from physics.course import Course, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK
 from physics.results import Outcome, Shot
 
-__all__ = ["LIT", "Scene", "Stage", "ball_at", "marks_of"]
+__all__ = ["LIT", "Scene", "Stage", "ball_at"]
 
 BEHIND = 1.5  # m shown behind the ball, the golfer's room
 AROUND, TALL, LOW = 1.35, 2.0, 0.15  # m about the ball that golfer and club may fill
@@ -47,42 +45,12 @@ class Scene:
     time: float = 0.0  # s on the shot's line
     ghost: Shot | None = None
     stops: tuple[float, ...] = ()  # m
-    marks: tuple[Mark, ...] = ()  # label, x, height (m)
+    marks: tuple[Mark, ...] = ()
     lit: str = ""
     together: Shot | None = None  # a second shot that plays along, drawn as the ghost with its own ball
     apart: float = 0.0  # s on the second shot's line less those on the first's
-
-
-def far(value: float, yards: bool) -> str:
-    """A distance on the ground."""
-    text = f"{value / YARD:.1f} yd" if yards else f"{value:.1f} m"
-    return text.replace("-", "\N{MINUS SIGN}")
-
-
-def marks_of(course: Course, shot: Shot | None, stops: Sequence[float] = (), yards: bool = False) -> tuple[
-    Mark, ...
-]:  # fmt: skip
-    """Places named along the foot of the course, the most telling first."""
-    out: list[tuple[str, float]] = []
-    run = shot.run if shot else None
-    if run and run.outcome in (Outcome.REST, Outcome.HOLED):
-        word = "stopped" if run.outcome is Outcome.REST else "holed"
-        out.append((f"{word} {far(run.rest, yards)}", run.rest))
-    elif run and run.outcome is not Outcome.MISSED:
-        out.append((run.outcome.value, run.x[-1]))
-    if run and path.landing_at(run) is not None and isfinite(run.carry):
-        out.append((f"landed {far(run.carry, yards)}", run.carry))
-    if course.hole and not (run and run.outcome is Outcome.HOLED):
-        out.append((f"hole {far(course.hole.x, yards)}", course.hole.x))
-    if len(stops) > 1:
-        out.append(("likely stops", _early(tuple(stops))))
-    return tuple((text, x, view.ground_at(course, x)) for text, x in out)
-
-
-@lru_cache(8)
-def _early(stops: tuple[float, ...]) -> float:
-    """Where the band of likely stops begins in earnest (m): a tenth stop shorter."""
-    return float(np.quantile(stops, 0.1))
+    units: UnitSystem = METRIC  # of the marks
+    numbers: bool = True  # whether the marks tell their distances
 
 
 class Stage:
@@ -226,11 +194,13 @@ class Stage:
     ) -> None:  # fmt: skip
         type_, line, camera = theme.type, theme.type.line("small"), self.camera
         top = box.h - line - 1
-        items = tuple((text, camera.at(x, 0)[0], "ink") for text, x, _ in scene.marks)
+        items = tuple(
+            (mark_words(m, scene.units, scene.numbers), camera.at(m.x, 0)[0], "ink") for m in scene.marks
+        )
         words = rail_of(type_, items, Rect(theme.gap, top, box.w - 2 * theme.gap, line), "small")
-        places = {text: (x, y) for text, x, y in scene.marks}
         for word in words:
-            x, foot = camera.at(*places[word.text])
+            place = scene.marks[word.item].x
+            x, foot = camera.at(place, view.ground_at(scene.course, place))
             under = min(max(x, word.box.x + 5), word.box.right - 5)
             points = [(box.x + x, box.y + foot + 12 * unit), (box.x + under, box.y + top)]
             if points[0][1] < points[1][1]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import isfinite, isnan
+from math import isfinite
 
 import numpy as np
 import pygame
@@ -11,13 +11,15 @@ from game.draw.camera import Rect
 from game.draw.course import ground_at
 from game.draw.palette import Colour
 from game.draw.pen import Pen
-from game.shot_view.stage import Stage, far
+from game.shot_view.stage import Stage
+from game.text.units import system_of
+from game.text.verdict import gap_label
 from game.ui import Theme, Widget, paint
 from game.ui.supersample import patch
 from levels.scenario import Scenario
 from physics.course import Course
 
-__all__ = ["NAMES", "Bracket", "Mark", "brackets", "draw_bracket", "draw_goal"]
+__all__ = ["NAMES", "Bracket", "CalledPlace", "brackets", "draw_bracket", "draw_goal"]
 
 NAMES = {"landing": "lands", "stop": "stops"}
 STEP, FINE, COARSE = 0.1, 0.01, 1.0  # m a key moves a mark: arrows, with Shift, PageUp and PageDown
@@ -52,7 +54,7 @@ def _colour(what: str, theme: Theme) -> Colour:
     return theme.palette.landing if what == "landing" else theme.palette.path
 
 
-class Mark(Widget):
+class CalledPlace(Widget):
     """A called place: dragged on the strip, or moved by arrows (Shift finer, Page keys coarser)."""
 
     def __init__(
@@ -73,11 +75,15 @@ class Mark(Widget):
     @property
     def words(self) -> str:
         """What its plate says."""
-        return f"{NAMES[self.what]} {far(self.x, self.yards)}" if self.numbers else NAMES[self.what]
+        return f"{NAMES[self.what]} {self._far}" if self.numbers else NAMES[self.what]
 
     @property
     def caption(self) -> str:
-        return f"{self.label}, {far(self.x, self.yards)}"
+        return f"{self.label}, {self._far}" if self.numbers else self.label
+
+    @property
+    def _far(self) -> str:
+        return system_of(self.yards).far(self.x)
 
     def move(self, x: float) -> None:
         """To another place (m), held between the ball and what the strip shows."""
@@ -163,15 +169,8 @@ def brackets(called: dict[str, float], actual: dict[str, float], numbers: bool, 
     """The gaps between what was called and what was."""
     out = []
     for what, x in called.items():
-        gap = actual[what] - x
         verb = "landed" if what == "landing" else "stopped"
-        if isnan(gap):
-            words = f"never {verb}"
-        elif abs(gap) < 0.05:
-            words = f"{verb} on your mark"
-        else:
-            size = f"{far(abs(gap), yards)} " if numbers else ""
-            words = f"{verb} {size}{'past' if gap > 0 else 'short of'} your mark"
+        words = gap_label(actual[what] - x, verb, system_of(yards), numbers)
         out.append(Bracket(what, x, actual[what], words))
     return tuple(out)
 

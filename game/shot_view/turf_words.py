@@ -11,6 +11,8 @@ from game.draw import turf
 from game.draw.camera import Camera, Rect
 from game.draw.type import Word
 from game.shot_view.stance import Intent
+from game.text.mark import TurfKind, TurfMark, turf_mark_words
+from game.text.quantity import angle_words
 from game.ui import Theme, paint
 from game.ui.supersample import rail_of
 from physics.results import Shot
@@ -55,22 +57,21 @@ def said(
     level = depth_of_marks(intent, struck)
     low = struck.swing.low_point if struck else intent.low_point
     flat = struck.swing.flat_spot if struck else intent.flat_spot
-    named = dict(turf.marks(struck)) if struck and numbers else {"low point": low}
+    named = turf.marks(struck) if struck and numbers else (TurfMark(TurfKind.LOW_POINT, low),)
     if numbers and not struck and flat > 0.0:
-        named[f"flat spot {flat * 100:.0f} cm"] = min(low + flat / 2, 0.46 * turf.WIDE)
-    at = {text: _inside(camera.at(x, level), w) for text, x in named.items()}
-    items = tuple((text, p[0], "ink") for text, p in at.items())
+        named = (*named, TurfMark(TurfKind.FLAT_SPOT, min(low + flat / 2, 0.46 * turf.WIDE), flat))
+    at = [_inside(camera.at(m.x, level), w) for m in named]
+    items = tuple((turf_mark_words(m), p[0], "ink") for m, p in zip(named, at, strict=True))
     row = rail_of(type_, items, Rect(gap, h - line - 3, w - 2 * gap, line), "small")
     leaders, bracket = [], None
     for word in row:
-        mark = at[word.text]
-        if word.text.startswith("flat"):
+        mark, end = named[word.item], at[word.item]
+        if mark.kind is TurfKind.FLAT_SPOT:
             left = _inside(camera.at(low - flat / 2, level), w)
-            bracket = (left, mark)
-        elif struck and word.text != "low point":
-            x = named[word.text]
-            mark = camera.at(x, _floor(struck, x) - 0.001)
-        leaders.append((word, mark))
+            bracket = (left, end)
+        elif struck and mark.kind is not TurfKind.LOW_POINT:
+            end = camera.at(mark.x, _floor(struck, mark.x) - 0.001)
+        leaders.append((word, end))
     top = _top(theme, w, struck, intent, heads, every) if numbers else ()
     return Said((*row, *top), tuple(leaders), bracket)
 
@@ -92,10 +93,10 @@ def _top(
     """Angles at the ball in the upper corner that the club leaves free, and the gap of the strobe in
     the other or below."""
     type_, gap = theme.type, theme.gap
-    angles = f"loft {turf.rounded(intent.loft)}, bounce {turf.rounded(intent.bounce)}"
-    texts: list[tuple[str, ...]] = [(f"meant: {angles}", angles, f"loft {turf.rounded(intent.loft)}")]
+    angles = f"loft {angle_words(intent.loft)}, bounce {angle_words(intent.bounce)}"
+    texts: list[tuple[str, ...]] = [(f"meant: {angles}", angles, f"loft {angle_words(intent.loft)}")]
     if struck:
-        angles = turf.summary(struck) if isfinite(struck.strike.time) else ""
+        angles = turf.angles_at_ball(struck) if isfinite(struck.strike.time) else ""
         texts = [(f"made: {angles}", angles)] if angles else []
     if every > 0.0:
         texts.append((f"club every {every * 1000:g} ms",))

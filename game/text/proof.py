@@ -1,5 +1,6 @@
 """What a proof found out, in sentences that a coach reads once."""
 
+from game.text.quantity import figure_of_control
 from levels.parts import FILE_KEYS
 from levels.proof import FamilyProof, Proof, Slack
 from physics.address import CONTROLS
@@ -7,18 +8,22 @@ from physics.equipment import BAG
 
 __all__ = [
     "FAMILY_NAMES", "chance_words", "default_words", "family_words", "forgiveness_words", "lead",
-    "match_words", "setup_words", "shown_value", "slack_words", "stale_words",
+    "match_words", "setup_words", "slack_words", "stale_words",
 ]  # fmt: skip
 
 FAMILY_NAMES = {"low": "low runner", "standard": "standard chip", "high": "high soft shot"}
-MINUS = "\N{MINUS SIGN}"
+
+
+def _odds(share: float) -> tuple[int, int]:
+    """How many of how many: of ten; below one in ten and above nine in ten of a hundred."""
+    of = 10 if 0.095 <= share <= 0.905 else 100
+    return round(of * share), of
 
 
 def chance_words(share: float) -> str:
-    """`7 of 10`; below one in ten and above nine in ten in hundredths."""
-    if 0.095 <= share <= 0.905:
-        return f"{10.0 * share:.0f} of 10"
-    return f"{100.0 * share:.0f} of 100" if share >= 0.005 else "none of 100"
+    """`7 of 10`, `4 of 100`, `none of 100`."""
+    count, of = _odds(share)
+    return f"{count or 'none'} of {of}"
 
 
 def _joined(parts: list[str]) -> str:
@@ -50,13 +55,6 @@ def family_words(family: FamilyProof) -> str:
     )
 
 
-def shown_value(control: str, value: float, digits: int = 3) -> str:
-    """A control's value in its unit: `4.5 cm`, `0.6`."""
-    c = CONTROLS[control]
-    text = f"{value:.{digits}g}".replace("-", MINUS)
-    return f"{text}\N{DEGREE SIGN}" if c.unit == "deg" else f"{text} {c.unit}".rstrip()
-
-
 def setup_words(family: FamilyProof) -> str:
     """`lob wedge 60/8, ball position 4.5 cm, face open 8°`; empty without one."""
     if family.best is None:
@@ -65,14 +63,14 @@ def setup_words(family: FamilyProof) -> str:
     for name, key in FILE_KEYS.items():
         value = getattr(family.best, key)
         if value is not None:
-            parts.append(f"{CONTROLS[name].label} {shown_value(name, value)}")
+            parts.append(f"{CONTROLS[name].label} {figure_of_control(name, value)}")
     return ", ".join(parts)
 
 
 def slack_words(slack: Slack) -> str:
     """`swing length 6° less or 9° more`; empty where the limits come first both ways."""
     sides = [
-        f"{shown_value(slack.control, far, 2)} {way}"
+        f"{figure_of_control(slack.control, far, 2)} {way}"
         for far, way in ((slack.less, "less"), (slack.more, "more"))
         if far is not None
     ]
@@ -97,14 +95,19 @@ def forgiveness_words(proof: Proof) -> tuple[str, ...]:
 def default_words(proof: Proof) -> str:
     """What comes of doing nothing, and of doing anything."""
     return (
-        f"Untouched, the default set-up meets the goals {_often(proof.default_chance)}; "
+        f"Untouched, the default set-up {_meets(proof.default_chance)}; "
         f"one taken at random, {_often(proof.random_chance)}."
     )
 
 
 def _often(share: float) -> str:
-    count, _, of = chance_words(share).partition(" of ")
-    return "never" if count == "none" else f"{count} time{'s' if count != '1' else ''} in {of}"
+    count, of = _odds(share)
+    return f"{count} time{'' if count == 1 else 's'} in {of}" if count else "never"
+
+
+def _meets(share: float) -> str:
+    often = _often(share)
+    return f"meets the goals {often}" if _odds(share)[0] else f"{often} meets the goals"
 
 
 def match_words(proof: Proof) -> str:
@@ -113,7 +116,7 @@ def match_words(proof: Proof) -> str:
         return "Whether matching pays cannot be told here: no open control lets the handle come back off."
     if proof.rewards_match == "cannot tell":
         return "Whether matching pays cannot be told here: neither matched nor unmatched set-ups come off."
-    far = f"the best unmatched set-up meets the goals {_often(proof.unmatched_chance)}"
+    far = f"the best unmatched set-up {_meets(proof.unmatched_chance)}"
     if proof.rewards_match == "yes":
         return f"Matching pays: {far}."
     return f"Matching does not pay here: {far}."

@@ -1,27 +1,21 @@
-"""SI values as the reader wants them: metres or yards, always with their unit."""
+"""The two systems of lengths and speeds a reader may choose, metres or yards, each with its units."""
 
 from dataclasses import dataclass
-from math import degrees, isnan, pi
+from math import isnan
 
+from game.text.quantity import NONE, decimal
 from physics.constants import FOOT, INCH, MILE, YARD
 
-__all__ = ["UNITS", "Units", "angle", "percent", "revolutions"]
-
-NONE = "-"  # shown for a stage that did not happen
+__all__ = ["METRIC", "UNIT_SYSTEMS", "YARDS", "UnitSystem", "system_of"]
 
 
 def _shown(value: float, places: int, unit: str) -> str:
-    if isnan(value):
-        return NONE
-    text = f"{value:.{places}f}"
-    if float(text) == 0.0:
-        text = text.lstrip("-")
-    return f"{text} {unit}".rstrip()
+    return NONE if isnan(value) else f"{decimal(value, places)} {unit}"
 
 
 @dataclass(frozen=True)
-class Units:
-    """How lengths and speeds are shown."""
+class UnitSystem:
+    """How lengths (m) and speeds (m/s) are shown; NONE for nan."""
 
     name: str
     far_unit: str
@@ -51,25 +45,11 @@ class Units:
         return _shown(metres_per_second * self.speed_scale, 1, self.speed_unit)
 
 
-UNITS: dict[str, Units] = {
-    "m": Units("m", "m", 1.0, "m", 1.0, "mm", 1e3, 1, "m/s", 1.0),
-    "yd": Units("yd", "yd", 1 / YARD, "ft", 1 / FOOT, "in", 1 / INCH, 2, "mph", 3600 / MILE),
-}
+METRIC = UnitSystem("m", "m", 1.0, "m", 1.0, "mm", 1e3, 1, "m/s", 1.0)
+YARDS = UnitSystem("yd", "yd", 1 / YARD, "ft", 1 / FOOT, "in", 1 / INCH, 2, "mph", 3600 / MILE)
+UNIT_SYSTEMS: dict[str, UnitSystem] = {system.name: system for system in (METRIC, YARDS)}
 
 
-def angle(radians: float) -> str:
-    """An angle in degrees."""
-    return _shown(degrees(radians), 1, "deg")
-
-
-def percent(share: float) -> str:
-    """A share in whole percent."""
-    return _shown(100.0 * share, 0, "%")
-
-
-def revolutions(radians_per_second: float) -> str:
-    """A spin in revolutions a minute; back or top."""
-    rpm = radians_per_second * 30.0 / pi
-    if isnan(rpm):
-        return NONE
-    return f"{abs(rpm):.0f} rpm {'back' if rpm >= 0 else 'top'}"
+def system_of(yards: bool) -> UnitSystem:
+    """Yards or metres."""
+    return YARDS if yards else METRIC

@@ -6,23 +6,15 @@ from math import isfinite
 import pygame
 
 from game.draw.camera import Rect
+from game.text.quantity import MINUS, as_typed, decimal, read_typed, with_unit
 from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
 
-__all__ = ["OPENS", "Bounds", "NumberEntry", "Typing", "shown"]
+__all__ = ["OPENS", "Bounds", "NumberEntry", "Typing"]
 
-MINUS = "\u2212"  # the true one
 OPENS = f"0123456789-+.,{MINUS}"
 LONGEST = 12  # letters typed
-
-
-def shown(value: float, places: int) -> str:
-    """The number with so many places and a true minus; never a negative nought."""
-    text = f"{value:.{places}f}"
-    if float(text) == 0.0:
-        text = text.lstrip("-")
-    return text.replace("-", MINUS)
 
 
 class Bounds:
@@ -37,18 +29,16 @@ class Bounds:
 
     def words(self, value: float) -> str:
         """The value with its unit."""
-        space = "" if self.unit in ("", "°") else " "
-        return f"{shown(value, self.places)}{space}{self.unit}"
+        return with_unit(decimal(value, self.places), self.unit)
 
     def read(self, text: str) -> float | str:
         """The number in the text, or one sentence that says why it cannot be taken."""
-        plain = text.strip().replace(",", ".").replace(MINUS, "-")
         try:
-            value = float(plain)
+            value = float(read_typed(text))
         except ValueError:
             return f"“{text.strip()}” is no number; type one such as {self.words(self.low)}."
         if not isfinite(value) or not self.low <= value <= self.high:
-            ends = f"{shown(self.low, self.places)} to {self.words(self.high)}"
+            ends = f"{decimal(self.low, self.places)} to {self.words(self.high)}"
             return f"{self.label} goes from {ends}, so {text.strip()} was not taken."
         return round(value, self.places)
 
@@ -79,7 +69,7 @@ class Typing:
 
     def draw(self, surface: pygame.Surface, theme: Theme, rect: Rect, unit: str) -> None:
         """The open field: text, caret, unit."""
-        text = (self.text or "").replace("-", MINUS)
+        text = as_typed(self.text or "")
         paint.box(surface, rect, theme.palette.paper, theme.accent, theme.radius, 2 * theme.line)
         y = rect.y + (rect.h - theme.type.line("strong")) / 2
         right = rect.right - theme.gap

@@ -5,8 +5,9 @@ from collections.abc import Callable
 import pygame
 
 from game.draw.camera import Rect
+from game.text.quantity import DEGREE, decimal
 from game.ui import paint
-from game.ui.number import OPENS, Bounds, NumberEntry, shown
+from game.ui.number import OPENS, Bounds, NumberEntry
 from game.ui.theme import Theme
 from physics.address import Control
 
@@ -156,9 +157,9 @@ def for_control(
     step, finer, coarse, places = STEPS[control.unit]
     k = control.scale
     label = control.label[:1].upper() + control.label[1:]
-    unit = "\N{DEGREE SIGN}" if control.unit == "deg" else control.unit
+    unit = DEGREE if control.unit == "deg" else control.unit
     bounds = Bounds(label, round(control.low * k, places), round(control.high * k, places), unit, places)
-    ends = f"{control.label}: {shown(bounds.low, places)} to {bounds.words(bounds.high)}"
+    ends = f"{control.label}: {decimal(bounds.low, places)} to {bounds.words(bounds.high)}"
     return Slider(
         label, value * k, bounds.low, bounds.high,
         lambda v: on_change(min(max(v / k, control.low), control.high)),

@@ -424,6 +424,8 @@ def test_warnings_follow_the_numbers(proof: Proof) -> None:
     assert "31 times in 100" in warnings_of(made, lucky)[1]
     assert made.reference is not None
     high = made.model_copy(update={"reference": made.reference.model_copy(update={"family": "high"})})
+    once = proof.model_copy(update={"default_chance": 0.004, "random_chance": 0.3, "reference_chance": 0.01})
+    assert warnings_of(made, once)[-1] == "The reference meets the goals only 1 time in 100."
     assert "is called high" in warnings_of(high, proof)[0]
     assert "does as well" in warnings_of(made, proof.model_copy(update={"rewards_match": "no"}))[0]
     weak = tuple(

@@ -3,7 +3,7 @@
 from typing import Any
 
 from game.builder.model.profile import is_usable, profile
-from game.ui.number import shown
+from game.text.quantity import decimal
 from levels.draft import Draft
 from levels.rules import Loc
 from physics.constants import YARD
@@ -16,7 +16,7 @@ def length_text(value: Any, yards: bool, places: int = 1) -> str:
     """A length (m) in the reader's unit."""
     if not is_usable(value):
         return "?"
-    return f"{shown(value / YARD, places)} yd" if yards else f"{shown(value, places)} m"
+    return f"{decimal(value / YARD, places)} yd" if yards else f"{decimal(value, places)} m"
 
 
 def list_at(d: Draft, loc: Loc) -> list[Any]:

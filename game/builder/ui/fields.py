@@ -8,8 +8,8 @@ from collections.abc import Callable, Sequence
 from typing import Any, Protocol
 
 from game.builder.ui.live import Live
+from game.text.quantity import as_typed, read_typed, significant
 from game.ui import Choice, Toggle
-from game.ui.number import MINUS
 from game.ui.textarea import TextArea
 from game.ui.textfield import TextField
 from levels.draft import Draft
@@ -42,14 +42,13 @@ def value_text(value: Any) -> str:
     if value is None:
         return ""
     if isinstance(value, float) or (isinstance(value, int) and not isinstance(value, bool)):
-        text = f"{value:.6g}" if isinstance(value, float) else str(value)
-        return text.replace("-", MINUS)
+        return significant(value, 6) if isinstance(value, float) else as_typed(str(value))
     return str(value)
 
 
 def read_number(text: str, whole: bool = False) -> Any:
     """The number in the text, None for none, else the text itself: the rules will say what is wrong."""
-    plain = text.strip().replace(",", ".").replace(MINUS, "-")
+    plain = read_typed(text)
     if not plain:
         return None
     try:

@@ -6,8 +6,8 @@ import pygame
 
 from game.builder.ui.eye import grid_step, places_of
 from game.draw.camera import Camera, Rect
+from game.text.quantity import decimal
 from game.ui import Theme, paint
-from game.ui.number import shown
 from physics.constants import YARD
 
 __all__ = ["draw_grid"]
@@ -61,14 +61,14 @@ def _rulers(
     foot = box.bottom - line - 1
     for x in _lines(left, right, step):
         px = box.x + camera.at(x, 0)[0]
-        words = shown(x / unit, places) + (f" {name}" if x == 0.0 else "")
+        words = decimal(x / unit, places) + (f" {name}" if x == 0.0 else "")
         half = theme.type.width(words, "small") / 2 + 3
         if box.x + 6 * theme.gap < px - half and px + half < box.right:
             _plate(surface, theme, words, px, foot, 0.5)
     for y in _lines(low, top, step):
         py = box.y + camera.at(0, y)[1]
         if box.y + 5 * theme.gap < py and py + line / 2 < foot - 4:
-            _plate(surface, theme, shown(y / unit, places), box.x + 4, py - line / 2, 0.0)
+            _plate(surface, theme, decimal(y / unit, places), box.x + 4, py - line / 2, 0.0)
 
 
 def _plate(

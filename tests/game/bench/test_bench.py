@@ -7,14 +7,19 @@ import pygame
 import pytest
 
 from game.app.frame import App
+from game.bench.compare import marks_of_both
 from game.bench.parts import VIEWS
 from game.bench.screen import HELLO, Bench
 from game.draw.camera import Rect
 from game.library.settings import DETAILS, Settings
 from game.shot_view.intended_swing import way_of
 from game.shot_view.stage import Scene
+from game.text.mark import mark_words
 from game.ui.widget import walk
-from physics.address import CONTROLS
+from physics.address import CONTROLS, Motion, Setup
+from physics.course import level_course
+from physics.results import Outcome
+from physics.shot import play
 from tests.ui_events import key
 
 SPACE = key(pygame.K_SPACE, 0, " ")
@@ -35,6 +40,12 @@ def run(app: App, seconds: float, dt: float = 0.05) -> None:
 def scene_of(screen: Bench) -> Scene:
     """What stands on the first stage."""
     return screen.pictures.scene(screen.look())
+
+
+def marks_told(screen: Bench) -> list[str]:
+    """What the marks along the foot of the first stage say."""
+    scene = scene_of(screen)
+    return [mark_words(mark, scene.units, scene.numbers) for mark in scene.marks]
 
 
 def cut(app: App, r: Rect) -> np.ndarray:
@@ -340,12 +351,25 @@ def test_a_junior_has_two_controls_short_words_and_no_numbers():
     words = screen.said.text
     assert not any(c.isdigit() for c in words)
     assert all(len(s.split()) <= 12 for s in words.split("."))
-    labels = [text for text, _, _ in scene_of(screen).marks]
+    labels = marks_told(screen)
     assert "stopped" in labels
     assert not any(c.isdigit() for c in "".join(labels))
     screen.toggle_numbers()
-    assert any(c.isdigit() for text, _, _ in scene_of(screen).marks for c in text)
+    assert any(c.isdigit() for text in marks_told(screen) for c in text)
     assert any(c.isdigit() for c in screen.panel.sliders["shaft_lean"].caption)
+
+
+def test_a_holed_ball_of_either_set_up_keeps_its_mark_and_its_letter():
+    course = level_course("fairway", 8.0)
+    shot = play(course, Setup(), Motion())
+    holed = replace(shot, run=replace(shot.run, outcome=Outcome.HOLED, rest=8.0))
+    for first, second, told in (
+        (holed, holed, ["A holed", "A landed", "likely stops", "B holed", "B landed"]),
+        (shot, holed, ["A stopped", "A landed", "hole", "likely stops", "B holed", "B landed"]),
+        (shot, None, ["A stopped", "A landed", "hole", "likely stops"]),
+    ):
+        marks = marks_of_both(course, first, second, (6.0, 7.0))
+        assert [mark_words(mark, numbers=False) for mark in marks] == told
 
 
 def test_other_ground_clears_the_scene():

@@ -17,7 +17,8 @@ import pytest
 from game import cli
 from game.app.window import NO_DISPLAY
 from game.commands import common, demo, progress, report
-from game.text.units import UNITS, percent, revolutions
+from game.text.quantity import MINUS, decimal, percent, revolutions
+from game.text.units import UNIT_SYSTEMS
 from levels.files import load_library
 from levels.shotfile import shot_from_json
 from physics.address import CONTROLS, Motion, Setup
@@ -81,7 +82,7 @@ def test_shot_prints_what_physics_computes(ok: Run) -> None:
     out = ok("shot")
     assert f"{shot.run.carry:.1f} m" in out
     assert f"{shot.launch.speed:.1f} m/s" in out  # type: ignore[union-attr]
-    assert f"{degrees(shot.strike.attack):.1f} deg" in out
+    assert f"{decimal(degrees(shot.strike.attack), 1)} deg" in out
 
 
 def test_shot_tells_both_leans_and_both_distances(ok: Run) -> None:
@@ -92,7 +93,7 @@ def test_shot_tells_both_leans_and_both_distances(ok: Run) -> None:
         ("set", swing.promised), ("the motion brings", swing.by_motion),
         ("with habit and stray", swing.delivered), ("at the ball", strike.lean),
     ):  # fmt: skip
-        assert re.search(rf"  {label} +{degrees(lean):.1f} deg\n", out)
+        assert re.search(rf"  {label} +{decimal(degrees(lean), 1)} deg\n", out)
     assert f"{100 * exp(strike.struck_gap):.0f} % of the same stroke unspoilt" in out
     assert f"{100 * exp(strike.set_gap):.0f} % of what was set" in out
     assert re.search(rf"  as set +{'yes' if strike.as_set else 'no'}\n", out)
@@ -212,7 +213,7 @@ def missed() -> Shot:
 
 def test_a_missed_ball_is_reported_without_a_launch() -> None:
     shot = missed()
-    headings = [heading for heading, _ in report.sections_of(shot, UNITS["m"])]
+    headings = [heading for heading, _ in report.report_sections(shot, UNIT_SYSTEMS["m"])]
     assert shot.strike.contact is Contact.MISSED
     assert headings == ["Lean", "Strike", "Run"]
 
@@ -263,7 +264,7 @@ def test_sweep_table_has_a_line_a_setting(ok: Run) -> None:
     out = ok("sweep", "depth=-2:4:4", "--count", "10")
     table = out.split("\n\n")[1].splitlines()
     assert table[0].split()[:3] == ["aimed", "depth", "mm"]
-    assert [line.split()[0] for line in table[1:]] == ["-2", "0", "2", "4"]
+    assert [line.split()[0] for line in table[1:]] == [f"{MINUS}2", "0", "2", "4"]
     assert report.PRESETS in out
 
 
@@ -583,7 +584,7 @@ def test_first_compilation_is_announced_on_a_terminal_and_wiped(monkeypatch: pyt
 
 
 def test_units_are_exact_by_definition() -> None:
-    yards = UNITS["yd"]
+    yards = UNIT_SYSTEMS["yd"]
     assert yards.far(9.144) == "10.0 yd"
     assert yards.near(3.048) == "10.0 ft"
     assert yards.small(0.0254) == "1.00 in"
@@ -591,8 +592,8 @@ def test_units_are_exact_by_definition() -> None:
 
 
 def test_what_did_not_happen_is_a_dash_and_nothing_is_minus_zero() -> None:
-    assert UNITS["m"].far(float("nan")) == "-"
-    assert UNITS["m"].far(-0.001) == "0.0 m"
+    assert UNIT_SYSTEMS["m"].far(float("nan")) == "-"
+    assert UNIT_SYSTEMS["m"].far(-0.001) == "0.0 m"
     assert percent(0.125) == "12 %"
     assert revolutions(-104.71975511965977) == "1000 rpm top"
 
@@ -615,6 +616,17 @@ def test_process_prints_json_and_nothing_else_on_stdout(tmp_path: Path) -> None:
     done = process("shot", "--json", "--picture", str(tmp_path / "a.png"))
     assert done.returncode == 0, done.stderr
     assert shot_from_json(done.stdout) == play(level_course("fairway", 8.0), Setup(), Motion())
+
+
+def test_signs_a_stream_cannot_hold_are_written_in_its_own_letters() -> None:
+    argv = ("shot", "--shaft-lean", "-4", "--release", "0.6")
+    narrow = process(*argv, env=os.environ | {"PYTHONIOENCODING": "ascii"})
+    wide = process(*argv, env=os.environ | {"PYTHONIOENCODING": "utf-8"}, encoding="utf-8")
+    assert f"{MINUS}4.0 deg" in wide.stdout
+    assert "-4.0 deg" in narrow.stdout
+    assert "-4.0 deg" not in wide.stdout, "one minus throughout"
+    assert "?" not in narrow.stdout
+    assert narrow.stdout == wide.stdout.replace(MINUS, "-").replace("°", " deg")
 
 
 def test_process_refuses_with_code_2() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from game.commands.lean_cases import LOWS, cases, forgiven
 from game.draw.camera import Rect
-from game.draw.demonstration import Case, draw_demonstration, planned
+from game.draw.demonstration import Case, demonstration_layout, draw_demonstration
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.equipment import BAG
@@ -65,7 +65,7 @@ def test_the_more_lean_the_less_bounce_and_the_more_the_turf_takes(made: tuple[C
 
 
 def test_the_caption_says_what_was_measured(made: tuple[Case, ...]) -> None:
-    said = " ".join(w.text for w in planned(made, (1600, 760)).words)
+    said = " ".join(w.text for w in demonstration_layout(made, (1600, 760)).words)
     for case in (made[0], made[-1]):
         assert f"{100 * case.lost:.0f} % of the speed" in said
         assert f"{100 * case.kept:.0f} % of its distance" in said
@@ -77,7 +77,7 @@ def test_the_caption_says_what_was_measured(made: tuple[Case, ...]) -> None:
 
 @pytest.mark.parametrize("size", [(1024, 640), (1280, 800), (1600, 760), (1920, 1080)])
 def test_nothing_overlaps(made: tuple[Case, ...], size: tuple[int, int]) -> None:
-    p = planned(made, size)
+    p = demonstration_layout(made, size)
     boxes = [*(w.box for w in p.words), *p.windows, *p.bars]
     for a, b in combinations(boxes, 2):
         assert not a.inset(0.6).overlaps(b.inset(0.6))
@@ -90,7 +90,7 @@ def test_nothing_overlaps(made: tuple[Case, ...], size: tuple[int, int]) -> None
 @pytest.mark.parametrize("dark", [False, True])
 def test_four_windows_differ_on_the_page(dark: bool) -> None:
     page = draw_demonstration(cases(COURSE, Setup(), Motion(), count=40), (1024, 640), dark)
-    p = planned(cases(COURSE, Setup(), Motion(), count=20), (1024, 640))
+    p = demonstration_layout(cases(COURSE, Setup(), Motion(), count=20), (1024, 640))
     views = [pygame.surfarray.array3d(page)[int(b.x) : int(b.x) + 150, int(b.y) : int(b.y) + 150]
              for b in p.windows]  # fmt: skip
     for a, b in combinations(views, 2):
@@ -101,6 +101,6 @@ def test_four_windows_differ_on_the_page(dark: bool) -> None:
 def test_a_stroke_that_never_reaches_the_ball_is_told_too() -> None:
     deep = replace(Motion(), depth=0.02, swing_length=0.2)
     made = cases(COURSE, Setup(), deep, leans=(0.0, 15.0), low=0.05, count=20)
-    said = " ".join(w.text for w in planned(made, (1600, 760)).words)
+    said = " ".join(w.text for w in demonstration_layout(made, (1600, 760)).words)
     assert made[-1].lost == 1.0
     assert "nan" not in said

@@ -7,16 +7,14 @@ from math import cos, sin
 import numpy as np
 import pygame
 import pytest
-from golden import WRITE, same_picture
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from synthetic import bunker, level, made_up, missed, parkland
 
 from game.draw import draw_shot, save_png
 from game.draw.camera import Rect
 from game.draw.caption import facts_of
 from game.draw.clubhead import head_shape
-from game.draw.page import Asked, plan
+from game.draw.page import PageContents, page_layout
 from game.draw.turf import poses
 from game.text.cautions import NOTE, PRESET_NOTE
 from physics.address import Motion, Setup
@@ -25,6 +23,8 @@ from physics.face import open_face
 from physics.head import FACE_LENGTH, reach_of_face
 from physics.shot import play
 from physics.spread import PLAYERS
+from tests.game.golden import WRITE, same_picture
+from tests.game.synthetic import bunker, level, made_up, missed, parkland
 
 SENTENCES = (
     "Handle came back 9° further forward, so bounce fell from 10° to 1° and the leading edge dug 6 mm.",
@@ -42,14 +42,14 @@ SHOTS = {
 
 
 def asked(shot, stops=()):
-    return Asked(shot, SENTENCES, facts_of(shot), stops=stops)
+    return PageContents(shot, SENTENCES, facts_of(shot), stops=stops)
 
 
 @pytest.mark.parametrize("text_scale", [1.0, 1.3, 1.5, 2.0])
 @pytest.mark.parametrize("size", SIZES, ids=lambda s: f"{s[0]}x{s[1]}")
 @pytest.mark.parametrize("name", list(SHOTS))
 def test_nothing_overlaps(name, size, text_scale):
-    p = plan(asked(SHOTS[name], stops=(12.0, 12.5, 13.2)), size, text_scale)
+    p = page_layout(asked(SHOTS[name], stops=(12.0, 12.5, 13.2)), size, text_scale)
     check(p)
 
 
@@ -74,31 +74,31 @@ def check(p):
 @settings(max_examples=25, deadline=None)
 @given(st.floats(0.5, 30), st.floats(0.1, 30), st.floats(0.02, 8), st.floats(1.0, 2.0))
 def test_nothing_overlaps_wherever_the_ball_goes(carry, roll, apex, text_scale):
-    check(plan(asked(made_up(carry=carry, rest=carry + roll, apex=apex)), (1280, 800), text_scale))
+    check(page_layout(asked(made_up(carry=carry, rest=carry + roll, apex=apex)), (1280, 800), text_scale))
 
 
 @pytest.mark.parametrize("text_scale", [1.0, 2.0])
 @pytest.mark.parametrize("size", SIZES, ids=lambda s: f"{s[0]}x{s[1]}")
 def test_every_sentence_is_there_whole(size, text_scale):
-    p = plan(asked(SHOTS["chip"]), size, text_scale)
+    p = page_layout(asked(SHOTS["chip"]), size, text_scale)
     assert p.whole
     assert " ".join(SENTENCES) in " ".join(w.text for w in p.said)
 
 
 def test_text_at_200_percent_is_twice_as_large():
-    small, large = (plan(asked(SHOTS["chip"]), (1600, 1000), s).type for s in (1.0, 2.0))
+    small, large = (page_layout(asked(SHOTS["chip"]), (1600, 1000), s).type for s in (1.0, 2.0))
     assert large.size("body") == 2 * small.size("body")
 
 
 def test_too_many_words_step_down_rather_than_vanish():
-    p = plan(Asked(SHOTS["chip"], SENTENCES * 2), (1024, 640), 2.0)
+    p = page_layout(PageContents(SHOTS["chip"], SENTENCES * 2), (1024, 640), 2.0)
     assert p.whole
     assert 1.0 <= p.type.stretch < 2.0
 
 
 def test_notes_say_what_the_view_leaves_out():
     def said(shot):
-        return " ".join(w.text for w in plan(asked(shot)).rest)
+        return " ".join(w.text for w in page_layout(asked(shot)).rest)
 
     assert NOTE in said(SHOTS["chip"])
     assert PRESET_NOTE not in said(SHOTS["chip"])
@@ -107,7 +107,7 @@ def test_notes_say_what_the_view_leaves_out():
 
 @pytest.mark.parametrize("name", list(SHOTS))
 def test_course_is_drawn_to_true_scale_and_inside_its_strip(name):
-    p = plan(asked(SHOTS[name]))
+    p = page_layout(asked(SHOTS[name]))
     run = SHOTS[name].run
     for x, y in zip(run.x, run.y, strict=True):
         px, py = p.camera.at(x, y)
@@ -116,7 +116,7 @@ def test_course_is_drawn_to_true_scale_and_inside_its_strip(name):
 
 
 def test_low_chip_does_not_leave_the_sky_empty():
-    p = plan(asked(made_up(carry=15, rest=24, apex=1.5)))
+    p = page_layout(asked(made_up(carry=15, rest=24, apex=1.5)))
     assert p.course.h <= 0.45 * p.size[1]
 
 
@@ -127,7 +127,7 @@ def test_picture_is_drawn_without_a_display(dark, size):
     page = draw_shot(SHOTS["chip"], SENTENCES, size, dark)
     assert page.get_size() == size
     pixels = pygame.surfarray.array3d(page)
-    p = plan(asked(SHOTS["chip"]), size)
+    p = page_layout(asked(SHOTS["chip"]), size)
     for box in (p.course, p.turf, p.golfer):
         part = pixels[int(box.x) : int(box.right), int(box.y) : int(box.bottom)]
         assert len(np.unique(part.reshape(-1, 3), axis=0)) > 30
@@ -135,7 +135,7 @@ def test_picture_is_drawn_without_a_display(dark, size):
 
 
 def test_left_hander_is_the_mirror_image_of_a_right_hander():
-    p = plan(asked(SHOTS["chip"]), (1024, 640))
+    p = page_layout(asked(SHOTS["chip"]), (1024, 640))
     both = [
         pygame.surfarray.array3d(draw_shot(SHOTS["chip"], SENTENCES, (1024, 640), left_handed=m))
         for m in (False, True)
@@ -152,7 +152,7 @@ def test_ghost_and_stops_change_the_course_only():
     plain = pygame.surfarray.array3d(draw_shot(SHOTS["chip"], SENTENCES, (1024, 640)))
     ghost = made_up(carry=5.0, rest=11.0)
     more = pygame.surfarray.array3d(draw_shot(SHOTS["chip"], SENTENCES, (1024, 640), ghost=ghost))
-    p = plan(asked(SHOTS["chip"]), (1024, 640))
+    p = page_layout(asked(SHOTS["chip"]), (1024, 640))
     assert not np.array_equal(plain[:, : int(p.course.h)], more[:, : int(p.course.h)])
     assert np.array_equal(plain[:, int(p.course.h) + 60 :], more[:, int(p.course.h) + 60 :])
 
@@ -165,7 +165,7 @@ def test_distance_left_counts_what_is_beside_the_line():
 
 def test_real_shot_is_drawn():
     shot = play(level(), Setup(ball_position=-0.02), Motion())
-    check(plan(asked(shot)))
+    check(page_layout(asked(shot)))
     assert poses(shot)
     assert draw_shot(shot, SENTENCES, (1024, 640)).get_size() == (1024, 640)
 

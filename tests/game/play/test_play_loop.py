@@ -5,16 +5,17 @@ import pytest
 
 from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.play.causes import CAUSES, ask_why, weights
-from game.play.round import Step, begin, next_key, pips, seed_of
+from game.play.round import Step, begin, next_key, seed_of
 from game.play.words import (
     gap_lines,
-    lead,
-    match_lines,
+    goal_pips,
     result_lines,
-    stroke_lines,
+    step_heading,
     task_lines,
     why_line,
 )
+from game.text.units import YARDS
+from game.text.verdict import match_sentences, stop_sentence
 from levels.files import load_library
 from levels.scoring import Match, judge
 from levels.teaching import Goal, Question, Reference
@@ -171,13 +172,13 @@ def test_an_example_can_be_seen_after_the_try_and_leads_back():
 
 def test_pips_count_what_the_goal_counts():
     row = Goal(leave_m=1.0, shots=5, successes=3, in_a_row=True)
-    assert pips(row, (True, False, True, True)).words == "2 of 3, in a row"
-    assert pips(row, (True, False, True, True)).marks == (True, True, None)
-    assert pips(row, (True, True, True, False)).words == "3 of 3, in a row"  # passed within the five
+    assert goal_pips(row, (True, False, True, True)).words == "2 of 3, in a row"
+    assert goal_pips(row, (True, False, True, True)).marks == (True, True, None)
+    assert goal_pips(row, (True, True, True, False)).words == "3 of 3, in a row"  # passed within the five
     some = Goal(leave_m=1.0, shots=5, successes=3)
-    assert pips(some, (True, False)).marks == (True, False, None, None, None)
-    assert pips(some, (True, False)).words == "1 of 3, in the last 5 shots"
-    assert pips(Goal(leave_m=1.0), ()).words == "0 of 1"
+    assert goal_pips(some, (True, False)).marks == (True, False, None, None, None)
+    assert goal_pips(some, (True, False)).words == "1 of 3, in the last 5 shots"
+    assert goal_pips(Goal(leave_m=1.0), ()).words == "0 of 1"
 
 
 def test_the_next_scenario():
@@ -236,7 +237,7 @@ def short(sentence):
 
 def test_a_junior_reads_short_sentences_without_numbers():
     for step in Step:
-        assert short(lead(step, True))
+        assert short(step_heading(step, True))
     for cause in CAUSES:
         assert all(short(s) for s in cause.words.split(". "))
     goal = Goal(leave_m=1.0, strike="brush", land_between_m=(2.0, 3.0), match_deg=3.0, shots=5, successes=3)
@@ -247,22 +248,31 @@ def test_a_junior_reads_short_sentences_without_numbers():
         verdict = judge(r.scenario, shot)
         r = r.played(shot, verdict)
         lines = [*gap_lines(r, numbers=False), *result_lines(r, verdict, numbers=False),
-                 *match_lines(Match(2.5, 2.4, 0.9, "close")),
+                 *match_sentences(Match(2.5, 2.4, 0.9, "close")),
                  *task_lines(goal, True, numbers=False)]  # fmt: skip
         assert all(short(line) for line in lines), lines
     assert any(c.isdigit() for line in gap_lines(r, numbers=True) for c in line)
 
 
 def test_match_words_fall_with_the_share():
-    words = [match_lines(Match(2.5, 2.4, s, "matched"))[0] for s in (1.0, 0.85, 0.6, 0.1)]
+    words = [match_sentences(Match(2.5, 2.4, s, "matched"))[0] for s in (1.0, 0.85, 0.6, 0.1)]
     assert all(a != b for a, b in pairwise(words))
-    alone = Match(2.5, float("nan"), float("nan"), "matched")
-    assert match_lines(alone) == ("The handle came back where you set it.",)
-    r = played(begin(NAME, scenario()))
-    told = stroke_lines(r.verdict, alone)
-    assert told[-1] == "Played many times this set-up takes 2.50 strokes on average."
-    assert " ".join((*result_lines(r, r.verdict), *told[:-1])).endswith(r.verdict.words)
-    assert stroke_lines(r.verdict, Match(2.5, 2.4, 0.9, "close"))[-1].endswith("the coach's takes 2.40.")
+
+
+def test_a_result_tells_the_goals_and_where_the_ball_ended():
+    r = played(begin(NAME, scenario(goal=Goal(leave_m=1.0, strike="solid"))))
+    strike, stop = result_lines(r, r.verdict)
+    assert strike.startswith(("Strike done: the ", "Strike not yet: the "))
+    assert stop == stop_sentence(r.verdict)
+    assert result_lines(r, r.verdict, yards=True)[-1] == stop_sentence(r.verdict, YARDS)
+
+
+def test_counts_are_in_letters_where_numbers_are_not_shown():
+    row = Goal(leave_m=1.0, shots=5, successes=3, in_a_row=True)
+    assert goal_pips(row, (True, True), numbers=False).words == "Two of three, in a row"
+    assert goal_pips(row, (True, True), numbers=False).marks == goal_pips(row, (True, True)).marks
+    some = Goal(leave_m=1.0, shots=5, successes=3)
+    assert goal_pips(some, (), numbers=False).words == "None of three, in the last five shots"
 
 
 def test_a_scenarios_own_question_is_asked_once_and_never_of_a_good_shot():

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from functools import cache, partial
 from itertools import combinations
 
@@ -16,11 +17,14 @@ from game.play.round import Step, begin
 from game.play.screen import Play
 from game.play.tally import PipRow
 from game.shot_view.sheet import spans
-from game.shot_view.strip_marks import Mark, brackets
+from game.shot_view.strip_marks import CalledPlace, brackets
 from game.text.cautions import CAUTIONS, LIMITS, cautions
+from game.text.mark import mark_words
+from game.text.quantity import MINUS
 from game.ui import Button, Slider
 from game.ui.widget import walk
 from levels.files import library, load_library, parse_scenario
+from physics.results import Outcome
 
 CTRL = pygame.KMOD_LCTRL
 ENTER = key(pygame.K_RETURN)
@@ -228,7 +232,7 @@ def test_marks_are_dragged_and_stepped():
     app.frame([motion(1, 1), motion(1, 1)], 0.016)
     app.frame([press(*_middle(landing)), motion(-500, y, True), release(-500, y)], 0.016)
     assert p.r.call.landing == 0.0
-    assert isinstance(app.focus.widget, Mark)
+    assert isinstance(app.focus.widget, CalledPlace)
 
 
 def _middle(w):
@@ -348,6 +352,22 @@ def test_a_shot_worked_out_while_another_screen_is_in_front_waits_there():
 # ---- a junior
 
 
+def marks_told(p):
+    scene = p._scene()
+    return [mark_words(mark, scene.units, scene.numbers) for mark in scene.marks]
+
+
+def test_a_junior_reads_no_distance_of_a_ball_that_came_back():
+    app = playing(detail="junior", size=(1280, 800))
+    p = app.screen
+    to(app, Step.VERDICT)
+    shot = p.r.shot
+    p.r = replace(p.r, shot=replace(shot, run=replace(shot.run, outcome=Outcome.REST, rest=-1.0)))
+    assert "stopped" in marks_told(p)
+    p.with_numbers = True
+    assert f"stopped {MINUS}1.0 m" in marks_told(p)
+
+
 def test_a_junior_watches_first_and_reads_no_numbers_until_asked():
     app = playing(detail="junior", size=(1280, 800))
     p = app.screen
@@ -357,9 +377,9 @@ def test_a_junior_watches_first_and_reads_no_numbers_until_asked():
         to(app, step)
         allowed = p.r.scenario.lesson.before + p.r.scenario.lesson.after + p.r.scenario.title
         words = [w.label for w in leaves(p.widgets) if w.label and w.label not in allowed]
-        words += [text for text, _, _ in p._scene().marks]
+        words += marks_told(p)
         words += [w.caption for w in p.picture.golfer.parts]
-        words += [m.words for m in p.marks]
+        words += [told for m in p.marks for told in (m.words, m.caption)]
         assert not any(c.isdigit() for text in words for c in text), (
             step,
             [text for text in words if any(c.isdigit() for c in text)],
@@ -392,7 +412,7 @@ def test_nothing_overlaps_in_any_step(size, scale):
 
 
 def _check(app):
-    for a, b in combinations([w for w in leaves(app.screen.widgets) if not isinstance(w, Mark)], 2):
+    for a, b in combinations([w for w in leaves(app.screen.widgets) if not isinstance(w, CalledPlace)], 2):
         inside = a.within is not None and b.within is not None  # phrases of one sentence share their lines
         if not (inside and a.group == b.group == "phrases") and a.within is b.within:
             assert not a.rect.inset(0.3).overlaps(b.rect.inset(0.3)), (a.label, b.label)
@@ -587,7 +607,7 @@ def test_brackets_tell_the_gap_in_words():
 
 
 def test_pips_wrap_in_a_narrow_box():
-    from game.play.round import Pips
+    from game.play.tally import Pips
     from game.ui import Theme
 
     row = PipRow(Pips((True, False, *[None] * 18), "1 of 20"))

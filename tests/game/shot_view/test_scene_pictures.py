@@ -1,13 +1,18 @@
 """What stage and turf window show at a time; nothing ahead of it."""
 
+from itertools import combinations
+
 import numpy as np
 import pygame
 import pytest
 
 from game.draw.camera import Rect
+from game.draw.course_marks import course_marks
 from game.shot_view import Stage, TurfWindow, intend
 from game.shot_view.spray import throw
-from game.shot_view.stage import NEAR, Scene, ball_at, marks_of
+from game.shot_view.stage import NEAR, Scene, ball_at
+from game.text.mark import mark_words
+from game.text.units import METRIC, YARDS
 from game.ui import Theme
 from tests.game.shot_view.shots import chip, leaning
 
@@ -77,8 +82,12 @@ def test_a_phrase_lights_a_place_on_the_stage():
 
 def test_places_are_named_in_the_reader_s_unit():
     shot = chip()
-    assert any(text.endswith(" yd") for text, _, _ in marks_of(shot.course, shot, (), yards=True))
-    assert marks_of(shot.course, None)[0][0] == "hole 8.0 m"
+    marks = course_marks(shot.course, shot)
+    metres, yards = (scene(shot.run.t[-1], marks=marks, units=units) for units in (METRIC, YARDS))
+    bare = scene(shot.run.t[-1], marks=marks, numbers=False)
+    pictures = [drawn(Stage(), one) for one in (metres, yards, bare)]
+    assert all((a != b).any() for a, b in combinations(pictures, 2))
+    assert mark_words(course_marks(shot.course, None)[0]) == "hole 8.0 m"
 
 
 def window(turf: TurfWindow, **more) -> np.ndarray:

@@ -10,7 +10,7 @@ import pytest
 from game.bench.model import GROUNDS
 from game.draw.camera import Camera, Rect
 from game.draw.slope import Tilted, on_slope
-from game.draw.turf import rounded, summary
+from game.draw.turf import angles_at_ball
 from game.shot_view import GolferPanel, TurfWindow, intend, stance_at
 from game.shot_view.stance import head_at
 from game.shot_view.strobe import as_struck, flashes, hands_at
@@ -155,14 +155,10 @@ def test_low_point_and_flat_spot_are_marked_where_they_are():
 
 
 def test_zero_has_no_sign():
-    assert rounded(radians(-0.3), signed=True) == "0°"
-    assert rounded(radians(0.3), signed=True) == "0°"
-    assert rounded(radians(-0.6)) == "\N{MINUS SIGN}1°"
-    assert rounded(radians(2.4), signed=True) == "+2°"
     played = chip()
     shot = replace(played, strike=replace(played.strike, attack=radians(-0.3)))
-    assert summary(shot).endswith("attack 0°")
-    assert "\N{MINUS SIGN}0°" not in summary(shot)
+    assert angles_at_ball(shot).endswith("attack 0°")
+    assert "\N{MINUS SIGN}0°" not in angles_at_ball(shot)
 
 
 def test_knobs_say_their_value_without_minus_zero_or_only_what_they_move():

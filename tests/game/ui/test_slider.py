@@ -5,8 +5,8 @@ import pytest
 from ui_events import key, motion, press, release, typed
 
 from game.draw.camera import Rect
+from game.text.quantity import decimal
 from game.ui import Focus, NumberEntry, Slider, Theme
-from game.ui.number import shown
 from game.ui.slider import for_control
 from physics.address import CONTROLS
 
@@ -166,4 +166,4 @@ def test_a_control_speaks_radians_and_shows_degrees():
     ("value", "places", "text"), [(-0.04, 1, "0.0"), (-3.25, 1, "\u22123.2"), (7.0, 0, "7")]
 )
 def test_shown(value, places, text):
-    assert shown(value, places) == text
+    assert decimal(value, places) == text

@@ -1,0 +1,76 @@
+"""Numbers and their units in words: one minus, no negative nought, singular and plural, a narrow terminal."""
+
+from math import nan, radians
+
+import pytest
+
+from game.text.narrow import NARROW
+from game.text.quantity import (
+    MINUS,
+    angle_plain,
+    angle_words,
+    counted,
+    decimal,
+    figure_of_control,
+    percent,
+    read_typed,
+    revolutions,
+    shown_control,
+    significant,
+    times,
+)
+from game.text.units import METRIC, YARDS
+
+
+def test_there_is_one_minus_and_never_a_negative_nought():
+    assert decimal(-4.04, 1) == f"{MINUS}4.0"
+    assert [decimal(v, 1) for v in (-0.04, 0.0, -0.0)] == ["0.0"] * 3
+    assert significant(-0.0) == "0"
+    assert significant(-12.346, 4) == f"{MINUS}12.35"
+    assert METRIC.far(-0.04) == "0.0 m"
+    assert METRIC.far(-1.0) == f"{MINUS}1.0 m"
+    assert YARDS.near(-0.3048) == f"{MINUS}1.0 ft"
+    assert percent(-0.001) == "0 %"
+    for told in (angle_words(radians(-2.0)), angle_plain(radians(-2.0)), METRIC.speed(-2.0)):
+        assert "-" not in told
+        assert MINUS in told
+
+
+def test_what_did_not_happen_is_no_number():
+    assert [METRIC.far(nan), angle_plain(nan), percent(nan), revolutions(nan)] == ["-"] * 4
+
+
+def test_angles_take_a_sign_where_it_is_asked_for():
+    assert angle_words(radians(-0.3), signed=True) == "0°"
+    assert angle_words(radians(0.3), signed=True) == "0°"
+    assert angle_words(radians(-0.6)) == f"{MINUS}1°"
+    assert angle_words(radians(2.4), signed=True) == "+2°"
+    assert angle_words(radians(2.44), 1) == "2.4°"
+
+
+def test_counts_have_their_plural():
+    assert [times(n) for n in (1, 2, 3, 11, 21)] == ["once", "twice", "3 times", "11 times", "21 times"]
+    assert [counted(n, "degree") for n in ("1", "1.5", "0", "3")] == [
+        "1 degree", "1.5 degrees", "0 degrees", "3 degrees",
+    ]  # fmt: skip
+
+
+def test_controls_have_their_unit():
+    assert figure_of_control("swing_length", -2.5) == f"{MINUS}2.5°"
+    assert figure_of_control("ball_position", 4.0) == "4 cm"
+    assert figure_of_control("release", 1.25) == "1.25"
+    assert shown_control("ball_position", -0.02) == f"{MINUS}2.0 cm"
+    assert shown_control("depth", -0.0001) == "0 mm"
+
+
+@pytest.mark.parametrize("value", [-12.5, -0.04, 0.0, 3.25])
+def test_what_is_shown_can_be_typed_again(value):
+    assert float(read_typed(decimal(value, 2))) == value
+    assert float(read_typed(decimal(value, 2).replace(".", ","))) == value
+
+
+def test_a_narrow_terminal_gets_signs_it_can_hold():
+    told = f"set {MINUS}4°, “solid”"
+    assert told.encode("ascii", NARROW) == b'set -4 deg, "solid"'
+    assert told.encode("latin-1", NARROW) == b'set -4\xb0, "solid"'
+    assert "\u3042".encode("ascii", NARROW) == b"?"
