@@ -1,6 +1,6 @@
-"""The desk: the scenario in hand, its file, its steps, and the promise that no work is lost.
+"""The open document: a scenario's draft, its file and its history, kept so that no work is lost.
 
-A `.toml` file the desk saves is always a valid scenario; a draft that is not yet one is kept for recovery
+A `.toml` file it saves is always a valid scenario; a draft that is not yet one is kept for recovery
 and, on request, under `unfinished/`, from where it is not offered for play.
 """
 
@@ -107,7 +107,7 @@ class Document:
         return path
 
     def changed_outside(self) -> bool:
-        """Whether the document's file no longer holds what this desk read from it or wrote into it."""
+        """Whether the document's file no longer holds what this document read from it or wrote into it."""
         if self.path is None:
             return False
         try:

@@ -1,4 +1,4 @@
-"""Shaping the ground: points put in, moved and taken out, surfaces painted, stretches drawn and smoothed.
+"""Edits of the ground: points put in, moved and taken out, surfaces painted, stretches drawn and smoothed.
 
 Each edit takes a draft and gives another; lengths in m as in the file. An edit that cannot be done here
 gives the draft back as it is.

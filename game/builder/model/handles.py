@@ -19,7 +19,7 @@ STAKE = 0.75  # m, height at which a stake is held
 class DragHandle:
     """A place (m) to take hold of. `kind`: point, ball, hole, hazard, size, clear or land."""
 
-    loc: Loc  # of the thing in the draft
+    loc: Loc  # of the object in the draft
     kind: str
     x: float
     y: float

@@ -1,4 +1,4 @@
-"""Hazards: put in, moved, made larger and smaller, taken out. Lengths in m, keys as in the file."""
+"""Edits of hazards: put in, moved, made larger and smaller, taken out. Lengths in m, keys as in the file."""
 
 from collections.abc import Iterable
 from typing import Any

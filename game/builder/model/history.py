@@ -1,4 +1,4 @@
-"""Every step of the making, without limit: drafts share what they have in common, so a step is small."""
+"""The undo history of a draft, without limit: drafts share what they have in common, so a step is small."""
 
 from dataclasses import dataclass
 

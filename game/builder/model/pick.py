@@ -1,4 +1,4 @@
-"""What lies under the pointer: handles, bodies, and places to snap to, asked of a pymunk space.
+"""Finding what lies under the pointer: handles, bodies, and places to snap to, asked of a pymunk space.
 
 The space holds still shapes only; nothing in it ever moves or falls.
 """

@@ -1,6 +1,6 @@
-"""The work in hand, kept beside the settings after every action, and found again after a sudden end.
+"""Recovery files: unsaved work kept beside the settings after every action, found after a sudden end.
 
-Each desk has a file of its own, and beside it a lock which the system lets go when the process ends,
+Each document has a file of its own, and beside it a lock which the system lets go when the process ends,
 however it ends: a file whose lock is free belongs to nobody alive.
 """
 
@@ -22,7 +22,7 @@ from levels.files import replace_file
 __all__ = ["Keeper", "Snapshot", "take_stale"]
 
 FOLDER, FORMAT = "recovery", 1
-YOUNG = 86_400.0  # s, assumed: no desk stays without a word for longer than a day between lock and file
+YOUNG = 86_400.0  # s, assumed: no document stays without a word for longer than a day between lock and file
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ class Snapshot:
 
 
 class Keeper:
-    """Keeps one desk's document. OSError where the disk refuses."""
+    """Keeps one document. OSError where the disk refuses."""
 
     def __init__(self, home: Path) -> None:
         self._folder = home / FOLDER
@@ -80,7 +80,7 @@ def take_stale(home: Path, keeper: Keeper) -> tuple[Snapshot | None, str]:
             try:
                 kept = _snapshot(file.read_text(encoding="utf-8"))
             except FileNotFoundError:
-                continue  # its desk was closed just now
+                continue  # it was closed just now
             except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
                 why, aside = set_aside(file, error)
                 told = f"Unsaved work could not be read ({why}); it is kept as {aside or file.name}."

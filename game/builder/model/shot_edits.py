@@ -1,4 +1,4 @@
-"""What is not ground and not hazard: hole, ball, lie, controls, clubs, single values."""
+"""Edits of hole, ball, lie, controls, clubs and single values."""
 
 from itertools import pairwise
 from typing import Any

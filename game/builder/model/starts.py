@@ -1,4 +1,4 @@
-"""What a new scenario begins from: four small courses, each legal and ready to be changed."""
+"""The four small courses a new scenario can begin from, each legal and ready to be changed."""
 
 from typing import Any
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pygame
 
-from game.draw import course as view
+from game.draw import course as course_picture
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from physics.course import Course, Ground
@@ -27,7 +27,7 @@ def cropped(course: Course, left: float, right: float) -> Course:
     inner = [(x, y, s) for x, y, s in zip(g.x, g.y, (*g.surfaces, ""), strict=True) if left < x < right]
     xs = [left, *(x for x, _, _ in inner), right]
     ys = [float(v) for v in np.interp(xs, g.x, g.y)]
-    over = tuple(view.surface_at(course, (a + b) / 2) for a, b in pairwise(xs))
+    over = tuple(course_picture.surface_at(course, (a + b) / 2) for a, b in pairwise(xs))
     return replace(course, ground=Ground(tuple(xs), tuple(ys), over))
 
 
@@ -58,7 +58,7 @@ class Backdrop:
         course, camera, palette, (w, h) = self._of = self._wanted
         left, right = camera.world(0, 0)[0] - SPARE, camera.world(w, 0)[0] + SPARE
         unit = min(max(w / 1600, 0.75), 1.3)
-        fine = view.layer(cropped(course, left, right), camera, palette, w, h, unit, ZOOM)
+        fine = course_picture.layer(cropped(course, left, right), camera, palette, w, h, unit, ZOOM)
         self._made = pygame.transform.smoothscale(fine, (w, h))
 
     def draw(

@@ -13,7 +13,7 @@ __all__ = ["Chip", "Chips", "ListLine", "ProblemNote", "Shares", "quiet_line"]
 
 
 class ProblemNote(Widget):
-    """What is wrong with a thing that has no field of its own, with its mark."""
+    """What is wrong with an object that has no field of its own, with its mark."""
 
     focusable = False
 

@@ -1,4 +1,4 @@
-"""What the builder says of a thing: what it is, where, how large, and what can be done with it."""
+"""Names and sentences for the objects of a draft: what each is, where, how large, how to change it."""
 
 from typing import Any
 
@@ -9,10 +9,10 @@ from levels.rules import Loc
 from physics.constants import YARD
 from physics.surfaces import SURFACES
 
-__all__ = ["length_text", "list_at", "names_at", "object_name", "object_sentence", "surface_label"]
+__all__ = ["list_at", "names_at", "object_name", "object_sentence", "surface_label"]
 
 
-def length_text(value: Any, yards: bool, places: int = 1) -> str:
+def _length(value: Any, yards: bool, places: int = 1) -> str:
     """A length (m) in the reader's unit."""
     if not is_usable(value):
         return "?"
@@ -39,7 +39,7 @@ def _out(x: Any, yards: bool) -> str:
     """How far out something is, from the ball."""
     if not is_usable(x):
         return "somewhere"
-    return f"{length_text(abs(x), yards)} {'behind the ball' if x < 0 else 'out'}"
+    return f"{_length(abs(x), yards)} {'behind the ball' if x < 0 else 'out'}"
 
 
 def _row(d: Draft, i: int) -> dict[str, Any]:
@@ -53,7 +53,7 @@ def object_name(d: Draft, loc: Loc, yards: bool) -> str:
         row = _row(d, int(loc[1]))
         kind = str(row.get("kind", "hazard"))
         if kind == "water":
-            span = f"{length_text(row.get('left_m'), yards)} to {length_text(row.get('right_m'), yards)}"
+            span = f"{_length(row.get('left_m'), yards)} to {_length(row.get('right_m'), yards)}"
             return f"Water, {span}"
         word = "Out of bounds" if kind == "out_of_bounds" else kind.capitalize()
         return f"{word}, {_out(row.get('x_m'), yards)}"
@@ -67,7 +67,7 @@ def object_name(d: Draft, loc: Loc, yards: bool) -> str:
     if loc[:2] == ("goal", "must_clear"):
         return f"Place to clear, {_out(d.at(('goal', 'must_clear', 'x_m')), yards)}"
     if loc[:2] == ("goal", "land_between_m"):
-        ends = [length_text(d.at(("goal", "land_between_m", k)), yards) for k in (0, 1)]
+        ends = [_length(d.at(("goal", "land_between_m", k)), yards) for k in (0, 1)]
         return f"Landing zone, {ends[0]} to {ends[1]}"
     return "Ball"
 
@@ -76,7 +76,7 @@ def _hazard_words(d: Draft, i: int, yards: bool) -> str:
     row = _row(d, i)
 
     def of(key: str, default: Any = None) -> str:
-        return length_text(row.get(key, default), yards, 2)
+        return _length(row.get(key, default), yards, 2)
 
     match row.get("kind"):
         case "water":
@@ -89,7 +89,7 @@ def _hazard_words(d: Draft, i: int, yards: bool) -> str:
             )
         case "tree":
             trunk, radius = row.get("trunk_m"), row.get("radius_m")
-            tall = length_text(sum((trunk, radius)), yards) if is_usable(trunk) and is_usable(radius) else "?"
+            tall = _length(sum((trunk, radius)), yards) if is_usable(trunk) and is_usable(radius) else "?"
             return f"{tall} high. Drag its crown to widen it, the middle of the crown to raise it."
         case "out_of_bounds":
             side = "behind it" if row.get("side") == "behind" else "beyond it"
@@ -98,7 +98,7 @@ def _hazard_words(d: Draft, i: int, yards: bool) -> str:
 
 
 def object_sentence(d: Draft, loc: Loc, yards: bool) -> str:
-    """One or two sentences on a thing."""
+    """One or two sentences on an object."""
     name = object_name(d, loc, yards)
     if loc[0] == "hazards":
         return f"{name}: {_hazard_words(d, int(loc[1]), yards)}"
@@ -106,7 +106,7 @@ def object_sentence(d: Draft, loc: Loc, yards: bool) -> str:
         ground, i = profile(d), int(loc[1])
         if not i < len(ground):
             return name
-        high = length_text(ground[i].y, yards, 2)
+        high = _length(ground[i].y, yards, 2)
         after = ground[i].surface
         grows = f", {surface_label(after)} from here on" if after else ", where the ground ends"
         return f"{name}, {high} high{grows}. Drag it; Delete takes it out."
@@ -114,7 +114,7 @@ def object_sentence(d: Draft, loc: Loc, yards: bool) -> str:
         flag = "with its flagstick" if d.at(("hole", "flagstick"), True) else "without a flagstick"
         return f"{name}, {flag}. Drag it along the green."
     if loc[:2] == ("goal", "must_clear"):
-        high = length_text(d.at((*loc[:2], "height_m")), yards, 2)
+        high = _length(d.at((*loc[:2], "height_m")), yards, 2)
         return f"{name}, {high} up: the ball has to fly over it. Drag it."
     if loc[:2] == ("goal", "land_between_m"):
         return f"{name}: the ball has to land there first. Drag its ends."

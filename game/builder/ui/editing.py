@@ -1,4 +1,4 @@
-"""What is being made and what is in hand: the one place through which the screen changes the draft."""
+"""The editing session: the document, what is picked, the tool in hand; it makes every change of the draft."""
 
 from collections.abc import Callable
 from typing import Any
@@ -12,14 +12,14 @@ from levels.draft import Draft, Problem
 from levels.rules import Loc
 from levels.scenario import Scenario
 
-__all__ = ["PAUSE", "Editing", "object_of"]
+__all__ = ["Editing", "object_of"]
 
 KEEP = 0.3  # s after a letter or a pull until it is kept, assumed
 PAUSE = 0.8  # s between two presses of an arrow that still make one step, assumed
 
 
 def object_of(loc: Loc) -> Loc:
-    """The thing a path belongs to: a hazard for its sizes, a goal mark for its ends."""
+    """The object a path belongs to: a hazard for its sizes, a goal mark for its ends."""
     if loc[:1] == ("hazards",) or loc[:1] == ("ground",):
         return loc[:2]
     if loc[:2] in (("goal", "land_between_m"), ("goal", "must_clear")):
@@ -28,7 +28,7 @@ def object_of(loc: Loc) -> Loc:
 
 
 class Editing:
-    """The desk, the thing picked, the tool in hand. `changed` is called after every change of the draft."""
+    """The document, the object picked, the tool in hand; `changed` is called after every change."""
 
     def __init__(self, document: Document, changed: Callable[[], None], say: Callable[[str], None]) -> None:
         self.document, self.changed, self.say = document, changed, say
@@ -62,7 +62,7 @@ class Editing:
         return self._last_valid
 
     def forget(self) -> None:
-        """Another file is on the desk: nothing of the old one counts."""
+        """Another document is open: nothing of the old one counts."""
         self.picked, self._last_valid, self._merged = None, None, False
 
     # ---- steps
@@ -138,14 +138,14 @@ class Editing:
         self.changed()
         self.say(problem_sentence)
 
-    # ---- things
+    # ---- objects
 
     def handle_of(self, loc: Loc) -> DragHandle | None:
-        """The first handle of a thing."""
+        """The first handle of an object."""
         return next((h for h in handles(self.draft) if object_of(h.loc) == object_of(loc)), None)
 
     def delete(self, loc: Loc) -> None:
-        """Take a thing out, or say why it stays."""
+        """Take an object out, or say why it stays."""
         if loc[0] == "hazards":
             self.do("take out a hazard", remove_hazard(self.draft, int(loc[1])))
         elif loc[0] == "ground":

@@ -1,4 +1,4 @@
-"""Where the builder looks: true scale always, zoom at a point, pan, fit, and a grid that goes with it."""
+"""Where one looks at the course: always true scale; zoom at a point, pan, fit, and the grid's step."""
 
 from dataclasses import dataclass, replace
 from math import floor, log10
@@ -67,7 +67,3 @@ class Eye:
         scale = max(scale, FARTHEST)
         foot = box.h - earth  # px of the lowest point
         return cls(scale, (left + right) / 2, low + (foot - box.h / 2) / scale)
-
-    def to(self, x: float, y: float) -> "Eye":
-        """The same scale with that point in the middle."""
-        return replace(self, x=x, y=y)

@@ -16,7 +16,7 @@ from levels.draft import Draft
 from levels.rules import Loc
 
 __all__ = [
-    "DraftEditor", "LiveChoice", "LiveToggle", "area_field", "choice_field", "number_field", "read_number",
+    "LiveToggle", "area_field", "choice_field", "number_field", "read_number",
     "switch_field", "text_field", "value_text",
 ]  # fmt: skip
 

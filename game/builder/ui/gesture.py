@@ -162,7 +162,7 @@ class Gesture:
             self.on_made(loc)
 
     def _edit(self, name: str, a: Place, b: Place, line: list[Place]) -> tuple[Draft, str, Loc | None]:
-        """The draft after it, its name as a step, and the thing to pick then."""
+        """The draft after it, its name as a step, and the object to pick then."""
         d, editing = self.editing.draft, self.editing
         left, right = sorted((a[0], b[0]))
         match name:

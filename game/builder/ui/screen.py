@@ -14,16 +14,9 @@ from game.builder.ui.editing import Editing
 from game.builder.ui.files import Files
 from game.builder.ui.grip import Grip
 from game.builder.ui.keys import BUILDER_KEYS, Keyboard
-from game.builder.ui.layout import (
-    PageBoxes,
-    TightSizes,
-    WideSizes,
-    inside,
-    tight_boxes,
-    tight_head,
-    wide_boxes,
-)
+from game.builder.ui.layout import PageBoxes
 from game.builder.ui.leaving import may_leave, offer_recovered
+from game.builder.ui.page import Page, Showing
 from game.builder.ui.panel import Panel
 from game.builder.ui.problem_tour import ProblemTour
 from game.builder.ui.proving import Proving
@@ -48,7 +41,6 @@ from levels.rules import Loc
 
 __all__ = ["Builder"]
 
-NARROW, LOW = 110.0, 70.0  # steps of the rhythm below which one part shows at a time
 PARTS = ("course", *(tab.name for tab in TABS))
 
 
@@ -90,6 +82,9 @@ class Builder(Screen):
         self.actions = Row([self.problem_button, self.play_button])
         labels = ("Course", *(tab.label for tab in TABS))
         self.part_choice = Choice("", labels, 0, self.show_part, tooltip="What to look at.")
+        self._page = Page(
+            self.toolbar, self.surfaces, self.canvas, self.panel, self.actions, self.part_choice
+        )
         self.changed()
 
     def _tabs(self) -> dict[str, Callable[[], Columns]]:
@@ -116,14 +111,13 @@ class Builder(Screen):
     # ---- what is there
 
     @property
+    def _showing(self) -> Showing:
+        laying, proof = self.editing.tool == "surface", self.panel.tab == "prove"
+        return Showing(self.tight, self.part == 0, self.course_only, laying, proof)
+
+    @property
     def widgets(self) -> Sequence[Widget]:
-        surfaces = (self.surfaces,) if self.editing.tool == "surface" else ()
-        if self.tight:
-            if self.part == 0:
-                return (self.part_choice, self.toolbar.choice, *surfaces, self.canvas)
-            return (self.part_choice, self.actions, *self.panel.columns)
-        notes = () if self.course_only else self.panel.columns
-        return (self.toolbar.row, self.canvas, *surfaces, self.panel.bar, self.actions, *notes)
+        return self._page.widgets(self._showing)
 
     def changed(self) -> None:
         """The draft, the pick or the tool has changed: show it everywhere."""
@@ -310,56 +304,18 @@ class Builder(Screen):
     # ---- placing
 
     def _needs(self) -> tuple[object, ...]:
-        """All that decides where the parts stand, besides box and theme."""
-        theme = self.app.theme
-        widths = tuple(w.width(theme) for w in self.actions.items)
-        proof, laying = self.panel.tab == "prove", self.editing.tool == "surface"
-        return (self.course_only, self.part if self.tight else proof, laying, widths)
+        """All that decides where the widgets stand, besides box and theme."""
+        return self._showing, self.part, tuple(w.width(self.app.theme) for w in self.actions.items)
 
     def _rearrange(self) -> None:
-        """Lay the page out anew if its parts do not stand where they should."""
+        """Lay the page out anew if its widgets do not stand where they should."""
         if self._arranged not in (None, self._needs()) and self.app.screen is self:
             self.app.arrange()
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        self.tight = box.w < NARROW * theme.gap or box.h < LOW * theme.gap
+        self.tight = self._page.is_tight(box, theme)
         self._arranged = self._needs()
-        boxes = self._tight_boxes(box, theme) if self.tight else self._wide_boxes(box, theme)
-        self._boxes = boxes
-        for part, place in (
-            (self.toolbar.row, boxes.tools), (self.surfaces, boxes.surfaces), (self.canvas, boxes.canvas),
-            (self.panel.bar, boxes.tabs), (self.actions, boxes.actions), (self.panel, boxes.panel),
-            (self.part_choice, boxes.part_choice), (self.toolbar.choice, boxes.tool_choice),
-        ):  # fmt: skip
-            if place:
-                part.place(place, theme)
-
-    def _surfaces_height(self, theme: Theme, width: float) -> float:
-        return self.surfaces.height(theme, width) if self.editing.tool == "surface" else 0.0
-
-    def _wide_boxes(self, box: Rect, theme: Theme) -> PageBoxes:
-        width, acts = inside(box, theme.gap).w, self.actions.width(theme)
-        bar = self.panel.bar.height(theme, width - acts - 2 * theme.gap)
-        sizes = WideSizes(
-            tools=self.toolbar.row.height(theme, width),
-            surfaces=self._surfaces_height(theme, width),
-            tabs=max(bar, self.actions.height(theme, acts + 1)),
-            line=theme.type.line("label"),
-            actions_width=acts,
-        )
-        proof = self.panel.tab == "prove"
-        return wide_boxes(box, theme.gap, sizes, course_only=self.course_only, proof=proof)
-
-    def _tight_boxes(self, box: Rect, theme: Theme) -> PageBoxes:
-        left, right = tight_head(box, theme.gap, theme.target)
-        sizes = TightSizes(
-            part_choice=self.part_choice.height(theme, left.w),
-            tool_choice=self.toolbar.choice.height(theme, right.w),
-            surfaces=self._surfaces_height(theme, inside(box, theme.gap).w),
-            actions=self.actions.height(theme, right.w),
-            line=theme.type.line("label"),
-        )
-        return tight_boxes(box, theme.gap, theme.target, sizes, course=self.part == 0)
+        self._boxes = self._page.place(box, theme, self._showing)
 
     # ---- the frame's calls
 

@@ -9,7 +9,7 @@ from game.builder.ui.editing import Editing, problem_sentence
 from game.builder.ui.live import Live
 from game.ui import Widget
 
-__all__ = ["TABS", "Columns", "Tab", "loose_problems", "tab_named", "tab_shape"]
+__all__ = ["TABS", "Columns", "Tab", "loose_problems", "tab_shape"]
 
 Columns = list[list[Widget]]  # the widgets of a tab, column by column
 
@@ -38,7 +38,7 @@ TABS: tuple[Tab, ...] = (
 )  # fmt: skip
 
 
-def tab_named(name: str) -> Tab:
+def _tab_named(name: str) -> Tab:
     """The tab of that name."""
     return next(tab for tab in TABS if tab.name == name)
 
@@ -75,7 +75,7 @@ def tab_shape(e: Editing, tab: str) -> tuple[Any, ...]:
 
 def loose_problems(e: Editing, tab: str, columns: Columns) -> list[Widget]:
     """Sentences about what is wrong on this tab but has no field to stand under."""
-    keys = tab_named(tab).keys
+    keys = _tab_named(tab).keys
     shown = {w.loc for column in columns for v in column for w in (v, *v.parts) if isinstance(w, Live)} - {()}
     return [
         ProblemNote(f"{p.key_text}: {problem_sentence(p)}")

@@ -10,7 +10,7 @@ from game.draw.camera import Rect
 from game.ui import Row, Theme, Widget, paint
 from game.ui.button import PRESS
 
-__all__ = ["TOOLS", "Tool", "ToolButton", "ToolRow", "tool"]
+__all__ = ["TOOLS", "ToolButton", "ToolRow", "tool"]
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""A desk and a file written by hand. Sudden ends are tried where a process can be split in two."""
+"""A document and a file written by hand. Sudden ends are tried where a process can be split in two."""
 
 import os
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""A file written by hand and the steps that tests of the desk take."""
+"""A file written by hand and the steps that tests of the document take."""
 
 from pathlib import Path
 

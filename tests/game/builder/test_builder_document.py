@@ -1,4 +1,4 @@
-"""The desk: files that are always valid, work that is never lost, one sentence for what cannot be done."""
+"""The open document: files always valid, work never lost, one sentence for what cannot be done."""
 
 import subprocess
 import sys
