@@ -13,7 +13,7 @@ from game import startup
 from game.commands.common import CommandError, UsageError, let_go, no_such
 from game.library.home import data_home
 from game.library.log import LOG_FILE
-from game.text.narrow import NARROW
+from game.text.narrow import STAND_IN_ERRORS
 
 __all__ = ["COMMANDS", "EXIT_CODES", "main"]
 
@@ -145,9 +145,9 @@ def _window(args: argparse.Namespace) -> int:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command line (without the program's name; None: this process's own). Returns the exit code."""
     try:
-        for stream in (sys.stdout, sys.stderr):
+        for stream in (sys.stdout, sys.stderr):  # a narrow terminal must not cost the result or its signs
             if isinstance(stream, io.TextIOWrapper):
-                stream.reconfigure(errors=NARROW)  # a narrow terminal must not cost the result or its signs
+                stream.reconfigure(errors=STAND_IN_ERRORS)
         startup.prepare()
         code = _run(sys.argv[1:] if argv is None else argv)
         sys.stdout.flush()

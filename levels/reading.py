@@ -18,6 +18,7 @@ _TOKEN = re.compile(  # texts and comments; no alternative may fail late, or hos
     r'|"(?:[^"\\\n]++|\\[^\n]?)*+"?' r"|'[^'\n]*+'?|#[^\n]*+", re.DOTALL,
 )  # fmt: skip
 _DEEP_KEY = re.compile(r"(?<![\w-])(?:[\w-]++[ \t]*+\.[ \t]*+){8}", re.ASCII)  # costs the reader its square
+# tomllib (3.11) tells a place only at the end of its message
 _PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 _TOLD = 160  # characters of what the TOML reader says; it may quote a key of any length
 

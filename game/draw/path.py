@@ -15,7 +15,7 @@ from physics.course import Course
 from physics.equipment import BALL
 from physics.results import Outcome, Phase, Run
 
-__all__ = ["ball", "ghost", "landing", "landing_at", "path", "stops", "stretches"]
+__all__ = ["ball", "ghost", "landing_at", "landing_diamond", "path", "stops", "stretches"]
 
 AIR = {Phase.FLIGHT.value, Phase.CONTACT.value}
 
@@ -67,7 +67,7 @@ def path(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -> N
         pen.disc(camera.at(float(x), float(y)), 3.4 * unit, palette.path)
 
 
-def landing(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -> None:
+def landing_diamond(pen: Pen, camera: Camera, palette: Palette, run: Run, unit: float) -> None:
     """A small diamond where the ball first came down."""
     at = landing_at(run)
     if at is None:

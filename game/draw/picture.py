@@ -81,7 +81,7 @@ def _draw_course(page: pygame.Surface, p: PageLayout, contents: PageContents, pa
     if contents.ghost:
         path.ghost(pen, camera, palette, contents.ghost.run, shot.course, unit)
     path.path(pen, camera, palette, shot.run, unit)
-    path.landing(pen, camera, palette, shot.run, unit)
+    path.landing_diamond(pen, camera, palette, shot.run, unit)
     _leaders(pen, p, contents, palette)
     if shot.run.outcome in (Outcome.REST, Outcome.MISSED):
         path.ball(pen, camera, palette, shot.run.rest, course.ground_at(shot.course, shot.run.rest), unit)

@@ -189,7 +189,7 @@ def _picture(
         _flag(pen, shot, camera, palette, scale)
         golfer.figure(pen, camera, palette, shot.setup, shot.swing, 0.5 * scale)
         path.path(pen, camera, palette, shot.run, 0.55 * scale)
-        path.landing(pen, camera, palette, shot.run, 0.6 * scale)
+        path.landing_diamond(pen, camera, palette, shot.run, 0.6 * scale)
     surface.blit(pen.shrink(), (round(box.x), round(box.y)))
     edge = palette.path if family.solvable else palette.rule
     wide = max(round((2.0 if family.solvable else 1.0) * scale), 1)

@@ -83,7 +83,7 @@ class Ways:
             around = self._around(run, unit)
             with sprite(*around.size, palette.path) as (pen, out):
                 path.path(pen, _moved(camera, around), palette, run, unit)
-                path.landing(pen, _moved(camera, around), palette, run, unit)
+                path.landing_diamond(pen, _moved(camera, around), palette, run, unit)
             return out, around.topleft
 
         drawn = self._way.get((shot, camera, palette, unit, at.size), way)

@@ -132,7 +132,8 @@ class SentenceView(Widget):
 
 
 def _words(text: str) -> list[str]:
-    """Words with the blank before each kept; a phrase may begin with one. A unit stays by its number."""
+    """Words with the blank before each kept; a phrase may begin with one. A unit stays by its number: this
+    only says where a line may break, nothing is read out of the words."""
     out: list[str] = []
     for k, word in enumerate(text.split(" ")):
         if out and word.rstrip(".,") in UNITS:

@@ -1,6 +1,6 @@
 """What a scenario asks for, one plain sentence a goal."""
 
-from game.text.quantity import counted, significant, times
+from game.text.quantity import plural, significant, times
 from game.text.units import METRIC, UnitSystem
 from levels.facts import goals_asked
 from levels.teaching import Goal
@@ -55,7 +55,7 @@ def _task(kind: str, goal: Goal, units: UnitSystem) -> str:
             assert clear is not None
             return f"Fly at least {units.near(clear.height_m)} high, {units.far(clear.x_m)} away."
         case "match_deg":
-            off = counted(significant(goal.match_deg or 0.0, 6), "degree")
+            off = plural(significant(goal.match_deg or 0.0, 6), "degree")
             return f"Bring the handle back within {off} of where you set it."
         case _:
             return _STRIKES[goal.strike or "solid"]

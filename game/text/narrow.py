@@ -4,9 +4,9 @@ import codecs
 
 from game.text.quantity import DEGREE, MINUS
 
-__all__ = ["NARROW", "STAND_INS"]
+__all__ = ["STAND_INS", "STAND_IN_ERRORS"]
 
-NARROW = "fringework-narrow"  # name of the error handler, for `errors=` of a stream
+STAND_IN_ERRORS = "fringework-narrow"  # name of the error handler, for `errors=` of a stream
 STAND_INS = {
     MINUS: "-", DEGREE: " deg", "\N{LEFT DOUBLE QUOTATION MARK}": '"', "\N{RIGHT DOUBLE QUOTATION MARK}": '"',
     "\N{RIGHT SINGLE QUOTATION MARK}": "'", "\N{EN DASH}": "-", "\N{EM DASH}": "-",
@@ -21,4 +21,4 @@ def _stand_in(error: UnicodeError) -> tuple[str, int]:
     return "".join(STAND_INS.get(letter, "?") for letter in lost), error.end
 
 
-codecs.register_error(NARROW, _stand_in)
+codecs.register_error(STAND_IN_ERRORS, _stand_in)

@@ -5,9 +5,23 @@ from math import degrees, isnan, pi
 from physics.address import CONTROLS
 
 __all__ = [
-    "DEGREE", "MINUS", "NONE", "angle_plain", "angle_words", "as_typed", "counted", "decimal",
-    "figure_of_control", "percent", "read_typed", "revolutions", "rpm", "shown_control", "significant",
-    "times", "with_unit",
+    "DEGREE",
+    "MINUS",
+    "NONE",
+    "angle_plain",
+    "angle_words",
+    "as_typed",
+    "decimal",
+    "figure_of_control",
+    "percent",
+    "plural",
+    "read_typed",
+    "revolutions",
+    "rpm",
+    "shown_control",
+    "significant",
+    "times",
+    "with_unit",
 ]  # fmt: skip
 
 MINUS, DEGREE = "\N{MINUS SIGN}", "\N{DEGREE SIGN}"
@@ -101,6 +115,6 @@ def times(count: int) -> str:
     return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
-def counted(number: str, noun: str) -> str:
+def plural(number: str, noun: str) -> str:
     """A number and what it counts: `1 degree`, `3 degrees`, `1.5 degrees`."""
     return f"{number} {noun}" if number == "1" else f"{number} {noun}s"

@@ -2,7 +2,7 @@
 
 from math import degrees, isnan
 
-from game.text.quantity import counted, decimal
+from game.text.quantity import decimal, plural
 from game.text.units import METRIC, UnitSystem
 from levels.scoring import GoalMark, Match, PredictionGap, Verdict
 from physics.results import Contact, Outcome
@@ -64,7 +64,7 @@ def _handle(off: float) -> str:
     """How far forward (rad) of address the handle came back."""
     if isnan(off):
         return "the club never met the ball."
-    far = counted(decimal(abs(degrees(off))), "degree")
+    far = plural(decimal(abs(degrees(off))), "degree")
     return f"the handle came back {far} further {'forward' if off > 0.0 else 'back'}."
 
 
@@ -85,7 +85,7 @@ def stop_sentence(verdict: Verdict, units: UnitSystem = METRIC) -> str:
 
 
 def stroke_sentences(verdict: Verdict, match: Match | None = None) -> tuple[str, ...]:
-    """The shot counted in strokes, and its set-up once it has been tried many times."""
+    """The shot plural in strokes, and its set-up once it has been tried many times."""
     told = [f"From there it takes {verdict.strokes:.1f} strokes in all, this one included."]
     if not isnan(verdict.reference_strokes):
         told.append(f"A matched set-up takes {verdict.reference_strokes:.1f} on average.")

@@ -200,7 +200,7 @@ def test_a_and_b_are_told_apart_by_letter_and_stand_side_by_side_on_v():
     screen.set_control("lean_change", radians(9))
     app.frame([SPACE], 0.016)
     app.frame([], 0.016)
-    marks = [text for text, _, _ in scene_of(screen).marks]
+    marks = marks_told(screen)
     assert any(m.startswith("A landed") for m in marks)
     assert any(m.startswith("B landed") for m in marks)
     app.frame([key(pygame.K_v, 0, "v")], 0.016)

@@ -4,15 +4,15 @@ from math import nan, radians
 
 import pytest
 
-from game.text.narrow import NARROW
+from game.text.narrow import STAND_IN_ERRORS
 from game.text.quantity import (
     MINUS,
     angle_plain,
     angle_words,
-    counted,
     decimal,
     figure_of_control,
     percent,
+    plural,
     read_typed,
     revolutions,
     shown_control,
@@ -50,7 +50,7 @@ def test_angles_take_a_sign_where_it_is_asked_for():
 
 def test_counts_have_their_plural():
     assert [times(n) for n in (1, 2, 3, 11, 21)] == ["once", "twice", "3 times", "11 times", "21 times"]
-    assert [counted(n, "degree") for n in ("1", "1.5", "0", "3")] == [
+    assert [plural(n, "degree") for n in ("1", "1.5", "0", "3")] == [
         "1 degree", "1.5 degrees", "0 degrees", "3 degrees",
     ]  # fmt: skip
 
@@ -71,6 +71,6 @@ def test_what_is_shown_can_be_typed_again(value):
 
 def test_a_narrow_terminal_gets_signs_it_can_hold():
     told = f"set {MINUS}4°, “solid”"
-    assert told.encode("ascii", NARROW) == b'set -4 deg, "solid"'
-    assert told.encode("latin-1", NARROW) == b'set -4\xb0, "solid"'
-    assert "\u3042".encode("ascii", NARROW) == b"?"
+    assert told.encode("ascii", STAND_IN_ERRORS) == b'set -4 deg, "solid"'
+    assert told.encode("latin-1", STAND_IN_ERRORS) == b'set -4\xb0, "solid"'
+    assert "\u3042".encode("ascii", STAND_IN_ERRORS) == b"?"
