@@ -9,7 +9,7 @@ import pygame
 
 from game import startup
 from game.draw.camera import Rect
-from game.sound.loudspeaker import voice
+from game.sound.loudspeaker import loudspeaker
 from game.ui import Theme, paint
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
@@ -125,7 +125,9 @@ class Prepare(Screen):
     def update(self, dt: float) -> None:
         self.seconds += dt
         if self.ready:  # here, not when it is heard: the help may lie over this screen
-            voice(self.app.settings)  # opening the mixer takes longer than a frame: not at the first strike
+            loudspeaker(
+                self.app.settings
+            )  # opening the mixer takes longer than a frame: not at the first strike
             gc.collect()
             gc.freeze()  # what lives as long as the program need not be looked through in a frame
             self.app.open(self.app.titles[0])

@@ -10,7 +10,7 @@ import pygame
 from game.bench.model import Setting, State, is_poor, shown_control
 from game.bench.why import Why
 from game.shot_view import ControlPanel
-from game.shot_view.controls import LEVELS
+from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import NumberTable
 from game.shot_view.session import Session, Shown, shown_with_spray
@@ -21,12 +21,12 @@ from physics.course import Course
 from physics.shot import play
 from physics.spread import Spread, draw_strays
 
-__all__ = ["Desk"]
+__all__ = ["BenchActs"]
 
 STROKES, PARTS = 500, 5  # of the cloud behind the band of likely stops
 
 
-class Desk(Screen):
+class BenchActs(Screen):
     """The acts of the Bench on its state. `again` is called when what is told or offered has changed,
     `shown` and `tight` belong to the screen."""
 
@@ -42,7 +42,7 @@ class Desk(Screen):
         self.seen_through = False  # the last shot was watched to its end
         self.shown_time = 0.0  # playhead as last drawn
         self.thrown: tuple[Shown, ...] = ()  # the last shot, and B's
-        self.panel = ControlPanel(LEVELS["player"], self.set_control)
+        self.panel = ControlPanel(OPEN_CONTROLS["player"], self.set_control)
 
     def again(self) -> None:
         """Words or what is offered have changed."""

@@ -9,7 +9,7 @@ from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.text.mark import Mark
 from game.ui import Theme, paint
-from game.ui.supersample import patch
+from game.ui.supersample import supersampled
 from physics.course import Course
 from physics.results import Shot
 
@@ -63,7 +63,7 @@ def draw_key(surface: pygame.Surface, theme: Theme, rect: Rect) -> None:
         y = plate.y + gap / 4 + k * line
         paint.text(surface, theme, name, "small", plate.x + gap, y)
         x, mid = plate.x + letter + 1.8 * gap, y + line / 2
-        with patch(surface, Rect(x - 2, y, long + gap, line)) as (pen, left, top):
+        with supersampled(surface, Rect(x - 2, y, long + gap, line)) as (pen, left, top):
             at, across = x - left, mid - top
             if k == 0:
                 pen.line([(at, across), (at + long - gap, across)], 2.4 * theme.line, theme.palette.path)

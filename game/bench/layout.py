@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from game.draw.camera import Rect
 from game.ui import layout
 
-__all__ = ["NARROW", "Places", "Sizes", "is_tight", "tight", "wide"]
+__all__ = ["NARROW", "BenchPlaces", "Sizes", "bench_is_tight", "tight", "wide"]
 
 NARROW, LOW = 95.0, 58.0  # steps of the rhythm below which one part shows at a time
 BOTH = 40.0  # steps of height that hold course and words together
@@ -27,7 +27,7 @@ class Sizes:
 
 
 @dataclass(frozen=True)
-class Places:
+class BenchPlaces:
     """Boxes of everything. `second` holds course and turf of B where two set-ups stand side by side."""
 
     course: Rect
@@ -41,12 +41,12 @@ class Places:
     both: bool = True  # course and words show together
 
 
-def is_tight(box: Rect, gap: float) -> bool:
+def bench_is_tight(box: Rect, gap: float) -> bool:
     """Whether only one part has room at a time."""
     return box.w < NARROW * gap or box.h < LOW * gap
 
 
-def wide(box: Rect, s: Sizes, beside: bool = False) -> Places:
+def wide(box: Rect, s: Sizes, beside: bool = False) -> BenchPlaces:
     """Course above, turf and golfer below it, words between; controls in a column on the right. Two
     set-ups `beside` each other halve the course and share the lower row."""
     gap = s.gap
@@ -68,10 +68,10 @@ def wide(box: Rect, s: Sizes, beside: bool = False) -> Places:
         course, course_b = layout.split(course, (1.0, 1.0), gap)
         turf, turf_b = layout.split(lower, (1.0, 1.0), gap)
         second = course_b, turf_b
-    return Places(course, turf, golfer, words, controls, play, ribbon, second)
+    return BenchPlaces(course, turf, golfer, words, controls, play, ribbon, second)
 
 
-def tight(box: Rect, s: Sizes, shows_course: bool, beside: bool = False) -> Places:
+def tight(box: Rect, s: Sizes, shows_course: bool, beside: bool = False) -> BenchPlaces:
     """One part at a time beside the tabs; play and time stay. Words stand under the course where both have
     room, or for a moment over it."""
     side = Rect(box.x, box.y, s.side, box.h + s.under)
@@ -89,4 +89,4 @@ def tight(box: Rect, s: Sizes, shows_course: bool, beside: bool = False) -> Plac
         course, course_b = layout.split(course, (1.0, 1.0), s.gap, down=True)
         turf, turf_b = layout.split(body, (1.0, 1.0), s.gap)
         second = course_b, turf_b
-    return Places(course, turf, body, words, body, side, ribbon, second, both)
+    return BenchPlaces(course, turf, body, words, body, side, ribbon, second, both)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from game.bench.acts import Desk
+from game.bench.acts import BenchActs
 from game.bench.model import GROUNDS
 from game.shot_view import SentenceView
 from game.text.cautions import PRESET_NOTE
@@ -43,7 +43,7 @@ class Parts:
     """Every widget but the pictures and the sliders. Columns are filled anew when what stands in them is
     another; how far they were scrolled stays."""
 
-    def __init__(self, bench: Desk, said: SentenceView, show_view: Callable[[int], None]) -> None:
+    def __init__(self, bench: BenchActs, said: SentenceView, show_view: Callable[[int], None]) -> None:
         self.bench, self._said = bench, said
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
@@ -57,7 +57,7 @@ class Parts:
         self.controls, self.words = Column(()), Column(())
         self.numbers = Column((bench.table,))
 
-    def _choices(self, bench: Desk) -> None:
+    def _choices(self, bench: BenchActs) -> None:
         s = bench.state
         self.club = Choice(
             "Club", [BAG[n].label for n in CLUBS], CLUBS.index(s.now.setup.club.name),
@@ -74,7 +74,7 @@ class Parts:
             tooltip="How much strokes differ. " + PRESET_NOTE,
         )  # fmt: skip
 
-    def _acts(self, bench: Desk) -> None:
+    def _acts(self, bench: BenchActs) -> None:
         act = partial(Button, group="acts")
         self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",

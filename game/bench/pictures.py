@@ -8,7 +8,7 @@ from game.bench.compare import draw_key, draw_letter, seconds_apart
 from game.bench.model import Setting, State
 from game.draw.camera import Rect
 from game.shot_view import GolferPanel, Intent, Stage, Stance, TurfWindow, intend, stance_at
-from game.shot_view.intended_swing import MeantSwing, way_of
+from game.shot_view.intended_swing import IntendedSwing, swing_path_of
 from game.shot_view.leans import LeanMark
 from game.shot_view.spray import Track
 from game.shot_view.stage import Scene
@@ -69,7 +69,7 @@ class Pictures:
     """Keeps what stands still; A and B have a stage and a turf window each."""
 
     def __init__(self, golfer: GolferPanel) -> None:
-        self.golfer, self.meant, self.leans = golfer, MeantSwing(), LeanMark()
+        self.golfer, self.meant, self.leans = golfer, IntendedSwing(), LeanMark()
         self.stages, self.turfs = (Stage(), Stage()), (TurfWindow(), TurfWindow())
 
     def scene(self, look: Look) -> Scene:
@@ -151,9 +151,9 @@ class Pictures:
             old = _intent(older).address if older and older != s.second else None
             other = _intent(s.second).address if s.second else None
             golfer.draw(surface, theme, None, old, other)
-            way = way_of(older.setup, older.motion) if older else None
+            way = swing_path_of(older.setup, older.motion) if older else None
             with paint.clipped(surface, rect):
-                now, intent = way_of(s.now.setup, s.now.motion), _intent(s.now)
+                now, intent = swing_path_of(s.now.setup, s.now.motion), _intent(s.now)
                 self.meant.draw(surface, rect, theme, golfer.camera, now, way)
                 knobs = [knob.rect for knob in golfer.parts]
                 ways = (now, way) if way else (now,)

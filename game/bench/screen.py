@@ -8,14 +8,14 @@ from functools import partial
 import pygame
 
 from game.bench import layout as bench_layout
-from game.bench.acts import Desk
+from game.bench.acts import BenchActs
 from game.bench.compare import between_words, marks_of_both
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
-from game.shot_view.controls import LEVELS
+from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.text.cautions import NOTE, PRESET_NOTE
@@ -33,7 +33,7 @@ NEXT_JUNIOR = "Next: move Shaft lean and Lean change right. Then press Space."
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
-class Bench(Desk):
+class Bench(BenchActs):
     """The start screen."""
 
     title = "Bench"
@@ -68,7 +68,7 @@ class Bench(Desk):
 
     def layout(self, box: Rect, theme: Theme) -> None:
         self._box, gap = box, theme.gap
-        self.tight = bench_layout.is_tight(box, gap)
+        self.tight = bench_layout.bench_is_tight(box, gap)
         self.said.role = "body" if box.h >= 84 * gap and not self.tight else "label"
         self._set_detail()
         self._tell()
@@ -86,7 +86,7 @@ class Bench(Desk):
         """Width of the tabs."""
         return max(w.width(theme) for w in (self.parts.go, *self.parts.tabs)) + 4 * theme.gap
 
-    def _planned(self, box: Rect, under: float, theme: Theme) -> bench_layout.Places:
+    def _planned(self, box: Rect, under: float, theme: Theme) -> bench_layout.BenchPlaces:
         p, gap = self.parts, theme.gap
         beside = self.beside and self.state.comparing
         side = self._side(theme)
@@ -142,7 +142,7 @@ class Bench(Desk):
         detail = self.app.settings.detail
         if detail != self._detail:
             self._detail, self.strobe = detail, detail == "coach"
-            self.panel = ControlPanel(LEVELS[detail], self.set_control)
+            self.panel = ControlPanel(OPEN_CONTROLS[detail], self.set_control)
         self.panel.numbers = self.with_numbers
         self.panel.sync(self.state.now.setup, self.state.now.motion)
 

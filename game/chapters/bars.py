@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from game.chapters.contents import Chapter
+from game.chapters.contents import ShelfChapter
 from game.draw.camera import Rect
 from game.ui import Button, Choice, Row, Theme, Widget, layout
 
@@ -15,7 +15,7 @@ ROWS = 2.5  # heights of a button that tabs may take; with more the fen would ha
 class ChapterBars:
     """`widgets` are those there is room for, in Tab order, once placed. `turn` hears a chapter's number."""
 
-    def __init__(self, chapters: Sequence[Chapter], at: int, turn: Callable[[int], None]) -> None:
+    def __init__(self, chapters: Sequence[ShelfChapter], at: int, turn: Callable[[int], None]) -> None:
         self.widgets: tuple[Widget, ...] = ()
         groups: dict[str, list[int]] = {}
         for i, c in enumerate(chapters):

@@ -4,7 +4,7 @@ from datetime import date
 
 import pygame
 
-from game.chapters.contents import OWN, Chapter
+from game.chapters.contents import OWN, ShelfChapter
 from game.draw.camera import Rect
 from game.text.cautions import cautions
 from game.ui import Button, Column, Heading, Pair, TextBlock, Theme, Widget, layout
@@ -14,7 +14,7 @@ from levels.plan import PracticePlan
 __all__ = ["Note", "NotePage", "day_words", "note_name"]
 
 
-def note_name(chapter: Chapter) -> str:
+def note_name(chapter: ShelfChapter) -> str:
     """What the note of a chapter is about; "" when there is nothing to say."""
     if chapter.plan:
         return "Plan"
@@ -24,7 +24,7 @@ def note_name(chapter: Chapter) -> str:
 class Note:
     """The note in a box: it scrolls when it must, but what to take care of is always in sight below it."""
 
-    def __init__(self, chapter: Chapter, today: date) -> None:
+    def __init__(self, chapter: ShelfChapter, today: date) -> None:
         self._column = Column(_items(chapter, today), 1.0)
         self._care = TextBlock(_care(chapter.plan), "small", "muted") if chapter.plan else None
 
@@ -48,7 +48,7 @@ class NotePage(Screen):
     title = "Play"
     keys = (("Enter, Esc", "back to the path"), ("arrows, PageUp, PageDown", "scroll"))
 
-    def __init__(self, app: Host, chapter: Chapter, today: date) -> None:
+    def __init__(self, app: Host, chapter: ShelfChapter, today: date) -> None:
         super().__init__(app)
         care = [Pair("Take care", _care(chapter.plan))] if chapter.plan else []
         self._column = Column([*_items(chapter, today), *care], 1.0)
@@ -72,7 +72,7 @@ class NotePage(Screen):
         self._back.place(Rect(side.x, side.y, wide, self._back.height(theme, wide)), theme)
 
 
-def _items(chapter: Chapter, today: date) -> list[Widget]:
+def _items(chapter: ShelfChapter, today: date) -> list[Widget]:
     items: list[Widget] = []
     if chapter.tab and chapter.tab != OWN and (chapter.words or chapter.plan):
         items.append(Heading(chapter.title))

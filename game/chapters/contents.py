@@ -10,7 +10,7 @@ from levels.chapters import builtin_chapters
 from levels.plan import PracticePlan
 from levels.scenario import Scenario
 
-__all__ = ["COACH", "OWN", "STRETCH", "Chapter", "own_chapters", "page_of", "shelf"]
+__all__ = ["COACH", "OWN", "STRETCH", "ShelfChapter", "own_chapters", "page_of", "shelf"]
 
 UNNAMED = "On the fen"
 OWN, COACH = "Your own", "From your coach"
@@ -18,7 +18,7 @@ STRETCH = 8  # flags on one path at most: each keeps room to be hit and read
 
 
 @dataclass(frozen=True)
-class Chapter:
+class ShelfChapter:
     """Scenarios that belong together, in order, by name.
 
     Chapters of one `tab` follow each other under it. `notes` name files that cannot be used.
@@ -34,28 +34,28 @@ class Chapter:
 
 
 @lru_cache(maxsize=1)
-def shelf() -> tuple[Chapter, ...]:
+def shelf() -> tuple[ShelfChapter, ...]:
     """The built-in scenarios by chapter, in the order they teach."""
     return tuple(
-        Chapter(c.title or UNNAMED, tuple((e.name, e.scenario) for e in c.entries))
+        ShelfChapter(c.title or UNNAMED, tuple((e.name, e.scenario) for e in c.entries))
         for c in builtin_chapters()
     )
 
 
-def own_chapters(library: Shelf) -> tuple[Chapter, ...]:
+def own_chapters(library: Shelf) -> tuple[ShelfChapter, ...]:
     """The library as chapters, long ones in stretches. Files are read here; a bad one is told, not raised."""
     own, packs = library.scenarios(), library.packs()
     found = [e for e in own if isinstance(e, Entry)]
-    out: list[Chapter] = []
+    out: list[ShelfChapter] = []
     if own:
-        out += _stretches(OWN, OWN, found, Chapter(OWN, (), notes=_told(own)))
+        out += _stretches(OWN, OWN, found, ShelfChapter(OWN, (), notes=_told(own)))
     lost = _told(packs)
     for pack in (p for p in packs if isinstance(p, HeldPack)):
-        about = Chapter("", (), "", pack.words, pack.plan, (*pack.problems, *lost), pack.folder)
+        about = ShelfChapter("", (), "", pack.words, pack.plan, (*pack.problems, *lost), pack.folder)
         out += _stretches(COACH, pack.title, pack.entries, about)
         lost = ()
     if lost:
-        out.append(Chapter(COACH, (), COACH, notes=lost))
+        out.append(ShelfChapter(COACH, (), COACH, notes=lost))
     return tuple(out)
 
 
@@ -63,12 +63,12 @@ def _told(found: Sequence[Entry | HeldPack | str]) -> tuple[str, ...]:
     return tuple(one for one in found if isinstance(one, str))
 
 
-def _stretches(tab: str, title: str, entries: Sequence[Entry], about: Chapter) -> list[Chapter]:
+def _stretches(tab: str, title: str, entries: Sequence[Entry], about: ShelfChapter) -> list[ShelfChapter]:
     """The same chapter as often as its path needs."""
     count = max(-(-len(entries) // STRETCH), 1)
     each = -(-len(entries) // count)
     return [
-        Chapter(
+        ShelfChapter(
             title if count == 1 else f"{title}, part {i + 1} of {count}",
             tuple((e.key, e.scenario) for e in entries[i * each : (i + 1) * each]),
             tab, about.words, about.plan, about.notes, about.place,
@@ -77,7 +77,7 @@ def _stretches(tab: str, title: str, entries: Sequence[Entry], about: Chapter) -
     ]  # fmt: skip
 
 
-def page_of(chapters: Sequence[Chapter], place: Path) -> tuple[int, str]:
+def page_of(chapters: Sequence[ShelfChapter], place: Path) -> tuple[int, str]:
     """Number of the chapter at that place of the library, and the scenario there; -1 and "" for none."""
     for i, chapter in enumerate(chapters):
         if chapter.place == place:

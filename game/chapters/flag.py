@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pygame
 
-from game.chapters.landscape import draw_flag, places
+from game.chapters.landscape import draw_flag, flag_places
 from game.draw.camera import Rect
 from game.ui import Theme, Widget, paint
 from game.ui.button import PRESS
@@ -67,7 +67,7 @@ def place_flags(flags: Sequence[Flag], land: Rect, theme: Theme) -> None:
     """Stand the flags along the path, all as tall as the highest place allows; titles only if all fit."""
     if not flags:
         return
-    feet = places(land, len(flags))
+    feet = flag_places(land, len(flags))
     most = (min(y for _, y in feet) - land.y) / 1.15  # the highest flag stays inside the picture
     tall = max(min(max(TALL * theme.gap, SHARE * land.h), most), 24.0)
     slot = land.w / len(flags) - theme.gap

@@ -9,10 +9,10 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.palette import Palette, mix
 from game.draw.pen import Pen, gradient, shade, sheet
-from game.ui.supersample import patch
+from game.ui.supersample import supersampled
 from game.ui.theme import Theme
 
-__all__ = ["draw_flag", "fen", "places"]
+__all__ = ["draw_flag", "draw_landscape", "flag_places"]
 
 Point = tuple[float, float]
 HORIZON = 0.30  # share of the height above which is sky
@@ -26,7 +26,7 @@ def _path_at(box: Rect, share: float) -> Point:
     return x, box.y + box.h * (0.66 + 0.15 * sin(0.6 + 2.0 * pi * 1.15 * share))
 
 
-def places(box: Rect, count: int) -> tuple[Point, ...]:
+def flag_places(box: Rect, count: int) -> tuple[Point, ...]:
     """Feet of `count` flags along the path."""
     if count == 1:
         return (_path_at(box, 0.5),)
@@ -34,7 +34,7 @@ def places(box: Rect, count: int) -> tuple[Point, ...]:
 
 
 @lru_cache(maxsize=4)
-def fen(w: int, h: int, palette: Palette, seed: int) -> pygame.Surface:
+def draw_landscape(w: int, h: int, palette: Palette, seed: int) -> pygame.Surface:
     """The whole picture, w x h px. Do not draw on it."""
     pen, box = sheet(w, h, ZOOM), Rect(0, 0, w, h)
     horizon = HORIZON * h
@@ -146,7 +146,7 @@ def draw_flag(
     x, y = foot
     around = Rect(x - 0.8 * tall, y - 1.2 * tall, 1.9 * tall, 1.5 * tall)
     line = max(2.0 * theme.scale, 1.5)
-    with patch(surface, around) as (pen, left, top):
+    with supersampled(surface, around) as (pen, left, top):
         x, y = x - left, y - top
         hole = [(x + 0.15 * tall * cos(a), y + 0.05 * tall * sin(a)) for a in np.linspace(0, 2 * pi, 30)]
         pen.fill(hole, shade(p.soil, -0.55))

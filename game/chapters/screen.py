@@ -9,19 +9,19 @@ import pygame
 
 from game.chapters.bars import ChapterBars
 from game.chapters.coach_note import Note, NotePage, note_name
-from game.chapters.contents import Chapter, own_chapters, page_of, shelf
+from game.chapters.contents import ShelfChapter, own_chapters, page_of, shelf
 from game.chapters.flag import Flag, place_flags
-from game.chapters.landscape import fen
+from game.chapters.landscape import draw_landscape
 from game.draw.camera import Rect
 from game.library.progress import Past, Progress, keep_progress, kept_progress
 from game.library.shelf import Shelf, Taken, first
-from game.play import PipRow, Play, Round, begin, goal_pips, next_key, task_lines
+from game.play import Play, Round, TallyRow, begin, goal_tally, next_key, task_lines
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 
-__all__ = ["Chapter", "Chapters", "Flag", "shelf"]
+__all__ = ["Chapters"]
 
 ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the path
 NOTE = 0.36  # share of the width it then has
@@ -40,14 +40,14 @@ class Chapters(Screen):
     )
 
     def __init__(
-        self, app: Host, chapters: Callable[[], tuple[Chapter, ...]] = shelf,
+        self, app: Host, chapters: Callable[[], tuple[ShelfChapter, ...]] = shelf,
         today: Callable[[], date] = date.today,
     ) -> None:  # fmt: skip
         super().__init__(app)
         self._source, self._today = chapters, today
-        self._built_in: tuple[Chapter, ...] = ()
-        self._own: tuple[Chapter, ...] = ()
-        self.chapters: tuple[Chapter, ...] = ()
+        self._built_in: tuple[ShelfChapter, ...] = ()
+        self._own: tuple[ShelfChapter, ...] = ()
+        self.chapters: tuple[ShelfChapter, ...] = ()
         self.at = 0  # chapter in front
         self.progress = Progress()
         self.library: Shelf | None = None
@@ -138,7 +138,7 @@ class Chapters(Screen):
 
     # ---- chapters and flags
 
-    def _all_done(self, chapter: Chapter) -> bool:
+    def _all_done(self, chapter: ShelfChapter) -> bool:
         return all(self.progress.of(key).done for key, _ in chapter.scenarios)
 
     def _build(self, chosen: str = "") -> None:
@@ -221,7 +221,7 @@ class Chapters(Screen):
         task = " ".join(task_lines(flag.scenario.goal, junior, not junior, yards))
         return [
             Heading(flag.label),
-            PipRow(goal_pips(flag.scenario.goal, past.results, not junior), self._state(past)),
+            TallyRow(goal_tally(flag.scenario.goal, past.results, not junior), self._state(past)),
             TextBlock(task, "label", "muted"),
         ]
 
@@ -291,7 +291,7 @@ class Chapters(Screen):
         theme, land = self.app.theme, self._land
         if self._flags:
             at = paint.pixels(land)
-            surface.blit(fen(at.w, at.h, theme.palette, 5 + self.at), at)
+            surface.blit(draw_landscape(at.w, at.h, theme.palette, 5 + self.at), at)
             paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
         for widget in self.widgets:
             widget.draw(surface, theme)

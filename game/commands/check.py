@@ -186,10 +186,13 @@ def _picture(made: Any, proof: Any, dark: bool) -> bytes:
 
     import pygame
 
-    from game.draw.proof import proof_page
+    from game.draw.proof import proof_page, proof_view
+    from levels.proof_shots import best_shots
 
     out = BytesIO()
-    pygame.image.save(proof_page(made, proof, dark=dark), out, "proof.png")
+    pygame.image.save(
+        proof_page(proof_view(made, proof, best_shots(made, proof)), dark=dark), out, "proof.png"
+    )
     return out.getvalue()
 
 

@@ -14,7 +14,7 @@ from physics.head import EDGE_UNDERSIDE, ELEMENTS, FACE_LENGTH, edge_centre, sol
 from physics.results import Shot
 
 __all__ = [
-    "HOSEL", "SHAFT", "Pose", "club", "head_shape", "pressure", "rimmed_arrow", "shaft", "turned",
+    "HOSEL", "SHAFT", "Pose", "draw_club", "head_shape", "pressure", "rimmed_arrow", "shaft", "turned",
 ]  # fmt: skip
 
 Point = tuple[float, float]
@@ -72,7 +72,7 @@ def _edge_arc(radius: float, loft: float) -> list[Point]:
     return [(cx + radius * sin(a), cy - radius * cos(a)) for a in steep]
 
 
-def club(
+def draw_club(
     pen: Pen, camera: Camera, palette: Palette, shot: Shot, pose: Pose, solid: bool, unit: float
 ) -> None:
     """The head at a pose, and hollow with a hair of shaft where it is not `solid`."""

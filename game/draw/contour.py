@@ -9,10 +9,10 @@ from numpy.typing import NDArray
 from game.draw.camera import Rect
 from game.draw.palette import Colour, Palette, mix
 
-__all__ = ["LEVELS", "field_colour", "paint_field", "smoothed"]
+__all__ = ["CONTOUR_LEVELS", "field_colour", "paint_field", "smoothed"]
 
 Floats = NDArray[np.float64]
-LEVELS = (0.25, 0.5, 0.75)  # contour lines; the middle one is strong
+CONTOUR_LEVELS = (0.25, 0.5, 0.75)  # contour lines; the middle one is strong
 DEEP = 0.62  # share of the hue where everything comes off
 FINE = 2  # lines are worked out this many times finer, then shrunk
 
@@ -61,7 +61,7 @@ def paint_field(
     ends = [np.array(field_colour(palette, s), dtype=np.float64) for s in (0.0, 1.0)]
     colour = ends[0] + fine[:, :, None] * (ends[1] - ends[0])
     slope = np.hypot(*np.gradient(fine)) + 1e-6
-    for level in LEVELS:
+    for level in CONTOUR_LEVELS:
         wide = line * FINE * (1.7 if level == 0.5 else 0.8)
         there = np.clip(0.5 * wide - np.abs(fine - level) / slope + 0.5, 0.0, 1.0) * (slope > 2e-4)
         there *= 0.9 if level == 0.5 else 0.45

@@ -67,7 +67,7 @@ def draw_demonstration(
     for case, box, labels in zip(made, p.windows, p.labels, strict=True):
         pen = sheet(box.w, box.h, ZOOM)
         inner = tuple(word.moved(-box.x, -box.y) for word in labels)
-        turf.draw(pen, Rect(0, 0, box.w, box.h), case.shot, palette, (), inner, p.unit)
+        turf.draw_turf(pen, Rect(0, 0, box.w, box.h), case.shot, palette, (), inner, p.unit)
         page.blit(pen.shrink(), (round(box.x), round(box.y)))
     for case, bar in zip(made, p.bars, strict=True):
         _draw_bar(page, bar, case.solid, palette)

@@ -9,9 +9,9 @@ from game.draw.pen import Pen
 from physics.equipment import BALL
 from physics.results import Run
 
-__all__ = ["MOST", "SHAPES", "colour_of", "flight", "shape", "stop"]
+__all__ = ["MOST_BALLS", "SHAPES", "colour_of", "flight", "shape", "stop"]
 
-MOST = 9  # balls that can be told apart
+MOST_BALLS = 9  # balls that can be told apart
 # Colours by place from the middle ball outward: the middle is ink; the others keep the hues of Okabe and
 # Ito (2008), darkened or lightened like those of the palette until they hold 3:1 on sky and halo.
 LIGHT_HUES: tuple[Colour, ...] = (

@@ -6,7 +6,7 @@ import numpy as np
 
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
-from game.draw.path import ball
+from game.draw.path import draw_ball
 from game.draw.pen import Pen, shade
 from game.draw.type import Type, Word
 from game.text.quantity import angle_words, percent
@@ -14,7 +14,16 @@ from physics.address import Setup
 from physics.results import Shot, SwingTrace
 
 __all__ = [
-    "address_words", "arms", "camera_for", "club", "draw", "fan", "figure", "head", "legs", "torso",
+    "address_words",
+    "arms",
+    "draw_golfer",
+    "fan",
+    "golfer_camera",
+    "golfer_club",
+    "golfer_figure",
+    "head",
+    "legs",
+    "torso",
 ]  # fmt: skip
 
 Point = tuple[float, float]
@@ -110,7 +119,7 @@ def arms(pen: Pen, camera: Camera, palette: Palette, hub: Point, hands: Point) -
         )
 
 
-def club(
+def golfer_club(
     pen: Pen, camera: Camera, palette: Palette, hands: Point, edge: Point, lean: float, unit: float
 ) -> None:
     """Shaft, grip and blade; `lean` (rad) is that of the line from edge to hands."""
@@ -129,7 +138,9 @@ def club(
     pen.fill([camera.at(*p) for p in blade], palette.steel_edge)
 
 
-def figure(pen: Pen, camera: Camera, palette: Palette, setup: Setup, swing: SwingTrace, unit: float) -> None:
+def golfer_figure(
+    pen: Pen, camera: Camera, palette: Palette, setup: Setup, swing: SwingTrace, unit: float
+) -> None:
     """The golfer at address at true scale, ball and club included."""
     hub, hands = _address(setup, swing)
     shift = (setup.lead_weight - 0.5) * (setup.stance_width + 0.10)
@@ -139,7 +150,7 @@ def figure(pen: Pen, camera: Camera, palette: Palette, setup: Setup, swing: Swin
     legs(pen, camera, palette, setup, hip)
     torso(pen, camera, palette, hub, hip)
     head(pen, camera, palette, hub)
-    club(pen, camera, palette, hands, edge, setup.shaft_lean, unit)
+    golfer_club(pen, camera, palette, hands, edge, setup.shaft_lean, unit)
     arms(pen, camera, palette, hub, hands)
     pen.disc(camera.at(*hands), 0.047 * camera.scale, palette.skin)
 
@@ -154,7 +165,7 @@ def fan(pen: Pen, camera: Camera, palette: Palette, swing: SwingTrace, unit: flo
     pen.dashes(camera.line(*swing.hands), 1.4 * unit, palette.ghost, 5 * unit, 5 * unit)
 
 
-def camera_for(box: Rect, shot: Shot, left_handed: bool) -> Camera:
+def golfer_camera(box: Rect, shot: Shot, left_handed: bool) -> Camera:
     """Camera that holds the figure and the swing of the head."""
     middle = 0.0
     wide = 2 * max(max(abs(x) for x in shot.swing.head[0]) + 0.06, 0.70)
@@ -189,14 +200,14 @@ def address_words(type_: Type, box: Rect, setup: Setup) -> tuple[Word, ...]:
     )
 
 
-def draw(pen: Pen, box: Rect, shot: Shot, palette: Palette, unit: float, left_handed: bool) -> None:
+def draw_golfer(pen: Pen, box: Rect, shot: Shot, palette: Palette, unit: float, left_handed: bool) -> None:
     """Figure, fan, ground and the marks of the address."""
-    camera = camera_for(box, shot, left_handed)
+    camera = golfer_camera(box, shot, left_handed)
     floor = camera.at(0, 0)[1]
     pen.line([(box.x, floor), (box.right, floor)], 2.0 * unit, palette.fairway)
     with pen.inside(box):
         fan(pen, camera, palette, shot.swing, unit)
-        figure(pen, camera, palette, shot.setup, shot.swing, unit)
-        ball(pen, camera, palette, 0.0, 0.0, unit)
+        golfer_figure(pen, camera, palette, shot.setup, shot.swing, unit)
+        draw_ball(pen, camera, palette, 0.0, 0.0, unit)
     middle = camera.at(-shot.setup.ball_position, 0)[0]
     pen.line([(middle, floor + 4 * unit), (middle, floor + 12 * unit)], 1.6 * unit, palette.muted)

@@ -6,7 +6,7 @@ Marks (path, landing, ghost, pressure) keep the hues of the colour-blind-safe se
 
 from dataclasses import dataclass
 
-__all__ = ["DARK", "LIGHT", "Colour", "Palette", "contrast", "mix", "pairs"]
+__all__ = ["DARK", "LIGHT", "Colour", "Palette", "contrast", "contrast_pairs", "mix"]
 
 Colour = tuple[int, int, int]
 
@@ -129,7 +129,7 @@ def contrast(a: Colour, b: Colour) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
-def pairs(p: Palette) -> tuple[tuple[str, Colour, Colour, float], ...]:
+def contrast_pairs(p: Palette) -> tuple[tuple[str, Colour, Colour, float], ...]:
     """Every pair that must be told apart: (what, front, back, least contrast)."""
     text = [
         (f"{tone} on {back}", getattr(p, tone), getattr(p, back), 4.5)

@@ -15,7 +15,7 @@ from physics.course import Course
 from physics.equipment import BALL
 from physics.results import Outcome, Phase, Run
 
-__all__ = ["ball", "ghost", "landing_at", "landing_diamond", "path", "stops", "stretches"]
+__all__ = ["draw_ball", "ghost", "landing_at", "landing_diamond", "path", "stops", "stretches"]
 
 AIR = {Phase.FLIGHT.value, Phase.CONTACT.value}
 
@@ -35,7 +35,7 @@ def landing_at(run: Run) -> int | None:
     return at if at >= 0 else None
 
 
-def ball(
+def draw_ball(
     pen: Pen, camera: Camera, palette: Palette, x: float, low: float, unit: float, hollow: bool = False
 ) -> None:
     """A ball whose lowest point is at (x, low); never smaller than can be seen."""
@@ -84,7 +84,7 @@ def ghost(pen: Pen, camera: Camera, palette: Palette, run: Run, course: Course, 
         line = camera.line(run.x[a : b + 1], run.y[a : b + 1])
         pen.dashes(line, 1.8 * unit, palette.ghost, (9 if air else 2) * unit, 7 * unit)
     if run.outcome is Outcome.REST:
-        ball(pen, camera, palette, run.rest, ground_at(course, run.rest), unit, hollow=True)
+        draw_ball(pen, camera, palette, run.rest, ground_at(course, run.rest), unit, hollow=True)
 
 
 def stops(

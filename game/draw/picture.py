@@ -40,7 +40,7 @@ def draw_shot(
     if p.golfer:
         pen, corner = _cut(page, p.golfer)
         box = Rect(p.golfer.x - corner[0], p.golfer.y - corner[1], p.golfer.w, p.golfer.h)
-        golfer.draw(pen, box, shot, palette, p.unit, left_handed)
+        golfer.draw_golfer(pen, box, shot, palette, p.unit, left_handed)
         page.blit(pen.shrink(), corner)
     for word in p.words:
         p.type.draw(page, word, getattr(palette, word.tone))
@@ -68,7 +68,7 @@ def _draw_turf(page: pygame.Surface, p: PageLayout, shot: Shot, palette: Palette
     pen, (x, y) = _cut(page, p.turf)
     legend, labels = (tuple(word.moved(-x, -y) for word in words) for words in (p.legend, p.labels))
     box = Rect(p.turf.x - x, p.turf.y - y, p.turf.w, p.turf.h)
-    turf.draw(pen, box, shot, palette, legend, labels, p.unit)
+    turf.draw_turf(pen, box, shot, palette, legend, labels, p.unit)
     page.blit(pen.shrink(), (x, y))
 
 
@@ -77,14 +77,16 @@ def _draw_course(page: pygame.Surface, p: PageLayout, contents: PageContents, pa
     still = course.layer(shot.course, camera, palette, int(p.course.w), int(p.course.h), unit, ZOOM)
     pen = Pen(still.copy(), ZOOM)
     path.stops(pen, camera, palette, shot.course, contents.stops, unit)
-    golfer.figure(pen, camera, palette, shot.setup, shot.swing, unit)
+    golfer.golfer_figure(pen, camera, palette, shot.setup, shot.swing, unit)
     if contents.ghost:
         path.ghost(pen, camera, palette, contents.ghost.run, shot.course, unit)
     path.path(pen, camera, palette, shot.run, unit)
     path.landing_diamond(pen, camera, palette, shot.run, unit)
     _leaders(pen, p, contents, palette)
     if shot.run.outcome in (Outcome.REST, Outcome.MISSED):
-        path.ball(pen, camera, palette, shot.run.rest, course.ground_at(shot.course, shot.run.rest), unit)
+        path.draw_ball(
+            pen, camera, palette, shot.run.rest, course.ground_at(shot.course, shot.run.rest), unit
+        )
     page.blit(pen.shrink(), (0, 0))
 
 

@@ -22,7 +22,6 @@ from levels.proof import FamilyProof, Proof
 from levels.scenario import Scenario
 from physics.equipment import FLAGSTICK
 from physics.results import Shot
-from physics.shot import play
 
 __all__ = ["ProofPlan", "ProofView", "draw_proof", "plan_proof", "proof_page", "proof_view"]
 
@@ -44,18 +43,10 @@ class ProofView:
     stale: bool = False
 
 
-def proof_view(scenario: Scenario, proof: Proof) -> ProofView:
-    """Play what is to be drawn: up to three exact shots."""
-    shots = tuple(_shot(scenario, family) for family in proof.families)
+def proof_view(scenario: Scenario, proof: Proof, shots: tuple[Shot | None, ...]) -> ProofView:
+    """The proof with the shots of its kinds (`levels.proof_shots.best_shots`), ready to be drawn."""
     marks = chart.chart_marks(scenario, proof) if proof.chart else ()
     return ProofView(scenario.title, proof, shots, marks, proof.digest != scenario.digest)
-
-
-def _shot(scenario: Scenario, family: FamilyProof) -> Shot | None:
-    if family.best is None:
-        return None
-    shot = scenario.model_copy(update={"reference": family.best}).reference_shot()
-    return play(scenario.course(), *shot) if shot else None
 
 
 @dataclass(frozen=True)
@@ -187,7 +178,7 @@ def _picture(
     else:
         _earth(pen, shot, camera, palette, w, h)
         _flag(pen, shot, camera, palette, scale)
-        golfer.figure(pen, camera, palette, shot.setup, shot.swing, 0.5 * scale)
+        golfer.golfer_figure(pen, camera, palette, shot.setup, shot.swing, 0.5 * scale)
         path.path(pen, camera, palette, shot.run, 0.55 * scale)
         path.landing_diamond(pen, camera, palette, shot.run, 0.6 * scale)
     surface.blit(pen.shrink(), (round(box.x), round(box.y)))
@@ -234,12 +225,12 @@ def _sign(surface: pygame.Surface, box: Rect, palette: Palette) -> None:
 
 
 def proof_page(
-    scenario: Scenario, proof: Proof, width: int = 1280, dark: bool = False, scale: float = 1.0
+    view: ProofView, width: int = 1280, dark: bool = False, scale: float = 1.0
 ) -> pygame.Surface:  # fmt: skip
     """A proof on a page of its own, as high as it needs."""
-    view, palette = proof_view(scenario, proof), DARK if dark else LIGHT
+    palette = DARK if dark else LIGHT
     type_, margin = Type(scale, scale), 36.0 * scale
-    title, top = _lines(type_, scenario.title, "title", margin, 0.7 * margin, width - 2 * margin)
+    title, top = _lines(type_, view.title, "title", margin, 0.7 * margin, width - 2 * margin)
     box = Rect(margin, top + 0.4 * margin, width - 2 * margin, 1e5)
     plan = plan_proof(view, box, scale)
     notes, foot = _lines(

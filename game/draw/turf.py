@@ -7,7 +7,7 @@ import numpy as np
 import pygame
 
 from game.draw.camera import Camera, Rect
-from game.draw.clubhead import Pose, club, pressure, shaft
+from game.draw.clubhead import Pose, draw_club, pressure, shaft
 from game.draw.course import CUT, earth, grass, ground_at, surface_at, top_colour
 from game.draw.palette import Palette, mix
 from game.draw.pen import Pen, gradient
@@ -21,8 +21,17 @@ from physics.shot import lie_of
 from physics.surfaces import MAT, SAND, SURFACES
 
 __all__ = [
-    "WIDE", "angles_at_ball", "blades", "camera_for", "divot_floor", "draw", "labels", "legend", "marks",
-    "poses", "soil",
+    "WIDE",
+    "angles_at_ball",
+    "blades",
+    "divot_floor",
+    "draw_turf",
+    "labels",
+    "legend",
+    "marks",
+    "poses",
+    "soil",
+    "turf_camera",
 ]  # fmt: skip
 
 WIDE = 0.40  # m of ground in the window
@@ -57,7 +66,7 @@ def poses(shot: Shot) -> tuple[Pose, ...]:
     )
 
 
-def camera_for(box: Rect, shot: Shot, rows: float) -> Camera:
+def turf_camera(box: Rect, shot: Shot, rows: float) -> Camera:
     """True scale, ball a little left of the middle; `rows` px below are kept for labels."""
     scale = box.w / WIDE
     low = ground_at(shot.course, 0.0)
@@ -98,7 +107,7 @@ def marks(shot: Shot) -> tuple[TurfMark, ...]:
 
 def labels(type_: Type, box: Rect, shot: Shot) -> tuple[Word, ...]:
     """Words of the window on rails at its foot."""
-    camera = camera_for(box, shot, 0)
+    camera = turf_camera(box, shot, 0)
     items = tuple(
         (turf_mark_words(m), min(max(camera.at(m.x, 0)[0], box.x), box.right), "ink") for m in marks(shot)
     )
@@ -291,28 +300,28 @@ def _leaders(
         pen.line([(x, foot), (x, word.box.y - 14 * unit), (under, word.box.y)], 1.1 * unit, palette.ink)
 
 
-def draw(
+def draw_turf(
     pen: Pen, box: Rect, shot: Shot, palette: Palette, key: tuple[Word, ...], words: tuple[Word, ...],
     unit: float,
 ) -> None:  # fmt: skip
     """The whole window; `key` is its legend, `words` its labels. Ground and sky stand upright, club and ball
     as the slope has them."""
     rows = box.bottom - min((w.box.y for w in words), default=box.bottom)
-    camera = camera_for(box, shot, rows)
+    camera = turf_camera(box, shot, rows)
     with pen.inside(box):
         gradient(pen, box, [(0.0, palette.sky_high), (0.7, palette.sky_low), (1.0, palette.sky_low)])
         soil(pen, box, shot, camera, palette, unit)
         moments, slope = poses(shot), on_slope(camera, shot.course)
         for pose in moments:
             if pose.name != "ball":
-                club(pen, slope, palette, shot, pose, False, unit)
+                draw_club(pen, slope, palette, shot, pose, False, unit)
         _lines(pen, slope, palette, shot, unit)
         main = next((p for p in moments if p.name == "ball"), moments[-1] if moments else None)
         if main:
             shaft(pen, slope, palette, main, unit)
         _ball(pen, slope, palette, shot, unit)
         if main:
-            club(pen, slope, palette, shot, main, True, unit)
+            draw_club(pen, slope, palette, shot, main, True, unit)
         blades(pen, box, shot, camera, palette, unit)
         for pose in moments:
             if pose.name in ("ball", "deepest"):

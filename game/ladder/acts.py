@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import inf
 
-from game.ladder.model import Best, Ladder, Played, Seeking, play_rung, row, search
-from game.ladder.parts import Row
+from game.ladder.model import Best, Ladder, Played, Seeking, ladder_of, play_rung, search
+from game.ladder.parts import LadderRow
 from game.shot_view.session import Sounds
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
@@ -14,7 +14,7 @@ from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.spread import PLAYERS, Spread
 
-__all__ = ["COUNTS", "WHO", "LadderFlow"]
+__all__ = ["COUNTS", "WHO", "LadderActs"]
 
 HOLE = 8.0  # m, a plain chip
 COUNTS = (7, 9)
@@ -22,12 +22,12 @@ WHO = ("steady", "club", "beginner")
 PLAY, ALL, SEEK = "ball", "row of balls", "search"  # channels of the worker
 
 
-class LadderFlow(Screen, ABC):
+class LadderActs(Screen, ABC):
     """The row, what was played and found. `_refresh` is called when there is something else to show."""
 
     def __init__(self, app: Host) -> None:
         super().__init__(app)
-        self.ladder = row(level_course("fairway", HOLE), Setup(), Motion())
+        self.ladder = ladder_of(level_course("fairway", HOLE), Setup(), Motion())
         self.chosen, self.player = self.ladder.middle, "club"
         self.played: dict[int, Played] = {}
         self.best: dict[int, Best] = {}
@@ -44,10 +44,12 @@ class LadderFlow(Screen, ABC):
     def _told(self) -> None:
         """Only the search has moved on."""
 
-    def row(self) -> Row:
+    def row(self) -> LadderRow:
         """What the pictures draw."""
         own = self.app.settings
-        return Row(self.ladder, self.chosen, self.played, self.clock, own.left_handed, own.reduced_motion)
+        return LadderRow(
+            self.ladder, self.chosen, self.played, self.clock, own.left_handed, own.reduced_motion
+        )
 
     @property
     def spread(self) -> Spread:
@@ -105,7 +107,7 @@ class LadderFlow(Screen, ABC):
             self.ladder.motion, release=standard.release, follow_through=standard.follow_through,
             swing_length=standard.swing_length, lean_change=standard.lean_change,
         )  # fmt: skip
-        self.ladder = row(self.ladder.course, setup, motion, COUNTS[index])
+        self.ladder = ladder_of(self.ladder.course, setup, motion, COUNTS[index])
         self.chosen = self.ladder.middle
         self._forget()
 

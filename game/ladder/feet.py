@@ -11,9 +11,9 @@ from game.draw import fan
 from game.draw.camera import Rect
 from game.draw.pen import Pen
 from game.ladder.model import Rung
-from game.ladder.parts import Row, step
+from game.ladder.parts import LadderRow, step
 from game.ui import Theme, Widget, paint
-from game.ui.supersample import ZOOM, Kept
+from game.ui.supersample import ZOOM, Cached
 from physics.course import Course
 from physics.equipment import BALL
 
@@ -29,10 +29,10 @@ class Feet(Widget):
     A click or the arrow keys choose a ball.
     """
 
-    def __init__(self, row: Callable[[], Row], choose: Callable[[int], None]) -> None:
+    def __init__(self, row: Callable[[], LadderRow], choose: Callable[[int], None]) -> None:
         super().__init__("Balls", tooltip="Choose a ball: arrows, a click, or its number.", group="balls")
         self.row, self.choose = row, choose
-        self._kept = Kept[pygame.Surface]()
+        self._kept = Cached[pygame.Surface]()
         self._theme = Theme()
 
     @property
@@ -54,17 +54,17 @@ class Feet(Widget):
 
     # ---- where things lie
 
-    def _scale(self, row: Row) -> float:
+    def _scale(self, row: LadderRow) -> float:
         """px a metre."""
         half = max(row.ladder.setup.stance_width / 2 + SHOE / 2, abs(row.ladder.rungs[0].ball) + BALL.radius)
         deep = TOES + 0.012 + APART + 2 * BALL.radius + 0.008
         tall = self.rect.h - self._theme.type.line("small") - self._theme.gap
         return max(min(self.rect.w / (2 * half + 0.04), tall / deep), 1.0)
 
-    def _radius(self, row: Row) -> float:
+    def _radius(self, row: LadderRow) -> float:
         return BALL.radius * self._scale(row)
 
-    def spot(self, row: Row, i: int) -> tuple[float, float]:
+    def spot(self, row: LadderRow, i: int) -> tuple[float, float]:
         """Middle of ball i (px): two files, so that none hides another."""
         s, side = self._scale(row), -1.0 if row.mirrored else 1.0
         y = TOES + 0.012 + BALL.radius + (APART if i % 2 != row.ladder.middle % 2 else 0.0)
@@ -77,7 +77,7 @@ class Feet(Widget):
         surface.blit(self._kept.get(key, lambda: self._picture(row, theme, at)), at)
         self.draw_focus(surface, theme, self.rect.inset(2 * theme.ring))
 
-    def _picture(self, row: Row, theme: Theme, at: pygame.Rect) -> pygame.Surface:
+    def _picture(self, row: LadderRow, theme: Theme, at: pygame.Rect) -> pygame.Surface:
         large = pygame.Surface((at.w * ZOOM, at.h * ZOOM), 0, 32)
         large.fill(view.top_colour(theme.palette, _lie(row.ladder.course)))
         pen = Pen(large, ZOOM)
@@ -95,7 +95,7 @@ class Feet(Widget):
         self._words(out, row, theme)
         return out
 
-    def _shoes(self, pen: Pen, row: Row, theme: Theme, at: pygame.Rect) -> None:
+    def _shoes(self, pen: Pen, row: LadderRow, theme: Theme, at: pygame.Rect) -> None:
         s, middle = self._scale(row), at.w / 2
         for side in (-1.0, 1.0):
             x, half = middle + side * row.ladder.setup.stance_width / 2 * s, SHOE / 2 * s
@@ -103,7 +103,7 @@ class Feet(Widget):
             toes = [(x + half * float(np.cos(a)), (TOES - 0.02) * s + 0.02 * s * sin(a)) for a in turn]
             pen.fill([(x + half, -4), *toes, (x - half, -4)], theme.palette.shoe)
 
-    def _shaft(self, pen: Pen, row: Row, i: int, rung: Rung, theme: Theme, at: pygame.Rect) -> None:
+    def _shaft(self, pen: Pen, row: LadderRow, i: int, rung: Rung, theme: Theme, at: pygame.Rect) -> None:
         """The shaft from the ball toward the hands, under its lean as seen face-on."""
         x, y = self.spot(row, i)
         x, y, side = x - at.x, y - at.y, -1.0 if row.mirrored else 1.0
@@ -112,7 +112,7 @@ class Feet(Widget):
         pen.line([(x, y), top], wide + 2.0, theme.palette.halo)
         pen.line([(x, y), top], wide, fan.colour_of(theme.palette, i, row.count))
 
-    def _ball(self, pen: Pen, row: Row, i: int, theme: Theme, at: pygame.Rect) -> None:
+    def _ball(self, pen: Pen, row: LadderRow, i: int, theme: Theme, at: pygame.Rect) -> None:
         """White ball, rim of its colour; a second rim when it is chosen, its mark once it was played."""
         x, y = self.spot(row, i)
         point, r = (x - at.x, y - at.y), self._radius(row)
@@ -125,7 +125,7 @@ class Feet(Widget):
         if row.current(i):
             fan.shape(pen, theme.palette, i, row.count, (point[0], point[1] + 0.6 * r), 0.16 * r)
 
-    def _words(self, out: pygame.Surface, row: Row, theme: Theme) -> None:
+    def _words(self, out: pygame.Surface, row: LadderRow, theme: Theme) -> None:
         """Which end is which, on paper at the foot."""
         line, w = theme.type.line("small"), out.get_width()
         foot = Rect(0, out.get_height() - line, w, line)

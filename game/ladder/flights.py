@@ -10,9 +10,9 @@ from game.draw import course as view
 from game.draw import fan
 from game.draw.camera import Camera, Rect
 from game.draw.type import rail
-from game.ladder.parts import Row
+from game.ladder.parts import LadderRow
 from game.ui import Theme, Widget, paint
-from game.ui.supersample import ZOOM, Kept, patch, sprite
+from game.ui.supersample import ZOOM, Cached, sprite, supersampled
 from physics.equipment import BALL
 from physics.results import Outcome, Run
 
@@ -26,14 +26,14 @@ class Fan(Widget):
 
     focusable = False
 
-    def __init__(self, row: Callable[[], Row]) -> None:
+    def __init__(self, row: Callable[[], LadderRow]) -> None:
         super().__init__("Flights")
         self.row = row
-        self._still = Kept[pygame.Surface]()
-        self._ways: dict[int, Kept[pygame.Surface]] = {}
+        self._still = Cached[pygame.Surface]()
+        self._ways: dict[int, Cached[pygame.Surface]] = {}
         self._reach = (0.0, 0.0)
 
-    def camera(self, row: Row, w: float, h: float, earth: float) -> Camera:
+    def camera(self, row: LadderRow, w: float, h: float, earth: float) -> Camera:
         """True scale; holds everything played so far, and never narrows on the same ground."""
         course = row.ladder.course
         hole = course.hole.x if course.hole else 6.0
@@ -66,7 +66,7 @@ class Fan(Widget):
             self._labels(surface, at, row, camera, theme)
 
     def _way(
-        self, surface: pygame.Surface, at: pygame.Rect, row: Row, i: int, camera: Camera, theme: Theme,
+        self, surface: pygame.Surface, at: pygame.Rect, row: LadderRow, i: int, camera: Camera, theme: Theme,
         unit: float,
     ) -> None:  # fmt: skip
         """The flight of one ball as far as it has come, and the ball."""
@@ -79,7 +79,7 @@ class Fan(Widget):
             return out
 
         key = (row.played[i].shot, camera, palette, at.size, unit, strong, old, row.count)
-        sheet = self._ways.setdefault(i, Kept[pygame.Surface]()).get(key, way)
+        sheet = self._ways.setdefault(i, Cached[pygame.Surface]()).get(key, way)
         time = run.t[0] + row.clock[i] if i in row.clock else run.t[-1]
         x, y = _place(run, time)
         gone = [px for t, px in zip(run.t, run.x, strict=True) if t <= time]
@@ -88,12 +88,12 @@ class Fan(Widget):
         if i not in row.clock and run.outcome not in (Outcome.REST, Outcome.MISSED, Outcome.STUCK):
             return
         px, py = camera.at(x, y - BALL.radius)
-        with patch(surface, Rect(at.x + px - 14, at.y + py - 24, 28, 30)) as (pen, left, top):
+        with supersampled(surface, Rect(at.x + px - 14, at.y + py - 24, 28, 30)) as (pen, left, top):
             moved = Camera(camera.scale, camera.x0 + at.x - left, camera.y0 + at.y - top)
             fan.stop(pen, moved, palette, x, y - BALL.radius, i, row.count, unit)
 
     def _labels(
-        self, surface: pygame.Surface, at: pygame.Rect, row: Row, camera: Camera, theme: Theme
+        self, surface: pygame.Surface, at: pygame.Rect, row: LadderRow, camera: Camera, theme: Theme
     ) -> None:  # fmt: skip
         """Numbers under the places where the balls ended; the chosen one first, so that it always fits."""
         type_, line = theme.type, theme.type.line("small")
@@ -114,7 +114,7 @@ class Fan(Widget):
             self._invite(surface, at, row, camera, theme)
 
     def _invite(
-        self, surface: pygame.Surface, at: pygame.Rect, row: Row, camera: Camera, theme: Theme
+        self, surface: pygame.Surface, at: pygame.Rect, row: LadderRow, camera: Camera, theme: Theme
     ) -> None:  # fmt: skip
         """What to do first, on paper, clear of the flagstick."""
         hole, gap, line = row.ladder.course.hole, theme.gap, theme.type.line("small")
@@ -126,7 +126,7 @@ class Fan(Widget):
         paint.lines(surface, theme, words, "small", plate.x + gap / 2, plate.y)
 
 
-def _end(row: Row, i: int) -> float:
+def _end(row: LadderRow, i: int) -> float:
     return row.played[i].shot.run.x[-1]
 
 

@@ -21,8 +21,23 @@ from physics.shot import play
 from physics.spread import EXACT, Spread, draw_strays
 
 __all__ = [
-    "FRESH", "NOTED", "REACH", "STROKES", "TAUGHT", "TRIO", "Best", "Ladder", "Played", "Rung", "Seeking",
-    "asked", "measure", "play_rung", "row", "search", "swing_to_hole",
+    "FRESH",
+    "NOTED",
+    "REACH",
+    "STROKES",
+    "TAUGHT",
+    "TRIO",
+    "Best",
+    "Ladder",
+    "Played",
+    "Rung",
+    "Seeking",
+    "asked",
+    "ladder_of",
+    "measure",
+    "play_rung",
+    "search",
+    "swing_to_hole",
 ]  # fmt: skip
 
 REACH = 0.09  # m, the outermost balls from the middle of the stance
@@ -121,7 +136,7 @@ def _held(value: float, low: float, high: float) -> float:
     return min(max(value, low), high)
 
 
-def row(course: Course, setup: Setup, motion: Motion, count: int = 7, reach: float = REACH) -> Ladder:
+def ladder_of(course: Course, setup: Setup, motion: Motion, count: int = 7, reach: float = REACH) -> Ladder:
     """A ladder of `count` balls (7 or 9) over -reach..reach, hands where the middle ball has them.
 
     ValueError for another count: the middle ball must be there, and neighbours must differ.

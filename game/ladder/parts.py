@@ -12,15 +12,15 @@ from game.ladder.model import Ladder, Played, asked
 from game.shot_view.stance import intend
 from game.shot_view.turf_window import TurfWindow
 from game.ui import Theme, Widget, paint
-from game.ui.supersample import Kept
+from game.ui.supersample import Cached
 
-__all__ = ["Row", "Strikes", "step"]
+__all__ = ["LadderRow", "Strikes", "step"]
 
 NEAR, GROUND = 2.4, 0.72  # how much closer a small window looks, and where in it the ground lies
 
 
 @dataclass(frozen=True)
-class Row:
+class LadderRow:
     """What there is to draw. `clock` is the time (s) since each moving ball was struck."""
 
     ladder: Ladder
@@ -45,11 +45,11 @@ class Strikes(Widget):
     A click chooses its ball. With the balls at the feet it is one stop of the Tab key.
     """
 
-    def __init__(self, row: Callable[[], Row], choose: Callable[[int], None]) -> None:
+    def __init__(self, row: Callable[[], LadderRow], choose: Callable[[int], None]) -> None:
         super().__init__("Strikes", group="balls")
         self.row, self.choose = row, choose
         self._windows: list[TurfWindow] = []
-        self._kept: list[Kept[pygame.Surface]] = []
+        self._kept: list[Cached[pygame.Surface]] = []
         self.boxes: tuple[Rect, ...] = ()
 
     def place(self, rect: Rect, theme: Theme) -> None:
@@ -62,7 +62,7 @@ class Strikes(Widget):
         self.boxes = tuple(Rect(rect.x + i * (wide + gap), rect.y, wide, rect.h - foot) for i in range(n))
         while len(self._windows) < n:
             self._windows.append(TurfWindow())
-            self._kept.append(Kept[pygame.Surface]())
+            self._kept.append(Cached[pygame.Surface]())
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.MOUSEBUTTONDOWN:
@@ -88,7 +88,7 @@ class Strikes(Widget):
             paint.text(surface, theme, text, "small", box.x + box.w / 2, box.bottom, "ink", 0.5)
         self.draw_focus(surface, theme)
 
-    def _picture(self, row: Row, i: int, box: Rect, theme: Theme) -> pygame.Surface:
+    def _picture(self, row: LadderRow, i: int, box: Rect, theme: Theme) -> pygame.Surface:
         size, rung = (round(box.w), round(box.h)), row.ladder.rungs[i]
         large = (round(NEAR * box.w), round(NEAR * box.w))
         shot = row.played[i].shot if row.current(i) else None
@@ -111,7 +111,9 @@ class Strikes(Widget):
         return self._kept[i].get((rung, shot, size, theme.palette, row.ladder.motion), make)
 
 
-def step(row: Row, event: pygame.event.Event, choose: Callable[[int], None], mirrored: bool = False) -> bool:
+def step(
+    row: LadderRow, event: pygame.event.Event, choose: Callable[[int], None], mirrored: bool = False
+) -> bool:
     """Left and right go to the neighbour as it is seen, Home and End to the ends of the row."""
     if event.type != pygame.KEYDOWN or event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
         return False

@@ -7,7 +7,7 @@ from functools import partial
 import pygame
 
 from game.draw.camera import Rect
-from game.ladder.acts import COUNTS, WHO, LadderFlow
+from game.ladder.acts import COUNTS, WHO, LadderActs
 from game.ladder.feet import Feet
 from game.ladder.flights import Fan
 from game.ladder.parts import Strikes
@@ -21,7 +21,7 @@ from game.ui.slider import for_control
 from physics.address import CONTROLS, Motion, Setup
 from physics.spread import PLAYERS
 
-__all__ = ["LadderScreen", "places"]
+__all__ = ["LadderScreen", "ladder_places"]
 
 ROOM = 20.0  # steps of the rhythm under the flights that leave room for the strikes
 OPEN = {  # the controls of a ball at each level of detail
@@ -31,7 +31,7 @@ OPEN = {  # the controls of a ball at each level of detail
 }
 
 
-class LadderScreen(LadderFlow):
+class LadderScreen(LadderActs):
     """Feet, strikes and flights on the left and above; the chosen ball's controls and the words beside."""
 
     title = "Ladder"
@@ -151,7 +151,7 @@ class LadderScreen(LadderFlow):
         if self._detail != self.app.settings.detail:
             self._arrange_column()
             return
-        fan, strikes, feet, column = places(box, theme)
+        fan, strikes, feet, column = ladder_places(box, theme)
         for widget, rect in (
             (self._fan, fan), (self._strikes, strikes), (self._feet, feet), (self._column, column),
         ):  # fmt: skip
@@ -178,7 +178,7 @@ class LadderScreen(LadderFlow):
         return True
 
 
-def places(box: Rect, theme: Theme) -> tuple[Rect, Rect, Rect, Rect]:
+def ladder_places(box: Rect, theme: Theme) -> tuple[Rect, Rect, Rect, Rect]:
     """Boxes of flights, strikes, feet and column: flights above; where there is little room the words get
     the larger part of what is left."""
     gap = theme.gap

@@ -2,7 +2,7 @@
 
 from game.play.round import Round, begin, next_key
 from game.play.screen import Play
-from game.play.tally import PipRow
-from game.play.words import goal_pips, task_lines
+from game.play.tally import TallyRow
+from game.play.words import goal_tally, task_lines
 
-__all__ = ["PipRow", "Play", "Round", "begin", "goal_pips", "next_key", "task_lines"]
+__all__ = ["Play", "Round", "TallyRow", "begin", "goal_tally", "next_key", "task_lines"]

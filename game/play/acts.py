@@ -18,12 +18,12 @@ from levels.scoring import Match
 from physics.cause import tell
 from physics.results import Shot
 
-__all__ = ["AFTER", "Flow"]
+__all__ = ["AFTER", "PlayActs"]
 
 AFTER = (Step.GAP, Step.WHY, Step.VERDICT)
 
 
-class Flow(Screen, ABC):
+class PlayActs(Screen, ABC):
     """Plays a Round without a card: `_build` is called when there is another thing to show or to do."""
 
     def __init__(
@@ -168,7 +168,7 @@ class Flow(Screen, ABC):
     def _work(self) -> None:
         """Ask for what this step waits for. The same try has the same seed, however often it is asked."""
         if self.r.step is Step.PLAY and self.r.verdict is None:
-            self.app.worker.ask("shot", shot_of(self.r, self.course, self._yards), self._hear_shot)
+            self.app.worker.ask("shot", shot_of(self.r, self.course), self._hear_shot)
         elif self.r.step is Step.EXAMPLE and self._example is None:
             self.app.worker.ask("example", example_of(self.r.scenario, self.course), self._hear_example)
         elif self.r.shot and self.r.step in AFTER and self.match is None:

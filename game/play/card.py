@@ -7,12 +7,12 @@ from typing import Any, Protocol
 
 from game.play.layout import READ
 from game.play.round import CALLS, Round, Step
-from game.play.tally import PipRow
+from game.play.tally import TallyRow
 from game.play.words import (
     SAND_WORDS,
     STRIKE_WORDS,
     gap_lines,
-    goal_pips,
+    goal_tally,
     hint_label,
     hint_line,
     result_lines,
@@ -131,7 +131,7 @@ def _lesson(r: Round, t: Telling, acts: Acts) -> Made:
     tasks = "\n".join(task_lines(r.scenario.goal, r.junior, t.numbers, t.yards))
     example = r.go().step is Step.EXAMPLE
     items = [
-        *told, TextBlock(tasks, "strong"), PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers)),
+        *told, TextBlock(tasks, "strong"), TallyRow(goal_tally(r.scenario.goal, r.past.results, t.numbers)),
         *_text(r.scenario.lesson.before), TextBlock(LIMITS, "small", "muted"),
         TextBlock(cautions(), "small", "muted"),
     ]  # fmt: skip
@@ -251,7 +251,7 @@ def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
         ("Result", result_lines(r, r.verdict, t.numbers, t.yards)), ("Match", match),
         ("Prediction", gap_lines(r, t.numbers, t.yards)),
     )  # fmt: skip
-    told: list[Widget] = [PipRow(goal_pips(r.scenario.goal, r.past.results, t.numbers))]
+    told: list[Widget] = [TallyRow(goal_tally(r.scenario.goal, r.past.results, t.numbers))]
     for name, lines in parts:
         if lines:
             told.append(_Part(name, " ".join(lines)))

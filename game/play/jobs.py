@@ -35,7 +35,7 @@ class Matched:
     stops: tuple[float, ...]
 
 
-def shot_of(r: Round, course: Course, yards: bool) -> Callable[[], Tried]:
+def shot_of(r: Round, course: Course) -> Callable[[], Tried]:
     """The try of this Round, with its own seed."""
 
     def job() -> Tried:

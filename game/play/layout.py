@@ -8,7 +8,7 @@ from game.draw.camera import Rect
 from game.play.round import Step
 from game.ui import Theme, layout
 
-__all__ = ["READ", "Asked", "Places", "is_tight", "places"]
+__all__ = ["READ", "Asked", "PlayPlaces", "play_is_tight", "play_places"]
 
 STRIP = 0.40  # share of the height for the course
 LOW, HIGH = 0.34, 0.47  # in little room: beside other pictures, and where marks stand on it
@@ -33,7 +33,7 @@ class Asked:
 
 
 @dataclass(frozen=True)
-class Places:
+class PlayPlaces:
     """The boxes; NONE where something has no room. `opened`: the turf is shown, `paired`: the golfer too."""
 
     strip: Rect = NONE
@@ -52,17 +52,17 @@ class Places:
         return self.figure.h > 0.0
 
 
-def is_tight(box: Rect, theme: Theme) -> bool:
+def play_is_tight(box: Rect, theme: Theme) -> bool:
     """Whether there is too little room for words and pictures together."""
     return (1.0 - STRIP) * box.h - theme.target - theme.gap < ROOM * theme.gap
 
 
-def places(box: Rect, theme: Theme, asked: Asked) -> Places:
+def play_places(box: Rect, theme: Theme, asked: Asked) -> PlayPlaces:
     """Course above, ways on at the foot, between them pictures on the left and the card on the right."""
     gap = theme.gap
     _, _, bar = layout.take(box, bottom=asked.foot + gap if asked.foot else 0.0)
     ways = Rect(box.x + gap, bar.y + gap / 2, box.w - 2 * gap, asked.foot)
-    tight = is_tight(box, theme)
+    tight = play_is_tight(box, theme)
     whole = Rect(box.x, box.y, box.w, bar.y - box.y)
     inner = Rect(whole.x + gap / 2, whole.y, whole.w - gap, whole.h)
     share = STRIP
@@ -72,12 +72,12 @@ def places(box: Rect, theme: Theme, asked: Asked) -> Places:
     if tight and not asked.moving:
         card = Rect(inner.x, rest.y, inner.w, rest.h)
         if asked.step in READ and asked.card(inner.w) > rest.h:
-            return Places(card=inner, ways=ways)
-        return Places(strip=strip, card=card, ways=ways)
+            return PlayPlaces(card=inner, ways=ways)
+        return PlayPlaces(strip=strip, card=card, ways=ways)
     return _both(strip, rest, ways, theme, asked, tight)
 
 
-def _both(strip: Rect, rest: Rect, ways: Rect, theme: Theme, asked: Asked, tight: bool) -> Places:
+def _both(strip: Rect, rest: Rect, ways: Rect, theme: Theme, asked: Asked, tight: bool) -> PlayPlaces:
     """Words and pictures beside each other."""
     gap = theme.gap
     share = min(max(CARD * gap / rest.w, LEAST_CARD), MOST_CARD)
@@ -91,4 +91,4 @@ def _both(strip: Rect, rest: Rect, ways: Rect, theme: Theme, asked: Asked, tight
         window, figure = layout.split(left, (0.62, 0.38), gap)
     else:
         window, figure = left, NONE
-    return Places(strip, card, ways, ribbon, window, figure)
+    return PlayPlaces(strip, card, ways, ribbon, window, figure)

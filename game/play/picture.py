@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import pygame
 
 from game.draw.camera import Rect
-from game.play.layout import Places
+from game.play.layout import PlayPlaces
 from game.shot_view.golfer_panel import GolferPanel
 from game.shot_view.spray import Track
 from game.shot_view.stage import Scene, Stage
@@ -14,7 +14,7 @@ from game.shot_view.stance import Intent, stance_at
 from game.shot_view.strip_marks import Bracket, draw_bracket, draw_goal
 from game.shot_view.turf_window import TurfWindow
 from game.ui import Theme, paint
-from game.ui.supersample import Kept
+from game.ui.supersample import Cached
 from levels.scenario import Scenario
 
 __all__ = ["Picture", "Seen"]
@@ -41,7 +41,7 @@ class Picture:
     def __init__(self, scenario: Scenario, on_set: Callable[[str, float], None]) -> None:
         self.scenario, self.course = scenario, scenario.course()
         self.stage, self.turf, self.golfer = Stage(), TurfWindow(), GolferPanel(on_set)
-        self._still = Kept[pygame.Surface]()
+        self._still = Cached[pygame.Surface]()
 
     def numbered(self, numbers: bool) -> None:
         """Knobs with or without numbers."""
@@ -52,7 +52,7 @@ class Picture:
         for view in (self.turf, self.stage):
             view.spray, view.still = track, still
 
-    def draw(self, surface: pygame.Surface, theme: Theme, at: Places, seen: Seen, moving: bool) -> None:
+    def draw(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen, moving: bool) -> None:
         """Everything but the card; `moving` while a shot runs."""
         if moving:
             self._draw(surface, theme, at, seen)
@@ -66,7 +66,7 @@ class Picture:
 
         surface.blit(self._still.get((seen, theme, at, tuple(area), knobs, self.turf.strobe), make), area)
 
-    def _draw(self, surface: pygame.Surface, theme: Theme, at: Places, seen: Seen) -> None:
+    def _draw(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen) -> None:
         if at.strip.h > 0.0:
             self.stage.draw(surface, at.strip, theme, seen.scene)
             draw_goal(surface, theme, at.strip, self.stage, self.scenario, self.course)
@@ -78,7 +78,7 @@ class Picture:
         if at.opened:
             self._lower(surface, theme, at, seen)
 
-    def _lower(self, surface: pygame.Surface, theme: Theme, at: Places, seen: Seen) -> None:
+    def _lower(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen) -> None:
         scene, old = seen.scene, seen.old
         self.turf.draw(
             surface, at.window, theme, self.course, seen.intent, shot=scene.shot, time=scene.time, old=old,

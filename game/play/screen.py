@@ -7,9 +7,9 @@ import pygame
 
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
-from game.play.acts import AFTER, Flow
+from game.play.acts import AFTER, PlayActs
 from game.play.card import Card, Telling, card
-from game.play.layout import READ, Asked, Places, is_tight, places
+from game.play.layout import READ, Asked, PlayPlaces, play_is_tight, play_places
 from game.play.picture import Seen
 from game.play.round import Round, Step, begin
 from game.shot_view.controls import value_of
@@ -28,7 +28,7 @@ __all__ = ["Play"]
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
-class Play(Flow):
+class Play(PlayActs):
     """Plays a Round. `keep` hears it once a shot counts; `on_next` opens the scenario after this one."""
 
     title = "Play"
@@ -63,7 +63,7 @@ class Play(Flow):
         self.marks: tuple[CalledPlace, ...] = ()
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
-        self.places = Places()
+        self.places = PlayPlaces()
         self._tight = self._looking = self._was_moving = False
 
     # ---- the frame's calls
@@ -81,11 +81,11 @@ class Play(Flow):
         return self.r.step in (Step.SET, Step.CALL) or (self.r.step is Step.WHY and self.r.chosen is None)
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        if is_tight(box, theme) is not self._tight:
+        if play_is_tight(box, theme) is not self._tight:
             self._tight = not self._tight
             self._fill()
         foot = self._ways.height(theme, box.w - 2 * theme.gap) if self._card.ways else 0.0
-        at = self.places = places(box, theme, Asked(
+        at = self.places = play_places(box, theme, Asked(
             self.r.step, foot, self._film is not None, self._moving or self._looking,
             partial(self.ribbon.height, theme), partial(self._column.height, theme),
         ))  # fmt: skip

@@ -6,23 +6,23 @@ import pygame
 
 from game.ui import Theme, Widget, paint
 
-__all__ = ["PipRow", "Pips"]
+__all__ = ["Tally", "TallyRow"]
 
 
 @dataclass(frozen=True)
-class Pips:
+class Tally:
     """How far the goal is: one entry a shot that counts, None for one still to come; and in words."""
 
     marks: tuple[bool | None, ...]
     words: str
 
 
-class PipRow(Widget):
+class TallyRow(Widget):
     """Filled: met the goal. Ring with a dot: played, not yet. Empty ring: still to come."""
 
     focusable = False
 
-    def __init__(self, pips: Pips, state: str = "") -> None:
+    def __init__(self, pips: Tally, state: str = "") -> None:
         super().__init__(", ".join(part for part in (pips.words, state) if part))
         self.pips = pips
 

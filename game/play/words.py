@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from game.play.round import Round, Step, goal_count
-from game.play.tally import Pips
+from game.play.tally import Tally
 from game.text.goals import task_sentences
 from game.text.units import system_of
 from game.text.verdict import gap_sentences, goal_clause, stop_sentence
@@ -12,7 +12,7 @@ from levels.teaching import Goal
 from physics.results import Outcome
 
 __all__ = [
-    "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_pips", "hint_label", "hint_line", "result_lines",
+    "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_tally", "hint_label", "hint_line", "result_lines",
     "step_heading", "task_lines", "why_line",
 ]  # fmt: skip
 
@@ -67,7 +67,7 @@ _COUNTS = (
 )  # fmt: skip
 
 
-def goal_pips(goal: Goal, results: Sequence[bool], numbers: bool = True) -> Pips:
+def goal_tally(goal: Goal, results: Sequence[bool], numbers: bool = True) -> Tally:
     """How far the goal is, and the same in words; counts in letters where numbers are not shown."""
     made = goal_count(goal, results)
     told = f"{_count(made.good, numbers)} of {_count(made.wanted, numbers)}"
@@ -75,7 +75,7 @@ def goal_pips(goal: Goal, results: Sequence[bool], numbers: bool = True) -> Pips
         told += ", in a row"
     elif made.shots > made.wanted:
         told += f", in the last {_count(made.shots, numbers)} shots"
-    return Pips(made.marks, told if numbers else told.capitalize())
+    return Tally(made.marks, told if numbers else told.capitalize())
 
 
 def _count(number: int, numbers: bool) -> str:

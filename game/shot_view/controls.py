@@ -8,9 +8,9 @@ from game.ui import Slider
 from game.ui.slider import for_control
 from physics.address import CONTROLS, Intention, Motion, Setup
 
-__all__ = ["LEVELS", "ControlPanel", "value_of"]
+__all__ = ["OPEN_CONTROLS", "ControlPanel", "value_of"]
 
-LEVELS: dict[str, tuple[str, ...]] = {  # controls open at each level of detail
+OPEN_CONTROLS: dict[str, tuple[str, ...]] = {  # controls open at each level of detail
     "junior": ("shaft_lean", "lean_change"),
     "player": ("ball_position", "shaft_lean", "lean_change", "face_open", "swing_length"),
     "coach": tuple(CONTROLS),

@@ -10,12 +10,12 @@ from game.shot_view.stance import Stance
 from game.ui.supersample import dashed
 from physics.address import Setup
 
-__all__ = ["figure", "ghost_club"]
+__all__ = ["ghost_club", "moving_figure"]
 
 HIP = 0.86  # m, as the still page draws it
 
 
-def figure(
+def moving_figure(
     pen: Pen, camera: Camera, palette: Palette, setup: Setup, stance: Stance, unit: float,
     between: Callable[[], None] | None = None,
 ) -> None:  # fmt: skip
@@ -29,7 +29,7 @@ def figure(
     if between:
         between()
     edge = (stance.edge[0], max(stance.edge[1], 0.002))
-    golfer.club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
+    golfer.golfer_club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
     golfer.arms(pen, camera, palette, stance.hub, stance.hands)
     pen.disc(camera.at(*stance.hands), 0.047 * camera.scale, palette.skin)
 

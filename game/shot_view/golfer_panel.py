@@ -7,15 +7,15 @@ import pygame
 
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
-from game.draw.path import ball
+from game.draw.path import draw_ball
 from game.draw.pen import Pen
 from game.shot_view import strobe
-from game.shot_view.figure import figure, ghost_club
+from game.shot_view.figure import ghost_club, moving_figure
 from game.shot_view.stage import ring
 from game.shot_view.stance import Intent, Stance
 from game.text.quantity import decimal, with_unit
 from game.ui import Theme, Widget, paint
-from game.ui.supersample import Kept, sprite
+from game.ui.supersample import Cached, sprite
 from physics.address import CONTROLS, Setup
 from physics.results import Shot
 
@@ -115,7 +115,7 @@ class GolferPanel(Widget):
         self.live = True  # handles show and can be moved
         self.mirrored = False
         self.strobe = False  # show hands and club at equal times through the strike
-        self._sheet, self._flashes = Kept[pygame.Surface](), Kept[tuple[strobe.Flash, ...]]()
+        self._sheet, self._flashes = Cached[pygame.Surface](), Cached[tuple[strobe.Flash, ...]]()
         self.camera = Camera(1.0, 0.0, 0.0)
         pulls = {
             "ball_position": self._pull_ball, "shaft_lean": self._pull_grip,
@@ -245,13 +245,13 @@ class GolferPanel(Widget):
         pen.line([(0, floor), (wide, floor)], 2.0 * unit, palette.fairway)
         if old:
             ghost_club(pen, c, palette, old, unit)
-        figure(
+        moving_figure(
             pen, c, palette, intent.setup, stance or intent.address, unit,
             lambda: strobe.swung(pen, c, palette, past, unit),
         )  # fmt: skip
         if other:
             ghost_club(pen, c, palette, other, unit)
         if stance is None:
-            ball(pen, c, palette, 0.0, 0.0, unit)
+            draw_ball(pen, c, palette, 0.0, 0.0, unit)
         middle = c.at(-intent.setup.ball_position, 0)[0]
         pen.line([(middle, floor + 3), (middle, floor + 9)], 1.6, palette.muted)

@@ -13,7 +13,7 @@ from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.pen import Pen
 from game.ui import Theme
-from game.ui.supersample import Kept, dashed, sprite
+from game.ui.supersample import Cached, dashed, sprite
 from physics.address import CONTROLS, Motion, Setup
 from physics.compiled import as_record
 from physics.corridor import bench, stroke_of
@@ -21,7 +21,7 @@ from physics.face import open_face
 from physics.head import sole_elements
 from physics.swing import edge, links, reach
 
-__all__ = ["MeantSwing", "Way", "idle_words", "way_of"]
+__all__ = ["IntendedSwing", "Way", "idle_words", "swing_path_of"]
 
 Point = tuple[float, float]
 SAMPLES = 61
@@ -40,7 +40,7 @@ class Way:
 
 
 @lru_cache(32)
-def way_of(setup: Setup, motion: Motion) -> Way:
+def swing_path_of(setup: Setup, motion: Motion) -> Way:
     """The meant way of a setting; well under a millisecond once the laws are compiled."""
     face, elements, club = open_face(setup.club, setup.face_open), bench().elements, setup.club
     sole_elements(face.bounce, club.sole_width, club.camber, club.edge_radius, elements)
@@ -65,17 +65,17 @@ def idle_words(name: str, setup: Setup, motion: Motion) -> str:
     """One sentence where moving a control can change nothing here; "" where it does."""
     if name == "drop":
         low, high = CONTROLS[name].low, CONTROLS[name].high
-        ends = [way_of(setup, Motion(**{**vars(motion), name: v})).hub[1] for v in (low, high)]
+        ends = [swing_path_of(setup, Motion(**{**vars(motion), name: v})).hub[1] for v in (low, high)]
         if abs(ends[0] - ends[1]) < NONE_LOST:
             return "Drop does nothing while the handle comes back where it was: there is no reach to make up."
     return ""
 
 
-class MeantSwing:
+class IntendedSwing:
     """Draws the way of a setting, and that of an older one dashed behind it."""
 
     def __init__(self) -> None:
-        self._sheet = Kept[pygame.Surface]()
+        self._sheet = Cached[pygame.Surface]()
 
     def draw(
         self, surface: pygame.Surface, rect: Rect, theme: Theme, camera: Camera, now: Way,

@@ -14,7 +14,7 @@ from game.shot_view.intended_swing import Way
 from game.shot_view.stance import Intent
 from game.text.quantity import angle_words
 from game.ui import Theme, paint
-from game.ui.supersample import Kept, sprite
+from game.ui.supersample import Cached, sprite
 from physics.cause import MATCHED
 
 __all__ = ["LeanMark", "lean_words"]
@@ -38,7 +38,7 @@ class LeanMark:
     """Draws both leans. `words` and `box` are what was told last, and where."""
 
     def __init__(self) -> None:
-        self._sheet = Kept[pygame.Surface]()
+        self._sheet = Cached[pygame.Surface]()
         self.words: tuple[str, ...] = ()
         self.box = Rect(0, 0, 0, 0)
 

@@ -10,7 +10,7 @@ from game.draw import path
 from game.draw.camera import Camera
 from game.draw.palette import Palette
 from game.shot_view.stance import read, table
-from game.ui.supersample import Kept, sprite
+from game.ui.supersample import Cached, sprite
 from physics.course import Course
 from physics.results import Run, Shot
 
@@ -30,7 +30,7 @@ class Ways:
     must be, and kept. `look` comes first; `unit` is px of a line of weight 1."""
 
     def __init__(self) -> None:
-        self._band, self._way, self._ghost = Kept[Drawn](), Kept[Drawn](), Kept[Drawn]()
+        self._band, self._way, self._ghost = Cached[Drawn](), Cached[Drawn](), Cached[Drawn]()
         self.camera, self.at = Camera(1.0, 0.0, 0.0), pygame.Rect(0, 0, 1, 1)
 
     def look(self, at: pygame.Rect, camera: Camera) -> None:

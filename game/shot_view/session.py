@@ -6,7 +6,7 @@ from math import inf
 from game.shot_view.ribbon import TimeRibbon
 from game.shot_view.spray import Track, throw
 from game.sound.cues import Cue, due, score
-from game.sound.loudspeaker import voice
+from game.sound.loudspeaker import loudspeaker
 from game.ui.screen import Host
 from physics.results import Shot
 
@@ -49,7 +49,7 @@ class Sounds:
 
     def _sound(self, cues: tuple[Cue, ...]) -> None:
         for cue in cues:
-            voice(self._host.settings).play(cue)
+            loudspeaker(self._host.settings).play(cue)
             words = f"{self._name}: {cue.caption}" if self._name else cue.caption
             self._host.say(f"{words[:1].upper()}{words[1:]}.")
 

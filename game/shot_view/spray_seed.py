@@ -21,12 +21,12 @@ from physics.results import Shot
 from physics.shot import lie_of
 from physics.surfaces import MAT, SAND, Surface
 
-__all__ = ["MOST", "Clod", "clods_of", "loosened"]
+__all__ = ["MOST_CLODS", "Clod", "clods_of", "loosened"]
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]
 
-MOST = 80  # pieces
+MOST_CLODS = 80  # pieces
 COLUMN = 1.0e-3  # m, the columns of ground the strike counts in
 FEWEST = 2.0e-6  # m2 of earth too little to see thrown, assumed
 STRIP = 6.0e-3  # m, cut deeper than this the turf comes out in clumps, assumed: the root mat holds it
@@ -117,13 +117,13 @@ def clods_of(shot: Shot) -> tuple[Clod, ...]:
     loft = open_face(shot.setup.club, shot.setup.face_open).loft
     throw = _Throw(surface, loft, passed, chance)
     if surface.kind == SAND:
-        return throw.bits("grain", passed.cut, GRAIN, MOST)
+        return throw.bits("grain", passed.cut, GRAIN, MOST_CLODS)
     clumps = throw.clumps()
     rest = passed.cut.copy()
     for a, b, part in clumps:
         rest[a:b] -= part
     whole = tuple(throw.clump(a, b, part) for a, b, part in clumps)
-    return whole + throw.bits("crumb", rest, CRUMB, MOST - len(whole))
+    return whole + throw.bits("crumb", rest, CRUMB, MOST_CLODS - len(whole))
 
 
 @dataclass(frozen=True)

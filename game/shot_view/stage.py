@@ -11,7 +11,7 @@ from game.draw import path
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.pen import Pen
-from game.shot_view.figure import figure
+from game.shot_view.figure import moving_figure
 from game.shot_view.paths import Ways, ball_at
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
@@ -19,7 +19,7 @@ from game.shot_view.stance import Stance, stance_at
 from game.text.mark import Mark, mark_words
 from game.text.units import METRIC, UnitSystem
 from game.ui import Theme, paint
-from game.ui.supersample import Kept, patch, rail_of, sprite
+from game.ui.supersample import Cached, rail_of, sprite, supersampled
 from physics.address import Setup
 from physics.course import Course, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK
@@ -67,7 +67,7 @@ class Stage:
         self.note = ""
         self.spray: Track | None = None
         self.still = False
-        self._ways, self._figure, self._thrown = Ways(), Kept[pygame.Surface](), Kept[Spray]()
+        self._ways, self._figure, self._thrown = Ways(), Cached[pygame.Surface](), Cached[Spray]()
         self.camera = Camera(1.0, 0.0, 0.0)
 
     # ---- the view
@@ -160,7 +160,7 @@ class Stage:
         def golfer() -> pygame.Surface:
             moved = Camera(camera.scale, AROUND * camera.scale, TALL * camera.scale)
             with sprite(*size, palette.field) as (pen, out):
-                figure(pen, moved, palette, scene.setup, stance, unit)
+                moving_figure(pen, moved, palette, scene.setup, stance, unit)
             return out
 
         sheet = self._figure.get((scene.setup, stance, camera.scale, palette, unit), golfer)
@@ -183,9 +183,9 @@ class Stage:
             y -= BALL.radius
         px, py = self.camera.at(x, y)
         around = Rect(box.x + px - 16 * unit, box.y + py - 26 * unit, 32 * unit, 32 * unit)
-        with patch(surface, around) as (pen, left, top):
+        with supersampled(surface, around) as (pen, left, top):
             moved = Camera(self.camera.scale, self.camera.x0 + box.x - left, self.camera.y0 + box.y - top)
-            path.ball(pen, moved, palette, x, y, unit, hollow)
+            path.draw_ball(pen, moved, palette, x, y, unit, hollow)
 
     # ---- words along the foot
 
@@ -219,7 +219,7 @@ class Stage:
         x, y = self.camera.at(*place)
         half = 24 * unit + 6
         around = Rect(box.x + x - half, box.y + y - half, 2 * half, 2 * half)
-        with patch(surface, around) as (pen, left, top):
+        with supersampled(surface, around) as (pen, left, top):
             ring(pen, (box.x + x - left, box.y + y - top), 20 * unit, theme.palette, unit)
 
     def _place(self, scene: Scene) -> tuple[float, float] | None:

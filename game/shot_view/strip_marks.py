@@ -15,7 +15,7 @@ from game.shot_view.stage import Stage
 from game.text.units import system_of
 from game.text.verdict import gap_label
 from game.ui import Theme, Widget, paint
-from game.ui.supersample import patch
+from game.ui.supersample import supersampled
 from levels.scenario import Scenario
 from physics.course import Course
 
@@ -143,7 +143,7 @@ def _pole(
     surface: pygame.Surface, theme: Theme, x: float, top: float, foot: float, what: str, hollow: bool
 ) -> None:  # fmt: skip
     """A line from a plate down to the ground, its shape at the foot."""
-    with patch(surface, Rect(x - 14, top, 28, max(foot - top, 0.0) + 14)) as (pen, left, up):
+    with supersampled(surface, Rect(x - 14, top, 28, max(foot - top, 0.0) + 14)) as (pen, left, up):
         line = [(x - left, top - up), (x - left, foot - up)]
         pen.line(line, 4.2, theme.palette.halo)
         pen.line(line, 1.8, theme.palette.ink)
@@ -188,7 +188,7 @@ def draw_bracket(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage,
         if box.x <= at <= box.right:
             _pole(surface, theme, at, bar, foot, bracket.what, hollow=k == 0)
     left, right = max(min(px), box.x), min(max(px), box.right)
-    with patch(surface, Rect(left - 8, bar - 8, right - left + 16, 16)) as (pen, x0, y0):
+    with supersampled(surface, Rect(left - 8, bar - 8, right - left + 16, 16)) as (pen, x0, y0):
         line = [(left - x0, bar - y0), (right - x0, bar - y0)]
         pen.line(line, 7.0, theme.palette.halo)
         pen.line(line, 4.0, _colour(bracket.what, theme))
@@ -234,7 +234,7 @@ def _strokes(surface: pygame.Surface, line: list[Spot], *strokes: tuple[float, C
     """The line in each (width, colour, dash in px, 0 for none), over as little of the surface as it needs."""
     xs, ys = [x for x, _ in line], [y for _, y in line]
     around = Rect(min(xs) - 6, min(ys) - 6, max(xs) - min(xs) + 12, max(ys) - min(ys) + 12)
-    with patch(surface, around) as (pen, left, top):
+    with supersampled(surface, around) as (pen, left, top):
         moved = [(x - left, y - top) for x, y in line]
         for wide, colour, dash in strokes:
             if dash:

@@ -17,7 +17,7 @@ from physics.address import Setup
 from physics.course import Course
 from physics.results import Shot
 
-__all__ = ["ball", "ground", "like", "low_point", "nearest_row", "outline", "pose_of", "way"]
+__all__ = ["ground", "like", "low_point", "nearest_row", "outline", "pose_of", "turf_ball", "way"]
 
 Point = tuple[float, float]
 
@@ -41,7 +41,7 @@ def outline(
     dashed(pen, shaft, 1.6 * unit, palette.ghost, 9 * unit)
 
 
-def ball(pen: Pen, at: Point, r: float, palette: Palette, unit: float) -> None:
+def turf_ball(pen: Pen, at: Point, r: float, palette: Palette, unit: float) -> None:
     x, y = at
     pen.disc((x, y), r, palette.outline)
     pen.disc((x, y), r - 1.8 * unit, palette.ball)

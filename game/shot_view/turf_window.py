@@ -22,7 +22,7 @@ from game.shot_view.stage import ball_at, ring
 from game.shot_view.stance import Intent, head_at, table
 from game.shot_view.turf_words import Said, beside, depth_of_marks, draw_words, said
 from game.ui import Theme, paint
-from game.ui.supersample import Kept, patch
+from game.ui.supersample import Cached, supersampled
 from game.ui.work import Answer
 from physics.address import Setup
 from physics.course import Course
@@ -54,10 +54,10 @@ class TurfWindow:
     """
 
     def __init__(self) -> None:
-        self._whole, self._cut = Kept[pygame.Surface](), Kept[pygame.Surface]()
-        self._sheet = Kept[pygame.Surface]()
-        self._flashes, self._sprites = Kept[tuple[strobe.Flash, ...]](), Kept[strobe.Sprites]()
-        self._spray = Kept[Spray]()
+        self._whole, self._cut = Cached[pygame.Surface](), Cached[pygame.Surface]()
+        self._sheet = Cached[pygame.Surface]()
+        self._flashes, self._sprites = Cached[tuple[strobe.Flash, ...]](), Cached[strobe.Sprites]()
+        self._spray = Cached[Spray]()
         self.camera = Camera(1.0, 0.0, 0.0)
         self.slope = Tilted(1.0, 0.0, 0.0)
         self.said = Said(())
@@ -79,7 +79,7 @@ class TurfWindow:
         unit = min(max(box.w / 640, 0.6), 1.3)
         rows = ROWS * theme.type.line("small")
         own = Rect(0, 0, box.w, box.h)
-        self.camera = turf.camera_for(own, marks.like(intent.setup, course), rows)
+        self.camera = turf.turf_camera(own, marks.like(intent.setup, course), rows)
         self.slope = on_slope(self.camera, course)
         self._ask(shot)
         key = (course, course.lie, at.size, palette, unit, rows)
@@ -201,7 +201,7 @@ class TurfWindow:
         near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [intent.low_point]
         near += [self.camera.world(*ball)[0]] if -40 < ball[0] < surface.get_width() + 40 else []
         left, right = slope.at(min(near) - 0.09, 0)[0], slope.at(max(near) + 0.10, 0)[0]
-        with patch(surface, Rect(left, 0, right - left, surface.get_height())) as (pen, dx, _):
+        with supersampled(surface, Rect(left, 0, right - left, surface.get_height())) as (pen, dx, _):
             moved = Tilted(slope.scale, slope.x0 - dx, slope.y0, slope.mirrored, slope.tilt, slope.low)
             low = (shot.swing if shot and self._gone(shot, time) else intent).low_point
             struck = shot if shot and self._gone(shot, time) else None
@@ -231,10 +231,10 @@ class TurfWindow:
         for setup, pose in ghosts:
             marks.outline(pen, camera, palette, setup, pose, unit)
         for pose in poses[1:]:
-            clubhead.club(pen, camera, palette, model, pose, False, unit)
+            clubhead.draw_club(pen, camera, palette, model, pose, False, unit)
         clubhead.shaft(pen, camera, palette, poses[0], unit)
-        marks.ball(pen, at, BALL.radius * camera.scale, palette, unit)
-        clubhead.club(pen, camera, palette, model, poses[0], True, unit)
+        marks.turf_ball(pen, at, BALL.radius * camera.scale, palette, unit)
+        clubhead.draw_club(pen, camera, palette, model, poses[0], True, unit)
         if shot and shot.strike.sole.t and shot.strike.sole.t[0] <= time <= shot.strike.sole.t[-1]:
             clubhead.pressure(pen, camera, palette, shot, poses[0], unit)
 
@@ -269,7 +269,7 @@ class TurfWindow:
         lean = (bx - ax) / max(ay - by, 1.0)  # px sideways for each px up
         x = min(max(ax + (ay - 5.0) * lean, 40 * unit), wide - 40 * unit)
         long = 46 * unit
-        with patch(surface, Rect(x - 60 * unit, 0, 120 * unit, 70 * unit)) as (pen, dx, dy):
+        with supersampled(surface, Rect(x - 60 * unit, 0, 120 * unit, 70 * unit)) as (pen, dx, dy):
             tip, tail = (x - dx, 6 - dy), (x - lean * long - dx, 6 + long - dy)
             clubhead.rimmed_arrow(pen, tail, tip, 3.4 * unit, theme.palette.landing, theme.palette.halo)
         word = beside(theme, "hands", (x, 4.0), 16 * unit, wide, self.said, self.heads(intent, shot, time))

@@ -5,7 +5,7 @@ from functools import cache
 from game.library.settings import Settings
 from game.sound.cues import Player
 
-__all__ = ["voice"]
+__all__ = ["loudspeaker"]
 
 
 @cache
@@ -13,7 +13,7 @@ def _player() -> Player:
     return Player()
 
 
-def voice(settings: Settings) -> Player:
+def loudspeaker(settings: Settings) -> Player:
     """The player, as loud as these settings say; made when first asked for."""
     player = _player()
     player.volume, player.muted = settings.volume, not settings.sound

@@ -98,7 +98,7 @@ class Choice(Widget):
         if self._aside:
             self._cells = layout.split(field, [1.0] * len(self.options))
         else:
-            self._cells = layout.row(field, (arrow, arrow), field.w - 2 * arrow)
+            self._cells = layout.in_row(field, (arrow, arrow), field.w - 2 * arrow)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         tone = "ink" if self.enabled else "muted"

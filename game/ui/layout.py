@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from game.draw.camera import Rect
 
-__all__ = ["column", "flow", "grid", "row", "split", "take"]
+__all__ = ["column", "flow", "grid", "in_row", "split", "take"]
 
 
 def column(box: Rect, heights: Sequence[float], gap: float = 0.0) -> tuple[Rect, ...]:
@@ -16,7 +16,7 @@ def column(box: Rect, heights: Sequence[float], gap: float = 0.0) -> tuple[Rect,
     return tuple(out)
 
 
-def row(box: Rect, widths: Sequence[float], gap: float = 0.0) -> tuple[Rect, ...]:
+def in_row(box: Rect, widths: Sequence[float], gap: float = 0.0) -> tuple[Rect, ...]:
     """Boxes of these widths beside each other, as high as the box."""
     out, x = [], box.x
     for w in widths:
@@ -29,7 +29,7 @@ def split(box: Rect, shares: Sequence[float], gap: float = 0.0, down: bool = Fal
     """The whole box in these shares, beside or (`down`) under each other."""
     room = max((box.h if down else box.w) - gap * (len(shares) - 1), 0.0)
     sizes = [room * s / sum(shares) for s in shares]
-    return column(box, sizes, gap) if down else row(box, sizes, gap)
+    return column(box, sizes, gap) if down else in_row(box, sizes, gap)
 
 
 def take(box: Rect, top: float = 0.0, bottom: float = 0.0, gap: float = 0.0) -> tuple[Rect, Rect, Rect]:

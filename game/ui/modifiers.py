@@ -2,10 +2,10 @@
 
 import pygame
 
-__all__ = ["held"]
+__all__ = ["modifiers_held"]
 
 
-def held(mods: int) -> bool:
+def modifiers_held(mods: int) -> bool:
     """Whether one of these modifiers is held."""
     try:
         return bool(pygame.key.get_mods() & mods)

@@ -13,14 +13,14 @@ from game.draw.pen import Pen, Points, resample
 from game.draw.type import rail
 from game.ui.paint import pixels
 
-__all__ = ["ZOOM", "Kept", "dashed", "patch", "rail_of", "sprite"]
+__all__ = ["ZOOM", "Cached", "dashed", "rail_of", "sprite", "supersampled"]
 
 ZOOM = 2
 T = TypeVar("T")
 rail_of = lru_cache(64)(rail)  # words find their places once, not every frame
 
 
-class Kept(Generic[T]):
+class Cached(Generic[T]):
     """One value kept as long as what it was made from stays the same."""
 
     def __init__(self) -> None:
@@ -36,7 +36,7 @@ class Kept(Generic[T]):
 
 
 @contextmanager
-def patch(surface: pygame.Surface, rect: Rect) -> Iterator[tuple[Pen, float, float]]:
+def supersampled(surface: pygame.Surface, rect: Rect) -> Iterator[tuple[Pen, float, float]]:
     """A Pen over the part of the surface in the rect, and the corner (px) its page pixels start from."""
     at = pixels(rect).clip(surface.get_clip())
     if at.w < 1 or at.h < 1:

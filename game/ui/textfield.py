@@ -7,7 +7,7 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.palette import mix
 from game.ui import paint
-from game.ui.modifiers import held
+from game.ui.modifiers import modifiers_held
 from game.ui.text_edit import Written
 from game.ui.theme import Theme
 from game.ui.widget import Position, Widget
@@ -157,7 +157,7 @@ class TextField(Widget):
     def _mouse(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.MOUSEBUTTONDOWN:
             self._held = True
-            self.written.go(self.index_at(event.pos), held(pygame.KMOD_SHIFT))
+            self.written.go(self.index_at(event.pos), modifiers_held(pygame.KMOD_SHIFT))
         elif event.type == pygame.MOUSEMOTION and self._held:
             self.written.go(self.index_at(event.pos), hold=True)
         elif event.type == pygame.MOUSEBUTTONUP:

@@ -6,7 +6,7 @@ from game.draw.camera import Rect
 from game.draw.palette import DARK, LIGHT, Colour, Palette, mix
 from game.draw.type import Type
 
-__all__ = ["LARGEST", "SMALLEST", "Theme", "pairs"]
+__all__ = ["LARGEST", "SMALLEST", "Theme", "widget_pairs"]
 
 SMALLEST, LARGEST = 1.0, 2.0  # text scale
 
@@ -81,7 +81,7 @@ class Theme:
         return colour
 
 
-def pairs(theme: Theme) -> tuple[tuple[str, Colour, Colour, float], ...]:
+def widget_pairs(theme: Theme) -> tuple[tuple[str, Colour, Colour, float], ...]:
     """Every pair that widgets must keep apart: (what, front, back, least contrast)."""
     p = theme.palette
     grounds = (("paper", p.paper), ("field", theme.field), ("hover", theme.hover))

@@ -13,7 +13,8 @@ import tomli_w
 
 from game.app.frame import App
 from game.bench.screen import Bench
-from game.chapters.screen import Chapter, Chapters
+from game.chapters.contents import ShelfChapter
+from game.chapters.screen import Chapters
 from game.library.settings import Settings
 from game.play.round import Step
 from game.play.screen import Play
@@ -30,7 +31,7 @@ ENTER = key(pygame.K_RETURN)
 
 
 @cache
-def fen() -> tuple[Chapter, ...]:
+def fen() -> tuple[ShelfChapter, ...]:
     """Two chapters of our own making on the plain green."""
     base = load_library("harrow-fen-plain-chip").model_dump(exclude_none=True)
     made = []
@@ -42,7 +43,7 @@ def fen() -> tuple[Chapter, ...]:
             "goal": {"leave_m": 1.5, "land_between_m": [3.0, 6.0], "shots": 5, "successes": 3},
         }  # fmt: skip
         made.append((f"made-{i}", parse_scenario(tomli_w.dumps(base | own))))
-    return (Chapter("The strike", tuple(made)), Chapter("The flight", tuple(made[:1])))
+    return (ShelfChapter("The strike", tuple(made)), ShelfChapter("The flight", tuple(made[:1])))
 
 
 def still(screen=None, **settings) -> App:

@@ -16,7 +16,7 @@ from game.builder.ui.tools import tool
 from game.builder.ui.viewport import Viewport
 from game.draw.camera import Rect
 from game.ui import Theme, Widget
-from game.ui.modifiers import held
+from game.ui.modifiers import modifiers_held
 from game.ui.widget import Position
 from levels.draft import Draft
 from levels.rules import Loc
@@ -147,7 +147,7 @@ class Canvas(Widget):
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.MOUSEWHEEL:
-            if held(pygame.KMOD_SHIFT) or event.x:
+            if modifiers_held(pygame.KMOD_SHIFT) or event.x:
                 self.viewport.pan(-PAN * (event.x or -event.y), 0.0)
             else:
                 self.zoom(WHEEL * event.y, self.pointer if self.hit(self.pointer) else None)

@@ -13,7 +13,7 @@ from game.builder.ui.viewport import Viewport
 from game.draw.camera import Rect
 from game.draw.pen import Pen
 from game.ui import Theme, Widget
-from game.ui.supersample import patch
+from game.ui.supersample import supersampled
 from game.ui.widget import Position
 from levels.rules import Loc
 
@@ -126,7 +126,7 @@ class Grip(Widget):
         r = 5.0 if self.of.kind == "point" else 6.5
         r *= min(theme.scale, 1.5)
         lit = self.hovered or self.focused or self._held
-        with patch(surface, Rect(x - 16, y - 16, 32, 32)) as (pen, left, top):
+        with supersampled(surface, Rect(x - 16, y - 16, 32, 32)) as (pen, left, top):
             at = (x - left, y - top)
             fill = theme.accent if self.picked else p.paper
             size = r + (2.0 if lit else 0.0)

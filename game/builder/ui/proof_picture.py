@@ -7,7 +7,7 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.proof import ProofView, draw_proof, plan_proof
 from game.ui import Column, Theme, Widget
-from game.ui.supersample import Kept
+from game.ui.supersample import Cached
 
 __all__ = ["ProofPicture"]
 
@@ -20,7 +20,7 @@ class ProofPicture(Widget):
     def __init__(self, view: ProofView, left_handed: bool) -> None:
         super().__init__("The proof", tooltip="Up, Down and the Page keys show the rest of it.")
         self.view, self.left_handed = view, left_handed
-        self._drawn = Kept[pygame.Surface]()
+        self._drawn = Cached[pygame.Surface]()
 
     def height(self, theme: Theme, width: float) -> float:
         return ceil(plan_proof(self.view, Rect(0.0, 0.0, width, 1e5), theme.scale).height) + theme.gap

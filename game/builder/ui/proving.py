@@ -9,6 +9,7 @@ from game.ui.screen import Host
 from game.ui.work import Answer
 from levels.effort import Effort
 from levels.proof import Proof
+from levels.proof_shots import best_shots
 from levels.prove import ProofProgress, prove
 from levels.scenario import Scenario
 
@@ -95,5 +96,5 @@ class Proving:
                     self._view = answer.value
                     self.on_change()
 
-            self.app.worker.ask(PICTURE, lambda: proof_view(made_of, proof), hear)
+            self.app.worker.ask(PICTURE, lambda: proof_view(made_of, proof, best_shots(made_of, proof)), hear)
         return None

@@ -22,7 +22,7 @@ from game.draw.palette import Colour, mix
 from game.shot_view.stage import Stage
 from game.shot_view.strip_marks import draw_goal
 from game.ui import Theme, paint
-from game.ui.supersample import patch
+from game.ui.supersample import supersampled
 from physics.surfaces import SURFACES
 
 __all__ = ["draw_plate", "draw_scene"]
@@ -86,7 +86,7 @@ def _stroke(
         )
         for x, y in points
     ]
-    with patch(surface, around) as (pen, left, top):
+    with supersampled(surface, around) as (pen, left, top):
         moved = [(x - left, y - top) for x, y in near]
         pen.line(moved, width, colour)
 
@@ -151,8 +151,10 @@ def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, viewport: Viewp
     unit = min(max(box.w / 1600, 0.75), 1.3)
     r = 16 * unit + 0.03 * c.scale
     around = Rect(box.x + px - r, box.y + py - 2 * r, 2 * r, 2 * r + 10)
-    with patch(surface, around) as (pen, left, top):
-        path.ball(pen, Camera(c.scale, c.x0 + box.x - left, c.y0 + box.y - top), theme.palette, 0.0, y, unit)
+    with supersampled(surface, around) as (pen, left, top):
+        path.draw_ball(
+            pen, Camera(c.scale, c.x0 + box.x - left, c.y0 + box.y - top), theme.palette, 0.0, y, unit
+        )
 
 
 def _draw_marks(surface: pygame.Surface, theme: Theme, editing: Editing, grips: Sequence[Grip]) -> None:
@@ -165,7 +167,7 @@ def _draw_marks(surface: pygame.Surface, theme: Theme, editing: Editing, grips: 
         told.add(grip.loc)
         (x, y), r = grip.at, 8.0
         top = y - 30.0
-        with patch(surface, Rect(x - 16, top - 16, 32, 46)) as (pen, left, up):
+        with supersampled(surface, Rect(x - 16, top - 16, 32, 46)) as (pen, left, up):
             at = (x - left, top - up)
             pen.line([(at[0], at[1] + r), (at[0], y - up - 8)], 2.4, theme.palette.landing)
             for size, tone in (
@@ -210,7 +212,7 @@ def _cross(
     """A cross at one pixel and a foot on the ground under it."""
     (x, y), foot = centre, under[1]
     low, high = min(y, foot) - 18, max(y, foot) + 18
-    with patch(surface, Rect(x - 20, low, 40, high - low)) as (pen, left, top):
+    with supersampled(surface, Rect(x - 20, low, 40, high - low)) as (pen, left, top):
         at = (x - left, y - top)
         for width, tone in ((5.0, theme.palette.halo), (2.2, theme.accent)):
             pen.line([(at[0] - 12, at[1]), (at[0] + 12, at[1])], width, tone)

@@ -13,7 +13,7 @@ from game.builder.ui.editing import Editing
 from game.builder.ui.eye import Eye, grid_step
 from game.draw.camera import Camera, Rect
 from game.ui import Theme
-from game.ui.modifiers import held
+from game.ui.modifiers import modifiers_held
 from game.ui.widget import NOWHERE, Position
 from levels.draft import Draft
 
@@ -126,7 +126,7 @@ class Viewport:
     @property
     def snap_step(self) -> float:
         """The step (m) to snap to; 0 while snapping is off or Alt is held."""
-        return self.step if self.editing.snapping and not held(pygame.KMOD_ALT) else 0.0
+        return self.step if self.editing.snapping and not modifiers_held(pygame.KMOD_ALT) else 0.0
 
     @property
     def picker(self) -> Picker:

@@ -12,7 +12,7 @@ from game.bench.parts import VIEWS
 from game.bench.screen import HELLO, Bench
 from game.draw.camera import Rect
 from game.library.settings import DETAILS, Settings
-from game.shot_view.intended_swing import way_of
+from game.shot_view.intended_swing import swing_path_of
 from game.shot_view.stage import Scene
 from game.text.mark import mark_words
 from game.ui.widget import walk
@@ -322,7 +322,7 @@ def test_every_control_changes_a_picture_before_the_swing_or_says_why_not(name):
         screen.set_control("lean_change", radians(9))
         screen.set_control("drop", 0.2)
         low = screen.state.now
-        assert way_of(low.setup, low.motion) != way_of(low.setup, replace(low.motion, drop=1.0))
+        assert swing_path_of(low.setup, low.motion) != swing_path_of(low.setup, replace(low.motion, drop=1.0))
     else:
         assert seen > 60
 

@@ -11,7 +11,7 @@ from ui_events import key
 
 from game.app.frame import App
 from game.chapters.coach_note import NotePage, day_words, note_name
-from game.chapters.contents import COACH, OWN, STRETCH, Chapter, own_chapters, shelf
+from game.chapters.contents import COACH, OWN, STRETCH, ShelfChapter, own_chapters, shelf
 from game.chapters.screen import Chapters
 from game.library.settings import Settings
 from game.library.shelf import Shelf, hand_out
@@ -69,7 +69,7 @@ def drop(app: App, *paths: Path) -> None:
     app.frame([], 0.016)
 
 
-def go_to(app: App, tab: str) -> Chapter:
+def go_to(app: App, tab: str) -> ShelfChapter:
     app.screen.turn(next(i for i, c in enumerate(app.screen.chapters) if c.tab == tab))
     app.frame([], 0.016)
     return app.screen.chapters[app.screen.at]

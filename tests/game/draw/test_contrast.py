@@ -12,13 +12,13 @@ import pytest
 from game.bench.model import GROUNDS
 from game.draw.camera import Rect
 from game.draw.course import top_colour
-from game.draw.palette import DARK, LIGHT, Colour, Palette, mix, pairs
+from game.draw.palette import DARK, LIGHT, Colour, Palette, contrast_pairs, mix
 from game.shot_view import TurfWindow, intend
 from game.shot_view.spray import throw
 from game.shot_view.spray_look import Spray
 from game.shot_view.strobe import FAINT, OLDEST
 from game.ui import Theme
-from game.ui.theme import pairs as theme_pairs
+from game.ui.theme import widget_pairs as theme_pairs
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.results import Shot
@@ -63,7 +63,7 @@ def test_the_formula_at_its_ends():
 
 @PALETTES
 def test_every_pair_the_palette_promises(palette):
-    assert failing(pairs(palette)) == []
+    assert failing(contrast_pairs(palette)) == []
 
 
 @pytest.mark.parametrize("dark", [False, True])

@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.draw.palette import DARK, LIGHT, contrast, mix, pairs
+from game.draw.palette import DARK, LIGHT, contrast, contrast_pairs, mix
 
 
 def test_contrast_ends_of_the_scale():
@@ -19,7 +19,9 @@ def test_contrast_of_the_well_known_grey():
 @pytest.mark.parametrize("palette", [LIGHT, DARK], ids=lambda p: p.name)
 def test_every_pair_keeps_its_contrast(palette):
     short = [
-        (what, round(contrast(a, b), 2)) for what, a, b, least in pairs(palette) if contrast(a, b) < least
+        (what, round(contrast(a, b), 2))
+        for what, a, b, least in contrast_pairs(palette)
+        if contrast(a, b) < least
     ]
     assert short == []
 

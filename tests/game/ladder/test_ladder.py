@@ -215,7 +215,7 @@ def heard(monkeypatch: pytest.MonkeyPatch) -> list[str]:
             names.append(cue.name)
             return True
 
-    monkeypatch.setattr(session, "voice", lambda _: Ear())
+    monkeypatch.setattr(session, "loudspeaker", lambda _: Ear())
     return names
 
 

@@ -15,9 +15,9 @@ from game.ladder.model import (
     Ladder,
     Played,
     asked,
+    ladder_of,
     measure,
     play_rung,
-    row,
     search,
     swing_to_hole,
 )
@@ -34,7 +34,7 @@ SMALL = ((radians(0), radians(8)), (1.0, 1.6), (0.5,))
 
 @pytest.fixture(scope="module")
 def ladder() -> Ladder:
-    return row(level_course("fairway", 8.0), Setup(), Motion())
+    return ladder_of(level_course("fairway", 8.0), Setup(), Motion())
 
 
 @pytest.fixture(scope="module")
@@ -51,7 +51,7 @@ def found(ladder: Ladder) -> Best:
 
 @pytest.mark.parametrize("count", [7, 9])
 def test_the_row_is_even_and_the_middle_ball_is_the_standard(count: int) -> None:
-    made = row(level_course("fairway", 8.0), Setup(), Motion(), count)
+    made = ladder_of(level_course("fairway", 8.0), Setup(), Motion(), count)
     balls = [r.ball for r in made.rungs]
     assert len(balls) == count
     assert balls[made.middle] == 0.0
@@ -63,7 +63,7 @@ def test_the_row_is_even_and_the_middle_ball_is_the_standard(count: int) -> None
 @pytest.mark.parametrize("count", [1, 6, 8, 11])
 def test_other_rows_are_refused(count: int) -> None:
     with pytest.raises(ValueError, match="7 or 9"):
-        row(level_course("fairway", 8.0), Setup(), Motion(), count)
+        ladder_of(level_course("fairway", 8.0), Setup(), Motion(), count)
 
 
 def test_the_hands_stay_where_the_middle_ball_has_them(ladder: Ladder) -> None:
@@ -201,7 +201,7 @@ def test_own_and_found_stand_beside_each_other(played: dict[int, Played], found:
 
 @pytest.mark.parametrize("count", [7, 9])
 def test_every_place_has_its_trio_in_the_table(found: Best, count: int) -> None:
-    made = row(level_course("fairway", 8.0), Setup(), Motion(), count)
+    made = ladder_of(level_course("fairway", 8.0), Setup(), Motion(), count)
     assert suits(made, {}) == ()
     table = suits(made, {0: found})
     assert len(table) == count

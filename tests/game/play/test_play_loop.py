@@ -8,7 +8,7 @@ from game.play.causes import CAUSES, ask_why, weights
 from game.play.round import Step, begin, next_key, seed_of
 from game.play.words import (
     gap_lines,
-    goal_pips,
+    goal_tally,
     result_lines,
     step_heading,
     task_lines,
@@ -172,13 +172,13 @@ def test_an_example_can_be_seen_after_the_try_and_leads_back():
 
 def test_pips_count_what_the_goal_counts():
     row = Goal(leave_m=1.0, shots=5, successes=3, in_a_row=True)
-    assert goal_pips(row, (True, False, True, True)).words == "2 of 3, in a row"
-    assert goal_pips(row, (True, False, True, True)).marks == (True, True, None)
-    assert goal_pips(row, (True, True, True, False)).words == "3 of 3, in a row"  # passed within the five
+    assert goal_tally(row, (True, False, True, True)).words == "2 of 3, in a row"
+    assert goal_tally(row, (True, False, True, True)).marks == (True, True, None)
+    assert goal_tally(row, (True, True, True, False)).words == "3 of 3, in a row"  # passed within the five
     some = Goal(leave_m=1.0, shots=5, successes=3)
-    assert goal_pips(some, (True, False)).marks == (True, False, None, None, None)
-    assert goal_pips(some, (True, False)).words == "1 of 3, in the last 5 shots"
-    assert goal_pips(Goal(leave_m=1.0), ()).words == "0 of 1"
+    assert goal_tally(some, (True, False)).marks == (True, False, None, None, None)
+    assert goal_tally(some, (True, False)).words == "1 of 3, in the last 5 shots"
+    assert goal_tally(Goal(leave_m=1.0), ()).words == "0 of 1"
 
 
 def test_the_next_scenario():
@@ -269,10 +269,10 @@ def test_a_result_tells_the_goals_and_where_the_ball_ended():
 
 def test_counts_are_in_letters_where_numbers_are_not_shown():
     row = Goal(leave_m=1.0, shots=5, successes=3, in_a_row=True)
-    assert goal_pips(row, (True, True), numbers=False).words == "Two of three, in a row"
-    assert goal_pips(row, (True, True), numbers=False).marks == goal_pips(row, (True, True)).marks
+    assert goal_tally(row, (True, True), numbers=False).words == "Two of three, in a row"
+    assert goal_tally(row, (True, True), numbers=False).marks == goal_tally(row, (True, True)).marks
     some = Goal(leave_m=1.0, shots=5, successes=3)
-    assert goal_pips(some, (), numbers=False).words == "None of three, in the last five shots"
+    assert goal_tally(some, (), numbers=False).words == "None of three, in the last five shots"
 
 
 def test_a_scenarios_own_question_is_asked_once_and_never_of_a_good_shot():

@@ -8,14 +8,16 @@ import tomli_w
 from ui_events import key, motion, press, release
 
 from game.app.frame import App
-from game.chapters.screen import Chapter, Chapters, Flag, shelf
+from game.chapters.contents import ShelfChapter, shelf
+from game.chapters.flag import Flag
+from game.chapters.screen import Chapters
 from game.draw.camera import Rect
 from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.library.settings import Settings
 from game.play import acts as play_flow
 from game.play.round import Step, begin
 from game.play.screen import Play
-from game.play.tally import PipRow
+from game.play.tally import TallyRow
 from game.shot_view.sheet import spans
 from game.shot_view.strip_marks import CalledPlace, brackets
 from game.text.cautions import CAUTIONS, LIMITS, cautions
@@ -45,7 +47,7 @@ def source():
                      "must_clear": {"x_m": 2.0, "height_m": 0.2},
                      "shots": 5, "successes": 3, "in_a_row": True},
         }))))  # fmt: skip
-    return (Chapter("The strike", tuple(made)), Chapter("The flight", tuple(made[:2])))
+    return (ShelfChapter("The strike", tuple(made)), ShelfChapter("The flight", tuple(made[:2])))
 
 
 def opened(size=(1280, 800), home=None, done=(), **settings):
@@ -607,10 +609,10 @@ def test_brackets_tell_the_gap_in_words():
 
 
 def test_pips_wrap_in_a_narrow_box():
-    from game.play.tally import Pips
+    from game.play.tally import Tally
     from game.ui import Theme
 
-    row = PipRow(Pips((True, False, *[None] * 18), "1 of 20"))
+    row = TallyRow(Tally((True, False, *[None] * 18), "1 of 20"))
     theme = Theme.of(False, 2.0)
     wide, narrow = row.height(theme, 2000.0), row.height(theme, 300.0)
     assert narrow > wide

@@ -7,7 +7,7 @@ import pytest
 
 from game.draw.camera import Rect
 from game.shot_view import ControlPanel, GolferPanel, SentenceView, TimeRibbon, intend
-from game.shot_view.controls import LEVELS, value_of
+from game.shot_view.controls import OPEN_CONTROLS, value_of
 from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import rows_of
 from game.text.junior import PLAIN, advice, plain_value
@@ -108,7 +108,7 @@ def test_a_knob_stops_at_the_limit_of_its_control():
 
 def test_shown_values_tell_nobody_and_a_turned_slider_tells_once():
     heard = []
-    panel = ControlPanel(LEVELS["coach"], lambda n, v: heard.append((n, v)))
+    panel = ControlPanel(OPEN_CONTROLS["coach"], lambda n, v: heard.append((n, v)))
     panel.sync(Setup(shaft_lean=radians(8)), Motion(depth=0.004))
     assert panel.sliders["shaft_lean"].value == pytest.approx(8.0)
     assert panel.sliders["depth"].value == pytest.approx(4.0)
@@ -153,7 +153,7 @@ def test_a_unit_stays_by_its_number():
 
 def test_a_panel_without_numbers_says_where_controls_stand_in_words():
     heard = []
-    panel = ControlPanel(LEVELS["coach"], lambda n, v: heard.append((n, v)))
+    panel = ControlPanel(OPEN_CONTROLS["coach"], lambda n, v: heard.append((n, v)))
     panel.sync(Setup(), Motion())
     panel.numbers = False
     for name, slider in panel.sliders.items():

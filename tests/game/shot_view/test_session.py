@@ -25,7 +25,7 @@ class Ear:
 @pytest.fixture
 def ear(monkeypatch: pytest.MonkeyPatch) -> Ear:
     made = Ear()
-    monkeypatch.setattr(session, "voice", lambda _: made)
+    monkeypatch.setattr(session, "loudspeaker", lambda _: made)
     return made
 
 

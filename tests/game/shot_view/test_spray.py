@@ -12,7 +12,7 @@ from game.draw.palette import DARK, LIGHT
 from game.shot_view import TurfWindow, intend
 from game.shot_view.spray import LONGEST, STEP, Track, ground_under, throw
 from game.shot_view.spray_look import Spray
-from game.shot_view.spray_seed import MOST, Clod, clods_of, loosened
+from game.shot_view.spray_seed import MOST_CLODS, Clod, clods_of, loosened
 from game.ui import Theme
 from game.ui.work import Worker
 from levels.files import load_library
@@ -103,8 +103,8 @@ def test_turf_comes_out_in_clumps_and_crumbs_and_sand_in_a_fan():
     assert {c.kind for c in turf} == {"clump", "crumb"}
     assert max(c.area for c in turf if c.kind == "clump") > 10 * np.median([c.area for c in turf])
     assert {c.kind for c in sand} == {"grain"}
-    assert len(turf) <= MOST
-    assert len(sand) <= MOST
+    assert len(turf) <= MOST_CLODS
+    assert len(sand) <= MOST_CLODS
     angles = [np.arctan2(c.velocity[1], c.velocity[0]) for c in sand]
     assert np.ptp(angles) > radians(40)
 
@@ -188,7 +188,7 @@ def test_the_steps_are_fine_and_a_deep_dig_is_flown_with_little_work():
     shot = deep()
     with counted() as calls:
         track = throw(shot)
-    assert len(track.pieces) <= MOST
+    assert len(track.pieces) <= MOST_CLODS
     assert (len(track.x) - 1) * track.step <= LONGEST <= 800 * STEP
     assert calls[0] < 60_000
 

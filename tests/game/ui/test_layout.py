@@ -20,7 +20,7 @@ def apart(boxes: tuple[Rect, ...]) -> bool:
 def test_no_function_lets_boxes_overlap(sizes, gap):
     made = (
         layout.column(BOX, sizes, gap),
-        layout.row(BOX, sizes, gap),
+        layout.in_row(BOX, sizes, gap),
         layout.split(BOX, sizes, gap),
         layout.split(BOX, sizes, gap, down=True),
         layout.grid(BOX, 3, len(sizes), 24.0, gap),

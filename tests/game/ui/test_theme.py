@@ -1,12 +1,12 @@
 import pytest
 
 from game.draw.palette import contrast
-from game.ui.theme import Theme, pairs
+from game.ui.theme import Theme, widget_pairs
 
 
 @pytest.mark.parametrize("dark", [False, True])
 def test_every_pair_keeps_its_contrast(dark):
-    for what, front, back, least in pairs(Theme.of(dark, 1.0)):
+    for what, front, back, least in widget_pairs(Theme.of(dark, 1.0)):
         assert contrast(front, back) >= least, what
 
 
