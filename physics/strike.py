@@ -325,6 +325,21 @@ def _gap(head: HeadPose, loft: float, edge_radius: float, ball: Ball, between_th
 
 
 @law
+def _at_first_touch(
+    link: Links, loft: float, edge_radius: float, elements: Floats, surface: Any, raised: float
+) -> tuple[Limbs, Drive, float]:
+    """Limbs, drive and time (s) of the intended swing where it first touches grass, ground or ball."""
+    grass = STANDING_GRASS if surface.grass_drag > 0.0 else 0.0
+    arm, _ = _first_touch(link, loft, edge_radius, elements, grass, raised + BALL_RADIUS)
+    drive = drive_at(link, arm)
+    limbs = Limbs(
+        arm, club_angle(link, arm), drive.reach,
+        drive.arm_turn, link.release * drive.arm_turn, drive.reach_rate, 0.0, 0.0, 0.0,
+    )  # fmt: skip
+    return limbs, drive, -_time_to_ball(link, arm)
+
+
+@law
 def _before_the_blow(link: Links, arm: float, loft: float, edge_radius: float, raised: float) -> Encounter:
     """The ball at rest and the head on its way, at an arm angle of the intended swing."""
     ball = Ball(0.0, raised + BALL_RADIUS, 0.0, 0.0, 0.0)
@@ -421,21 +436,12 @@ def strike_ball(
     soil.pressed[:], soil.cut[:], soil.slip[:] = 0.0, 0.0, 0.0
     limit = yield_pressure(surface)
     raised = surface.ball_raise + lift
-    grass = STANDING_GRASS if surface.grass_drag > 0.0 else 0.0
     round_edge = club.edge_radius
-    arm, _ = _first_touch(link, loft, round_edge, soil.elements, grass, raised + BALL_RADIUS)
-    knot = drive_at(link, arm)
-    after = next_drive(link, knot, TORQUE_STEP)
-    limbs = Limbs(
-        arm, club_angle(link, arm), knot.reach,
-        knot.arm_turn, link.release * knot.arm_turn, knot.reach_rate, 0.0, 0.0, 0.0,
-    )  # fmt: skip
-    start = -_time_to_ball(link, arm)
-    time, knot_time = start, start
+    limbs, knot, start = _at_first_touch(link, loft, round_edge, soil.elements, surface, raised)
+    after, time, knot_time = next_drive(link, knot, TORQUE_STEP), start, start
     intended = edge_velocity(link, link.arm_ball)
-    speed_before = hypot(intended[0], intended[1])
-    speed_after = speed_before
-    e = _before_the_blow(link, arm, loft, round_edge, raised)
+    speed_before = speed_after = hypot(intended[0], intended[1])
+    e = _before_the_blow(link, limbs.arm, loft, round_edge, raised)
     tally = Tally(nan, nan, 0.0, 0.0, 0.0, 0.0, 0.0)
     beta, out_of_ground, touching = -1.0, 0.0, True
     stuck, logged, steps = 0, 0, 0
