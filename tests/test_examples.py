@@ -16,7 +16,7 @@ MODULES = sorted(
 )
 FIRST_CALLED = (
     "physics.address.Control", "physics.address.Intention", "physics.address.Motion",
-    "physics.address.Setup", "physics.cause.explain", "physics.cloud.cloud",
+    "physics.address.Setup", "physics.cause.lean_match", "physics.cloud.cloud",
     "physics.course.level_course", "physics.equipment.club_named", "physics.putting.strokes_left",
     "physics.repair.repairs", "physics.shot.play", "physics.spread.draw_strays",
     "levels.chapters.builtin_chapters", "levels.draft.Draft", "levels.facts.success_share",

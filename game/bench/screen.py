@@ -19,10 +19,10 @@ from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.text.cautions import NOTE, PRESET_NOTE
+from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, paint
 from game.ui.screen import Host
-from physics.cause import Phrase, tell
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 

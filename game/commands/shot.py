@@ -65,7 +65,7 @@ def run(args: Namespace) -> int:
 def played(order: Order, units: UnitSystem = METRIC, junior: bool = False) -> tuple[Shot, tuple[str, ...]]:
     """The shot of an order, and why it came off."""
     with preparing("shot"):
-        from physics.cause import explain
+        from game.text.story import explain
         from physics.shot import play
 
         shot = play(order.course, order.setup, order.motion, order.spread, order.seed)

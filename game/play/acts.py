@@ -12,10 +12,10 @@ from game.play.words import hint_line
 from game.shot_view.sentence import SentenceView
 from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
+from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.scoring import Match
-from physics.cause import tell
 from physics.results import Shot
 
 __all__ = ["AFTER", "PlayActs"]

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 import pygame
 
 from game.draw.camera import Rect
+from game.text.story import Phrase
 from game.ui import Theme, Widget, paint
-from physics.cause import Phrase
 
 __all__ = ["PhraseWidget", "SentenceView"]
 

@@ -11,9 +11,9 @@ from game.shot_view.controls import OPEN_CONTROLS, value_of
 from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import rows_of
 from game.text.junior import PLAIN, advice, plain_value
+from game.text.story import Phrase, tell
 from game.ui import Theme
 from physics.address import CONTROLS, Motion, Setup
-from physics.cause import Phrase, tell
 from tests.game.shot_view.shots import chip, leaning, over
 from tests.ui_events import key, motion
 

@@ -6,8 +6,9 @@ from math import degrees, exp, isnan, radians
 
 import pytest
 
+from game.text.story import explain, tell
 from physics.address import Motion, Setup
-from physics.cause import explain, lean_match, tell
+from physics.cause import lean_match
 from physics.course import Course, Ground, Hole, Lie, OutOfBounds, Water
 from physics.results import Contact, Outcome, Shot
 from physics.shot import play, replay
