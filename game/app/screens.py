@@ -1,4 +1,4 @@
-"""One file a screen. The bar shows them in this order."""
+"""The screens of the bar in their order, each with the class that makes it."""
 
 __all__ = ["SCREENS"]
 

@@ -11,7 +11,6 @@ from physics.results import Shot
 __all__ = ["TimeRibbon"]
 
 QUARTER, HUNDREDTH = 0.25, 0.01
-FRAME = 1.0 / 60.0
 
 
 class TimeRibbon(Widget):

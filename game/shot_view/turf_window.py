@@ -1,7 +1,5 @@
 """The turf window, alive: ground before and after are drawn once, the head goes through every frame."""
 
-from collections.abc import Callable
-from functools import partial
 from itertools import pairwise
 from typing import Any
 
@@ -16,14 +14,13 @@ from game.draw.pen import Pen
 from game.draw.slope import Tilted, on_slope
 from game.shot_view import strobe
 from game.shot_view import turf_marks as marks
-from game.shot_view.spray import Track, throw
+from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
 from game.shot_view.stage import ball_at, ring
 from game.shot_view.stance import Intent, head_at, table
 from game.shot_view.turf_words import Said, beside, depth_of_marks, draw_words, said
 from game.ui import Theme, paint
 from game.ui.supersample import Cached, supersampled
-from game.ui.work import Answer
 from physics.address import Setup
 from physics.course import Course
 from physics.equipment import BALL
@@ -35,7 +32,6 @@ __all__ = ["PLACES", "TurfWindow", "lie_height"]
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
 ROWS = 1.6  # lines kept at the foot for labels
 APART = 0.07  # m between the heads of the strobe, at least
-Ask = Callable[[str, Callable[[], Any], Callable[[Answer], None]], None]
 Point = tuple[float, float]
 
 
@@ -49,8 +45,7 @@ class TurfWindow:
     """Draws the strike at a time, or what a setting intends. True scale, about 40 cm of ground.
 
     Set from outside: `strobe` shows the club at equal times; `still` lets nothing fly; `spray` is the
-    track of the shot shown, None: nothing is thrown; or `work`, a worker's `ask`, which then computes
-    the track of every new shot.
+    track of the shot shown, None: nothing is thrown.
     """
 
     def __init__(self) -> None:
@@ -63,8 +58,6 @@ class TurfWindow:
         self.said = Said(())
         self.strobe, self.still = False, False
         self.spray: Track | None = None
-        self.work: Ask | None = None
-        self._thrown: Shot | None = None  # the shot `spray` was asked for
 
     def draw(
         self, surface: pygame.Surface, rect: Rect, theme: Theme, course: Course, intent: Intent,
@@ -81,7 +74,6 @@ class TurfWindow:
         own = Rect(0, 0, box.w, box.h)
         self.camera = turf.turf_camera(own, marks.like(intent.setup, course), rows)
         self.slope = on_slope(self.camera, course)
-        self._ask(shot)
         key = (course, course.lie, at.size, palette, unit, rows)
 
         def sheet() -> pygame.Surface:
@@ -101,18 +93,6 @@ class TurfWindow:
         surface.blit(self._sheet.get(now, sheet), at)
 
     # ---- thrown turf and sand
-
-    def _ask(self, shot: Shot | None) -> None:
-        """Have the track of a new shot computed, where a worker is known."""
-        if self.work is None or shot is self._thrown:
-            return
-        self._thrown, self.spray = shot, None
-        if shot:
-            self.work(f"spray {id(self)}", partial(throw, shot), partial(self._hear, shot))
-
-    def _hear(self, shot: Shot, answer: Answer) -> None:
-        if shot is self._thrown and not answer.problem:
-            self.spray = answer.value
 
     def _fly(
         self, surface: pygame.Surface, palette: Palette, course: Course, shot: Shot | None, time: float

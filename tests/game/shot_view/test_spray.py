@@ -14,7 +14,6 @@ from game.shot_view.spray import LONGEST, STEP, Track, ground_under, throw
 from game.shot_view.spray_look import Spray
 from game.shot_view.spray_seed import MOST_CLODS, Clod, clods_of, loosened
 from game.ui import Theme
-from game.ui.work import Worker
 from levels.files import load_library
 from physics.address import Motion, Setup
 from physics.course import level_course
@@ -219,33 +218,6 @@ def test_where_nothing_may_fly_the_pieces_lie_at_once_where_they_will():
     assert lying.any()
     assert not now[:, :80].any()  # no piece is in the air
     assert flying[:, :80].any() or flying[:, :130].sum() > 3 * now[:, :130].sum()
-
-
-def test_a_window_that_knows_a_worker_asks_once_for_every_shot():
-    worker, window, asked = Worker(threaded=False), TurfWindow(), []
-
-    def ask(channel, job, then):
-        asked.append(channel)
-        worker.ask(channel, job, then)
-
-    window.work = ask
-    surface = pygame.Surface((300, 200), 0, 32)
-
-    def draw(shot: Shot) -> None:
-        intent = intend(shot.setup, shot.motion)
-        window.draw(surface, Rect(0, 0, 300, 200), Theme(), shot.course, intent, shot=shot, time=0.01)
-
-    draw(deep())
-    assert window.spray is None  # nothing is flown in a frame
-    draw(deep())
-    worker.poll()
-    assert window.spray is not None
-    assert window.spray.pieces == clods_of(deep())
-    draw(splash())
-    assert window.spray is None
-    worker.poll()
-    assert window.spray.pieces == clods_of(splash())
-    assert len(asked) == 2
 
 
 @pytest.mark.parametrize("palette", [LIGHT, DARK], ids=lambda p: p.name)
