@@ -8,78 +8,27 @@ from collections.abc import Callable, Iterator
 import pygame
 
 from game import startup
+from game.app.compile_steps import COMPILE_STEPS
 from game.draw.camera import Rect
+from game.library.settings import DETAILS
 from game.sound.loudspeaker import loudspeaker
-from game.ui import Theme, paint
+from game.ui import Button, Choice, TextBlock, Theme, Toggle, Widget, paint
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 
-__all__ = ["STEPS", "Prepare"]
+__all__ = ["Prepare"]
 
 FIRST = (
     "The laws of turf and flight are made ready for this computer. "
     "That happens once and takes about a minute."
 )
-AGAIN = "The laws of turf and flight are fetched."
-SAMPLE = "harrow-fen-plain-chip"
-STROKES = 40  # of the small cloud: enough for both of its threads
-
-
-def _read() -> None:
-    from levels.files import load_library
-
-    load_library(SAMPLE)
-
-
-def _strike() -> None:
-    import numpy as np
-
-    from levels.files import load_library
-    from physics.compiled import as_record
-    from physics.corridor import bench, standard_of, strike_stray, stroke_of
-    from physics.shot import lie_of
-    from physics.spread import EXACT, draw_strays
-    from physics.strike import LOG_COLUMNS
-
-    sample = load_library(SAMPLE)
-    course, setup = sample.course(), sample.setup()
-    club, surface, stroke = (
-        as_record(setup.club),
-        as_record(lie_of(course)[0]),
-        stroke_of(setup, sample.motion()),
-    )
-    work, log = bench(), np.zeros((4096, LOG_COLUMNS))
-    standard = standard_of(club, surface, course.lie.lift, stroke, work, log[:0])
-    strike_stray(
-        club, surface, course.lie.lift, stroke, draw_strays(EXACT, 0, 1)[0], work, log, True, standard
-    )
-
-
-def _shot() -> None:
-    from levels.files import load_library
-    from physics.shot import play
-
-    sample = load_library(SAMPLE)
-    play(sample.course(), sample.setup(), sample.motion())
-    startup.mark_done("shot")
-
-
-def _cloud() -> None:
-    from levels.files import load_library
-    from physics.cloud import cloud
-    from physics.spread import PLAYERS
-
-    sample = load_library(SAMPLE)
-    cloud(sample.course(), sample.setup(), sample.motion(), PLAYERS["club"], count=STROKES)
-    startup.mark_done("cloud")
-
-
-STEPS: tuple[tuple[str, Callable[[], None]], ...] = (
-    ("reading the course", _read),
-    ("swing and turf", _strike),
-    ("one whole shot, with flight, landing and roll", _shot),
-    ("many shots at once", _cloud),
+ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
+PLAIN = (  # one for each level of detail
+    "Junior: short sentences, two sliders, no numbers until you ask for them.",
+    "Player: the controls that matter most, with their numbers.",
+    "Coach: every control, and the strike at equal times.",
 )
+AGAIN = "The laws of turf and flight are fetched."
 
 
 def in_steps(steps: tuple[tuple[str, Callable[[], None]], ...]) -> Iterator[int]:
@@ -90,17 +39,36 @@ def in_steps(steps: tuple[tuple[str, Callable[[], None]], ...]) -> Iterator[int]
 
 
 class Prepare(Screen):
-    """Does the steps, then opens the first screen of the bar."""
+    """Does the steps, then opens the first screen of the bar. With `asks` it asks meanwhile who plays, and
+    opens when that is answered: Enter or Esc take it as it stands."""
 
     title = "Getting ready"
     bar = False
 
-    def __init__(self, app: Host, steps: tuple[tuple[str, Callable[[], None]], ...] = STEPS) -> None:
+    def __init__(
+        self, app: Host, steps: tuple[tuple[str, Callable[[], None]], ...] = COMPILE_STEPS,
+        asks: bool = False,
+    ) -> None:  # fmt: skip
         super().__init__(app)
         self.steps, self.done, self.seconds, self.problem = steps, 0, 0.0, ""
         self.asked = self.ready = False
+        self.answered = not asks
         self.first = startup.first_time("shot") or startup.first_time("cloud")
-        self._box = Rect(0, 0, 1, 1)
+        self._title = self._rail = Rect(0, 0, 1, 1)
+        self._about = TextBlock(self._plain, "label", "muted")
+        self._who = Choice(
+            "Who plays?", [d.title() for d in DETAILS], DETAILS.index(app.settings.detail), self._plays,
+            tooltip="How much you see; Settings changes it at any time.",
+        )  # fmt: skip
+        self._left = Toggle(
+            "Left-handed", app.settings.left_handed, lambda on: self.app.change(left_handed=on),
+            tooltip="The golfer stands the other way round.",
+        )  # fmt: skip
+        self._begin = Button("Begin", self._answer, kind="main", hint="Enter")
+
+    @property
+    def widgets(self) -> tuple[Widget, ...]:
+        return () if self.answered else (self._who, self._left, self._begin)
 
     def enter(self) -> None:
         if not self.asked:
@@ -115,19 +83,60 @@ class Prepare(Screen):
         else:
             self.done = answer.value
 
+    # ---- who plays
+
+    @property
+    def _plain(self) -> str:
+        return PLAIN[DETAILS.index(self.app.settings.detail)]
+
+    def _plays(self, index: int) -> None:
+        self.app.change(detail=DETAILS[index])
+        self._about.label = self._plain
+
+    def _answer(self) -> None:
+        """As it stands; kept, so that it is asked once only."""
+        self.answered = True
+        self.app.keep()
+        self.app.arrange()
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        leaves = event.type == pygame.KEYDOWN and event.key in (pygame.K_ESCAPE, *ENTER)
+        if leaves and not self.answered:
+            self._answer()
+            return True
+        return False
+
+    # ---- the frame's calls
+
     def layout(self, box: Rect, theme: Theme) -> None:
-        self._box = box
+        gap, line = theme.gap, theme.type.line("label")
+        wide = min(box.w - 8 * gap, 70 * gap)
+        asked = () if self.answered else (self._who, self._about, self._left, self._begin)
+        said = len(self._said(theme, wide)) * line
+        rest = said + 3.5 * gap + line  # what is being done, the rail, how far it is
+        title = theme.type.line("title") + gap
+        whole = title + sum(w.height(theme, wide) + gap for w in asked) + rest
+        x, y = box.x + (box.w - wide) / 2, box.y + max(0.4 * (box.h - whole), 0.0)
+        self._title = Rect(x, y, wide, title)
+        y += title
+        for widget in asked:
+            tall = widget.height(theme, wide)
+            across = {self._left: 40 * gap, self._begin: 24 * gap}.get(widget, wide)
+            widget.place(Rect(x, y, min(wide, across), tall), theme)
+            y += tall + gap
+        self._rail = Rect(x, y + said + gap, wide, gap)
+
+    def _said(self, theme: Theme, wide: float) -> tuple[str, ...]:
+        return theme.type.wrap(FIRST if self.first else AGAIN, "label", wide)
 
     @property
     def moving(self) -> bool:
-        return not self.problem
+        return not self.problem and not (self.ready and not self.answered)
 
     def update(self, dt: float) -> None:
         self.seconds += dt
-        if self.ready:  # here, not when it is heard: the help may lie over this screen
-            loudspeaker(
-                self.app.settings
-            )  # opening the mixer takes longer than a frame: not at the first strike
+        if self.ready and self.answered:  # here, not when it is heard: the help may lie over this screen
+            loudspeaker(self.app.settings)  # opening the mixer takes longer than a frame
             gc.collect()
             gc.freeze()  # what lives as long as the program need not be looked through in a frame
             self.app.open(self.app.titles[0])
@@ -142,18 +151,16 @@ class Prepare(Screen):
         return f"Step {self.done + 1} of {len(self.steps)}, {self.seconds:.0f} s: {self.steps[self.done][0]}."
 
     def draw(self, surface: pygame.Surface) -> None:
-        theme, box = self.app.theme, self._box
-        wide = min(box.w - 8 * theme.gap, 70 * theme.gap)
-        x, line = box.x + (box.w - wide) / 2, theme.type.line("label")
-        said = theme.type.wrap(FIRST if self.first else AGAIN, "label", wide)
-        now = theme.type.wrap(self.words, "label", wide)
-        y = box.y + max(box.h * 0.38 - len(said) * line, theme.gap)
-        paint.text(surface, theme, "Fringework", "title", x, y - theme.type.line("title"))
-        y += theme.gap
-        paint.lines(surface, theme, said, "label", x, y, "muted")
-        y += len(said) * line + 3 * theme.gap
-        self._draw_steps(surface, theme, Rect(x, y, wide, theme.gap))
-        paint.lines(surface, theme, now, "label", x, y + 3 * theme.gap)
+        theme, rail, title = self.app.theme, self._rail, self._title
+        line, said = theme.type.line("label"), self._said(theme, rail.w)
+        paint.text(surface, theme, "Fringework", "title", title.x, title.y)
+        paint.lines(surface, theme, said, "label", rail.x, rail.y - theme.gap - len(said) * line, "muted")
+        self._draw_steps(surface, theme, rail)
+        now = theme.type.wrap(self.words, "label", rail.w)
+        paint.lines(surface, theme, now, "label", rail.x, rail.y + 2 * theme.gap)
+        if not self.answered:
+            self._about.draw(surface, theme)
+        super().draw(surface)
 
     def _draw_steps(self, surface: pygame.Surface, theme: Theme, rail: Rect) -> None:
         """One stretch for each step; in the one under way a mark moves, which promises nothing."""

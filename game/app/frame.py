@@ -21,7 +21,7 @@ from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
 from game.library.home import data_home
 from game.library.log import keep_log
-from game.library.settings import Settings, keep_settings, kept_settings
+from game.library.settings import SETTINGS, Settings, keep_settings, kept_settings
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
@@ -314,13 +314,14 @@ def run(args: argparse.Namespace) -> int:
     """Open the window and stay until it is closed. Exit code 0, or 2 without a display."""
     home = data_home(getattr(args, "data_dir", None))
     keep_log(home)
+    new = not (home / SETTINGS.name).exists()
     settings, problem = kept_settings(home)
     window = open_window((settings.width, settings.height))
     if window is None:
         print(NO_DISPLAY, file=sys.stderr)
         return 2
     app = App(window.surface, settings, home, Worker(), window)
-    app.show(Prepare(app))
+    app.show(Prepare(app, asks=new))
     if problem:
         app.say(problem)
     sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms

@@ -276,7 +276,7 @@ def test_no_display_is_one_sentence_and_code_2(monkeypatch, tmp_path, capsys):
 
 def test_the_window_runs_and_keeps_settings_at_the_end(monkeypatch, tmp_path):
     (tmp_path / "settings.json").write_text("broken")
-    monkeypatch.setattr(frame, "Prepare", Card)
+    monkeypatch.setattr(frame, "Prepare", lambda app, asks: Card(app))
     pygame.display.init()
     pygame.event.clear()
     pygame.event.post(pygame.event.Event(pygame.QUIT))
