@@ -170,7 +170,7 @@ def test_an_example_can_be_seen_after_the_try_and_leads_back():
     assert begin(NAME, scenario()).show_example().step is Step.CARD
 
 
-def test_pips_count_what_the_goal_counts():
+def test_strokes_of_the_tally_count_what_the_goal_counts():
     row = Goal(leave_m=1.0, shots=5, successes=3, in_a_row=True)
     assert goal_tally(row, (True, False, True, True)).words == "2 of 3, in a row"
     assert goal_tally(row, (True, False, True, True)).marks == (True, True, None)

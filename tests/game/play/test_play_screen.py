@@ -608,7 +608,7 @@ def test_brackets_tell_the_gap_in_words():
     assert brackets({"stop": 10.0}, {"stop": 9.0}, True, True)[0].words == "stopped 1.1 yd short of your mark"
 
 
-def test_pips_wrap_in_a_narrow_box():
+def test_the_tally_wraps_in_a_narrow_box():
     from game.play.tally import Tally
     from game.ui import Theme
 
