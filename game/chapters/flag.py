@@ -11,7 +11,7 @@ from game.ui import Theme, Widget, paint
 from game.ui.button import PRESS
 from levels.scenario import Scenario
 
-__all__ = ["Flag", "place_flags"]
+__all__ = ["CLUB", "Flag", "place_flags"]
 
 TALL = 9.0  # steps of the rhythm a flag stands high
 SHARE = 0.14  # share of the picture's height a flag stands at least, where there is room

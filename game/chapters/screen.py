@@ -10,12 +10,15 @@ import pygame
 from game.chapters.bars import ChapterBars
 from game.chapters.coach_note import Note, NotePage, note_name
 from game.chapters.contents import ShelfChapter, own_chapters, page_of, shelf
-from game.chapters.flag import Flag, place_flags
+from game.chapters.flag import CLUB, Flag, place_flags
 from game.chapters.landscape import draw_landscape
 from game.draw.camera import Rect
+from game.library.chapter_summary import summary_of
 from game.library.progress import Past, Progress, keep_progress, kept_progress
 from game.library.shelf import Shelf, Taken, first
 from game.play import Play, Round, TallyRow, begin, goal_tally, next_key, task_lines
+from game.text.chapter import chapter_line
+from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
 from game.ui.screen import Host, Screen
@@ -223,7 +226,16 @@ class Chapters(Screen):
             Heading(flag.label),
             TallyRow(goal_tally(flag.scenario.goal, past.results, not junior), self._state(past)),
             TextBlock(task, "label", "muted"),
+            TextBlock(self._stands(not junior), "small"),
         ]
+
+    def _stands(self, numbers: bool) -> str:
+        """How the chapter in front stands, and what to try next."""
+        scenarios = dict(self.chapters[self.at].scenarios)
+        summary = summary_of(scenarios, self.progress)
+        title = scenarios[summary.next_key].title if summary.next_key else ""
+        units = UNIT_SYSTEMS[self.app.settings.units]
+        return chapter_line(summary, title.removeprefix(CLUB), units, numbers)
 
     @staticmethod
     def _state(past: Past) -> str:
