@@ -87,8 +87,12 @@ class OnLie:
     lie: str
     solid: tuple[Share, ...]  # one a case
     as_set: tuple[Share, ...]
-    fall: float  # share of solid strokes the second case has fewer than the first
+    fall: float  # share of strokes, by the lesson's measure, the second case has fewer than the first
     error: float  # standard error of `fall`, the strays being the same
+
+    def measured(self, by_promise: bool) -> tuple[Share, ...]:
+        """The strokes as set, or the solid ones."""
+        return self.as_set if by_promise else self.solid
 
     @property
     def sure(self) -> bool:
@@ -115,13 +119,19 @@ class Lesson:
         return lie_of(self.course)[0].name
 
     @property
+    def by_promise(self) -> bool:
+        """Whether the cases are measured by the strokes that do as set, not by the solid ones: a release too
+        early breaks the promise of the address more than the strike."""
+        return self.name == "release"
+
+    @property
     def counted(self) -> bool:
         """Whether the player's own strokes are counted."""
         return all(case.solid is not None for case in self.cases)
 
     @property
     def worst(self) -> OnLie | None:
-        """The lie that loses most solid strokes; None where none loses any for sure."""
+        """The lie that loses most strokes; None where none loses any for sure."""
         found = max(self.table, key=lambda row: row.fall, default=None)
         return found if found and found.fall > 0.0 and found.sure else None
 
@@ -231,18 +241,17 @@ def _on_lie(made: Lesson, lie: str) -> OnLie:
         course = replace(course, lie=Lie(lie))
     least, most = CONTROLS["depth"].low, CONTROLS["depth"].high
     solid: list[NDArray[np.bool_]] = []
-    as_set: list[Share] = []
+    as_set: list[NDArray[np.bool_]] = []
     for case in made.cases:
         depth = min(max(case.motion.depth + deeper, least), most) if lie != here else case.motion.depth
         motion = replace(case.motion, depth=depth)
         many = cloud(course, case.setup, motion, made.spread, made.seed, made.strokes)
         solid.append(many.solid)
-        as_set.append(Share(many.as_set_share, made.strokes))
-    apart = solid[0].astype(float) - solid[1].astype(float)
-    return OnLie(
-        lie, tuple(Share(float(s.mean()), made.strokes) for s in solid), tuple(as_set),
-        float(apart.mean()), float(apart.std() / sqrt(made.strokes)),
-    )  # fmt: skip
+        as_set.append(many.as_set)
+    first, second = (as_set if made.by_promise else solid)[:2]
+    apart = first.astype(float) - second.astype(float)
+    shares = [tuple(Share(float(s.mean()), made.strokes) for s in which) for which in (solid, as_set)]
+    return OnLie(lie, *shares, float(apart.mean()), float(apart.std() / sqrt(made.strokes)))
 
 
 # ---- matching

@@ -10,7 +10,7 @@ from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "BUTTONS", "TITLES", "angle_name", "case_name", "did_words", "of_100", "shares_words", "shown_words",
+    "BUTTONS", "TITLES", "angle_name", "case_name", "did_words", "measure_word", "shares_words", "shown_words",
     "stop_words", "told",
 ]  # fmt: skip
 
@@ -42,9 +42,9 @@ def case_name(made: Lesson, case: LessonCase, numbers: bool = True) -> str:
     return NAMES[case.name]
 
 
-def of_100(share: float) -> str:
-    """A share as `88 of 100`."""
-    return f"{round(100.0 * share)} of 100"
+def measure_word(made: Lesson) -> str:
+    """What the strokes of the table are counted by."""
+    return "as set" if made.by_promise else "solid"
 
 
 def shares_words(case: LessonCase, numbers: bool = True) -> str:
@@ -70,7 +70,7 @@ def did_words(case: LessonCase, numbers: bool = True) -> str:
         return f"{_turf_words(case.shot)}, the ball is missed"
     if not numbers:
         return f"{_turf_words(case.shot)}: {_junior_ball(case)}"
-    return f"{_turf_words(case.shot)}, {strike.contact.value}: the ball keeps {percent(case.kept)}"
+    return f"{_turf_words(case.shot)}, {strike.contact.value}: the ball keeps {percent(case.kept)} of its distance"
 
 
 def _junior_ball(case: LessonCase) -> str:
@@ -114,7 +114,7 @@ def told(made: Lesson, units: UnitSystem = METRIC, numbers: bool = True) -> tupl
         where = "" if case.shot.strike.contact is Contact.MISSED else f" and {stop_words(case.shot, units)}"
         out.append(
             f"{case_name(made, case, numbers)}: {_angles(made, case, numbers)}{did_words(case, numbers)}"
-            f"{' of its distance' if numbers and where else ''}{where if numbers else ''}."
+            f"{where if numbers else ''}."
         )
     return (*out, *shown_words(made, numbers))
 
@@ -134,24 +134,25 @@ def shown_words(made: Lesson, numbers: bool = True) -> tuple[str, ...]:
     out = []
     names = " to ".join(_lower(case_name(made, c, numbers)) for c in made.cases[:2])
     if made.worst:
-        out.append(f"{SHOWS_LOSS[made.name]} most on {_change(made.worst, numbers)}")
+        out.append(f"{SHOWS_LOSS[made.name]} most on {_change(made, made.worst, numbers)}")
     else:
-        out.append(f"On no lie do fewer strokes stay solid for sure, from {names}")
+        out.append(f"On no lie does it cost for sure, from {names}")
     if made.hidden:
         verb = "hardly shows on" if abs(made.hidden.fall) <= 2.0 * made.hidden.error else "shows least on"
-        out.append(f"It {verb} {_change(made.hidden, numbers)}")
+        out.append(f"It {verb} {_change(made, made.hidden, numbers)}")
     if made.turned:
-        lies = [_change(row, numbers) for row in made.turned]
+        lies = [_change(made, row, numbers) for row in made.turned]
         better = _lower(case_name(made, made.cases[1], numbers))
         out.append(f"{better[:1].upper()}{better[1:]} does better on {_listed(lies)}")
     return tuple(f"{sentence}." for sentence in out)
 
 
-def _change(row: OnLie, numbers: bool) -> str:
+def _change(made: Lesson, row: OnLie, numbers: bool) -> str:
     label = SURFACES[row.lie].label
     if not numbers:
         return label
-    return f"{label} ({row.solid[0].of_100} of 100 solid become {row.solid[1].of_100})"
+    first, second = row.measured(made.by_promise)[:2]
+    return f"{label} ({first.of_100} of 100 {measure_word(made)} become {second.of_100})"
 
 
 def _listed(parts: list[str]) -> str:
