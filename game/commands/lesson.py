@@ -119,7 +119,8 @@ def summary(made: Lesson) -> dict[str, Any]:
 
 def _case(case: LessonCase) -> dict[str, Any]:
     strike, run = case.shot.strike, case.shot.run
-    assert case.solid is not None and case.as_set is not None
+    assert case.solid is not None
+    assert case.as_set is not None
     return {
         "name": case.name,
         "club": case.setup.club.label,

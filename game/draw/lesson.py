@@ -39,9 +39,9 @@ ZOOM = 3
 IMPACT_WIDE, IMPACT_TALL = 0.140, 0.112  # m of the close-up that always shows
 MIDDLE = -0.022  # m, of the close-up: between ball and shaft
 UNDER = 0.030  # m of ground that always shows
-RAY = 0.050  # m, arms of the angles
-ARC_BOUNCE, ARC_LEAN = 0.040, 0.042  # m, radii of their arcs
-AXLE = 0.045  # m up the shaft line from the edge where the lean is drawn
+RAY, SHORT_RAY = 0.050, 0.040  # m, arms of bounce and of lean
+ARC_BOUNCE, ARC_LEAN = 0.040, 0.032  # m, radii of their arcs
+AXLE = 0.032  # m up the shaft line from the edge where the lean is drawn
 
 Point = tuple[float, float]
 
@@ -76,7 +76,8 @@ class _Angle:
     at: Point
     first: float
     second: float
-    radius: float
+    long: float  # m, of the arms
+    radius: float  # m, of the arc
     name: str
     left: bool  # its name stands to the left of the arc
 
@@ -90,8 +91,12 @@ def _angles(shot: Shot, pose: Pose, numbers: bool) -> tuple[_Angle, _Angle]:
     up = pi / 2 - pose.lean
     axle = (foot[0] + AXLE * cos(up), foot[1] + AXLE * sin(up))
     return (
-        _Angle((pose.x, pose.y), pi, pi + bounce, ARC_BOUNCE, angle_name("bounce", bounce, numbers), True),
-        _Angle(axle, pi / 2, up, ARC_LEAN, angle_name("lean", pose.lean, numbers), pose.lean >= 0.0),
+        _Angle(
+            (pose.x, pose.y), pi, pi + bounce, RAY, ARC_BOUNCE, angle_name("bounce", bounce, numbers), True
+        ),
+        _Angle(
+            axle, pi / 2, up, SHORT_RAY, ARC_LEAN, angle_name("lean", pose.lean, numbers), pose.lean >= 0.0
+        ),
     )
 
 
@@ -175,7 +180,7 @@ def _draw_angle(pen: Pen, camera: Tilted, angle: _Angle, palette: Palette, unit:
     turns = np.linspace(angle.first, angle.second, 24)
     arc = [ray(float(a), angle.radius) for a in turns]
     start = camera.at(*angle.at)
-    first, second = [start, ray(angle.first, RAY)], [start, ray(angle.second, RAY)]
+    first, second = [start, ray(angle.first, angle.long)], [start, ray(angle.second, angle.long)]
     for line, wide in ((first, 4.6), (second, 5.0), (arc, 5.0)):
         pen.line(line, wide * unit, palette.halo, 170)
     pen.dashes(first, 1.8 * unit, palette.ink, 6 * unit, 4 * unit)

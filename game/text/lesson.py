@@ -10,8 +10,8 @@ from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "BUTTONS", "TITLES", "angle_name", "case_name", "did_words", "measure_word", "shares_words", "shown_words",
-    "stop_words", "told",
+    "BUTTONS", "TITLES", "angle_name", "case_name", "did_words", "measure_word", "shares_words",
+    "shown_words", "stop_words", "told",
 ]  # fmt: skip
 
 TITLES = {
@@ -70,7 +70,8 @@ def did_words(case: LessonCase, numbers: bool = True) -> str:
         return f"{_turf_words(case.shot)}, the ball is missed"
     if not numbers:
         return f"{_turf_words(case.shot)}: {_junior_ball(case)}"
-    return f"{_turf_words(case.shot)}, {strike.contact.value}: the ball keeps {percent(case.kept)} of its distance"
+    kept = f"the ball keeps {percent(case.kept)} of its distance"
+    return f"{_turf_words(case.shot)}, {strike.contact.value}: {kept}"
 
 
 def _junior_ball(case: LessonCase) -> str:
@@ -97,7 +98,7 @@ def stop_words(shot: Shot, units: UnitSystem = METRIC) -> str:
 
 
 def angle_name(word: str, angle: float, numbers: bool = True) -> str:
-    """`bounce −4°`, and only `bounce` without numbers."""
+    """`bounce 5°`, and only `bounce` without numbers."""
     return f"{word} {angle_words(angle)}" if numbers and not isnan(angle) else word
 
 
