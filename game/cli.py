@@ -25,7 +25,7 @@ COMMANDS = {
     "pack": "put scenarios and a practice plan into one file to hand out",
     "take": "take a scenario or pack from somebody else into your library",
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
-    "demo": "play three shots and draw them",
+    "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
     "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",

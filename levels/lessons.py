@@ -250,8 +250,12 @@ def _on_lie(made: Lesson, lie: str) -> OnLie:
         as_set.append(many.as_set)
     first, second = (as_set if made.by_promise else solid)[:2]
     apart = first.astype(float) - second.astype(float)
-    shares = [tuple(Share(float(s.mean()), made.strokes) for s in which) for which in (solid, as_set)]
-    return OnLie(lie, *shares, float(apart.mean()), float(apart.std() / sqrt(made.strokes)))
+    counted = tuple(_shares(which, made.strokes) for which in (solid, as_set))
+    return OnLie(lie, counted[0], counted[1], float(apart.mean()), float(apart.std() / sqrt(made.strokes)))
+
+
+def _shares(which: list[NDArray[np.bool_]], strokes: int) -> tuple[Share, ...]:
+    return tuple(Share(float(s.mean()), strokes) for s in which)
 
 
 # ---- matching

@@ -17,6 +17,7 @@ from game.bench.model import Setting, State
 from game.draw.camera import Rect
 from game.draw.lesson import draw_impact, impact_words
 from game.draw.pen import sheet
+from game.draw.type import Word
 from game.shot_view.session import Shown, shown_with_spray
 from game.text.lesson import (
     BUTTONS,
@@ -307,12 +308,16 @@ def draw_stopped(
         unit = min(max(box.w / 480, 0.7), 1.4)
         words = impact_words(theme.type, box, shot, numbers)
 
-        def made(box: Rect = box, shot: Shot = shot, unit: float = unit, words=words) -> pygame.Surface:
-            pen = sheet(box.w, box.h, ZOOM)
-            draw_impact(pen, box, shot, theme.palette, unit, words, numbers)
-            out = pen.shrink()
-            for word in words:
-                theme.type.draw(out, word, theme.palette.ink)
-            return out
-
+        made = partial(_close_up, theme, box, shot, unit, words, numbers)
         surface.blit(kept.get((shot, box, unit, numbers, theme), made), at)
+
+
+def _close_up(
+    theme: Theme, box: Rect, shot: Shot, unit: float, words: tuple[Word, ...], numbers: bool
+) -> pygame.Surface:
+    pen = sheet(box.w, box.h, ZOOM)
+    draw_impact(pen, box, shot, theme.palette, unit, words, numbers)
+    out = pen.shrink()
+    for word in words:
+        theme.type.draw(out, word, theme.palette.ink)
+    return out

@@ -92,8 +92,8 @@ class Parts:
                          tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
         self.standard = act("Standard set-up", bench.standard, hint="S",
                             tooltip="Everything back to a plain chip.")  # fmt: skip
-        self.learn = act(BUTTONS["lean"], partial(bench.learn, "lean"), hint="L", tooltip="One small mistake, "
-                         "with the lean as set and with too much; more lessons stand beside it.")  # fmt: skip
+        self.learn = act(BUTTONS["lean"], partial(bench.learn, "lean"), hint="L",
+                         tooltip="One small mistake, with the lean as set and with too much.")  # fmt: skip
         self.lessons = tuple(
             act(words, partial(bench.learn, name)) for name, words in bench.lesson_buttons()
         )  # fmt: skip
@@ -112,7 +112,7 @@ class Parts:
         self.strobe.label = "Strobe off" if b.strobe else "Strobe"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
-        acts = [self.why, self.count]
+        acts = [self.why, self.count, self.learn]
         if not b.junior:
             acts += [self.compare, *((self.beside, self.copy) if comparing else ()), self.strobe]
         if b.asked_why.repair:  # last, so that the sliders move down once at most
@@ -120,7 +120,7 @@ class Parts:
         told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
         choices = (self.club, self.ground, self.player, *told)
         self.controls = _filled(
-            self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard, self.learn])]
+            self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
         )
         words = [w for w in (self.between, self.cost, self.hint) if w.label]
         table = [b.table] if tight and b.numbers else []
@@ -134,9 +134,9 @@ class Parts:
             button.current = name == b.lesson.name
         told = [TextBlock(words, "label") for words in b.lesson_words()]
         note = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
-        self.controls = _filled(
-            self.controls, [Row([self.leave]), Heading(TITLES[b.lesson.name]), *told, *note, Row(self.lessons)]
-        )
+        buttons = [Row([self.leave]), Row(self.lessons)]
+        heading = Heading(TITLES[b.lesson.name])
+        self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
         self.words = _filled(self.words, [TextBlock(words, "label") for words in b.case_words()])
 
     def newest_first(self) -> None:

@@ -140,7 +140,8 @@ class Bench(LessonActs):
         words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
         now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight)
         lesson = self.lesson, self.lesson_asked
-        return (*words, *now, self.asked_why.repair is None, self.panel, self.table.rows, self._said_now, *lesson)
+        told = self.asked_why.repair is None, self.panel, self.table.rows, self._said_now
+        return (*words, *now, *told, *lesson)
 
     def _set_detail(self) -> None:
         """The controls of this level of detail, with or without numbers."""

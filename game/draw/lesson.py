@@ -25,6 +25,7 @@ from game.text.lesson import (
     stop_words,
 )
 from levels.lessons import Lesson, LessonCase
+from physics.cause import lie_surface
 from physics.equipment import BALL
 from physics.results import Shot
 from physics.surfaces import SURFACES
@@ -161,9 +162,7 @@ def _cut_so_far(shot: Shot, edge: float) -> Shot:
 
 
 def _ball(pen: Pen, camera: Tilted, shot: Shot, palette: Palette, unit: float) -> None:
-    raised = SURFACES[turf.surface_at(shot.course, 0.0)].ball_raise
-    if shot.course.lie.surface:
-        raised = SURFACES[shot.course.lie.surface].ball_raise
+    raised = lie_surface(shot.course).ball_raise
     at = camera.at(0.0, raised + shot.course.lie.lift + BALL.radius)
     r = BALL.radius * camera.scale
     pen.disc(at, r, palette.outline)
@@ -241,8 +240,8 @@ class LessonLayout:
     @property
     def boxes(self) -> list[Rect]:
         """Everything that must stand apart."""
-        return [*self.windows, *(b.box for b in (*self.tracks, *self.bars, *self.rows)),
-                *(w.box for w in self.words)]  # fmt: skip
+        marks = [t.box for t in self.tracks] + [b.box for b in self.bars] + [r.box for r in self.rows]
+        return [*self.windows, *marks, *(w.box for w in self.words)]
 
 
 def draw_lesson(made: Lesson, size: tuple[int, int] = SIZE, dark: bool = False) -> pygame.Surface:
