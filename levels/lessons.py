@@ -24,13 +24,24 @@ from physics.surfaces import SURFACES
 from physics.swing import Links
 
 __all__ = [
-    "EARLY_RELEASE", "FORWARD", "LESSONS", "LIES", "STROKES", "Lesson", "LessonCase", "OnLie", "Share",
-    "lesson", "lesson_in_parts", "lesson_strokes", "mistake_forgiven",
+    "COUNTED",
+    "EARLY_RELEASE",
+    "FORWARD",
+    "LESSONS",
+    "LIES",
+    "LessonCase",
+    "OnLie",
+    "PlayedLesson",
+    "Share",
+    "lesson",
+    "lesson_in_parts",
+    "lesson_strokes",
+    "mistake_forgiven",
 ]  # fmt: skip
 
 LESSONS = ("lean", "release", "bounce")
 LIES = ("fairway", "tight", "soft", "rough", "fringe", "mat", "sand", "wet_sand")
-STROKES = 400  # of each cloud: standard error at most 2.5 of 100
+COUNTED = 400  # of each cloud: standard error at most 2.5 of 100
 MISTAKES = (1.5, 1.4, 1.3, 1.2, 1.1, 1.0)  # standard deviations of height by which the sole may arrive low
 FORWARD = radians(9.0)  # more lean than was set
 BALL_BACK, BACK_LEAN = -0.05, radians(8.0)  # a low runner's address (common practice)
@@ -101,7 +112,7 @@ class OnLie:
 
 
 @dataclass(frozen=True)
-class Lesson:
+class PlayedLesson:
     """A lesson for one player on one lie. `table` fills lie by lie."""
 
     name: str
@@ -150,9 +161,9 @@ class Lesson:
 
 def lesson(
     name: str, course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0,
-    strokes: int = STROKES, lies: tuple[str, ...] = LIES,
-) -> Lesson:  # fmt: skip
-    """The whole lesson. Same arguments, same Lesson. ValueError for an unknown name or an exact player.
+    strokes: int = COUNTED, lies: tuple[str, ...] = LIES,
+) -> PlayedLesson:  # fmt: skip
+    """The whole lesson. Same arguments, same PlayedLesson. ValueError for an unknown name or an exact player.
 
     >>> from physics.course import level_course
     >>> from physics.spread import PLAYERS
@@ -167,8 +178,8 @@ def lesson(
 
 def lesson_in_parts(
     name: str, course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0,
-    strokes: int = STROKES, lies: tuple[str, ...] = LIES,
-) -> Iterator[Lesson]:  # fmt: skip
+    strokes: int = COUNTED, lies: tuple[str, ...] = LIES,
+) -> Iterator[PlayedLesson]:  # fmt: skip
     """The lesson as it grows: its shots, then its shares, then one lie more at a time."""
     if spread.up <= 0.0:
         raise ValueError("a lesson needs a player whose strokes differ")
@@ -177,7 +188,7 @@ def lesson_in_parts(
     cases = tuple(
         LessonCase(key, s, m, _low_shot(course, s, m, spread, seed, low)) for key, s, m in made
     )  # fmt: skip
-    out = Lesson(name, course, spread, seed, strokes, low, forgiven, cases)
+    out = PlayedLesson(name, course, spread, seed, strokes, low, forgiven, cases)
     yield out
     own = _on_lie(out, out.lie)
     out = replace(out, cases=tuple(
@@ -233,7 +244,7 @@ def _low_shot(course: Course, setup: Setup, motion: Motion, spread: Spread, seed
 # ---- counting
 
 
-def _on_lie(made: Lesson, lie: str) -> OnLie:
+def _on_lie(made: PlayedLesson, lie: str) -> OnLie:
     """Every case from that lie, each brushed as much deeper as is usual there."""
     here, course = made.lie, made.course
     deeper = SURFACES[lie].usual_depth - SURFACES[here].usual_depth

@@ -27,14 +27,13 @@ from game.text.lesson import (
     shares_words,
     shown_words,
     stop_words,
-    told,
 )
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, paint
 from game.ui.screen import Host
 from game.ui.supersample import Cached
 from game.ui.work import Answer
-from levels.lessons import Lesson, LessonCase, lesson_in_parts
+from levels.lessons import LessonCase, PlayedLesson, lesson_in_parts
 from physics.course import Course
 from physics.results import Shot
 from physics.spread import Spread
@@ -48,7 +47,7 @@ ZOOM = 2
 NO_PLAYER = "A machine makes no mistakes: choose another player for a lesson."
 COUNTING = "How often it comes off is being counted \N{HORIZONTAL ELLIPSIS}"
 LEAVE_FIRST = "Press Esc or L to leave the lesson first: your own set-up comes back."
-Part = tuple[Lesson, list[Shown]]
+Part = tuple[PlayedLesson, list[Shown]]
 
 
 @dataclass(frozen=True)
@@ -81,7 +80,7 @@ class LessonActs(BenchActs):
     def __init__(self, app: Host) -> None:
         super().__init__(app)
         self.shown = 0
-        self.lesson: Lesson | None = None  # on show
+        self.lesson: PlayedLesson | None = None  # on show
         self.lesson_asked = ""  # being worked out
         self._own: _Own | None = None
         self._stopped = False  # this showing has stopped at impact
@@ -146,7 +145,7 @@ class LessonActs(BenchActs):
             self._begin(made, shots)
         self.again()
 
-    def _begin(self, made: Lesson, shots: list[Shown]) -> None:
+    def _begin(self, made: PlayedLesson, shots: list[Shown]) -> None:
         """Put the Bench's own aside and show the first two cases as A and B."""
         if self._own is None:
             self._own = _Own(
@@ -268,7 +267,7 @@ class LessonActs(BenchActs):
             for letter, case in zip(letters, made.cases, strict=False)
         )
 
-    def _case_words(self, made: Lesson, case: LessonCase, numbers: bool) -> str:
+    def _case_words(self, made: PlayedLesson, case: LessonCase, numbers: bool) -> str:
         stop = f" and {stop_words(case.shot, UNIT_SYSTEMS[self.app.settings.units])}" if numbers else ""
         shares = shares_words(case, numbers).rstrip(".")
         counted = f" {shares}." if shares else f" {COUNTING}"
@@ -282,7 +281,7 @@ class LessonActs(BenchActs):
         whose = f"The standard chip, {made.spread.label}"
         many = f", {made.strokes} strokes each" if numbers else ""
         return (
-            told(made, numbers=numbers)[0],
+            lesson_told(made, numbers=numbers)[0],
             *shown_words(made, numbers),
             f"{whose}{many}. Esc: your own set-up.",
         )

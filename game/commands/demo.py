@@ -13,7 +13,7 @@ from game.commands.options import Order
 from game.commands.progress import counted
 from game.commands.report import SIDE_VIEW, print_story, say
 from game.commands.shot import picture, played
-from game.text.lesson import TITLES, told
+from game.text.lesson import TITLES, lesson_told
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.equipment import BAG
@@ -75,7 +75,7 @@ def run(args: Namespace) -> int:
     file = args.out / f"{LESSON}.png"
     lean = made_lesson("lean", replace(shots[0][2], motion=Motion(), spread=PLAYERS[LEARNER]))
     write(file, lesson_png(lean, dark=args.dark))
-    print_story([f"{TITLES['lean']}.", *told(lean)])
+    print_story([f"{TITLES['lean']}.", *lesson_told(lean)])
     say(str(file))
     print()
     found = []

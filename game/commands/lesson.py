@@ -13,9 +13,9 @@ from game.commands.report import PRESETS, SIDE_VIEW, as_json, print_grid, print_
 from game.commands.shot import add_units
 from game.commands.values import file_ending, picture_size
 from game.text.units import UNIT_SYSTEMS
-from levels.lessons import LESSONS, LIES, Lesson, LessonCase, Share, lesson_in_parts
+from levels.lessons import LESSONS, LIES, LessonCase, PlayedLesson, Share, lesson_in_parts
 
-__all__ = ["add_options", "lesson_png", "made_lesson", "run", "summary"]
+__all__ = ["add_options", "lesson_png", "lesson_summary", "made_lesson", "run"]
 
 SIZE = (1600, 900)
 
@@ -54,13 +54,13 @@ def run(args: Namespace) -> int:
     if args.picture:
         write(args.picture, lesson_png(made, args.size, args.dark))
     if args.json:
-        print(as_json(summary(made)))
+        print(as_json(lesson_summary(made)))
         return 0
     _print(made, order, args)
     return 0
 
 
-def made_lesson(name: str, order: Order) -> Lesson:
+def made_lesson(name: str, order: Order) -> PlayedLesson:
     """The whole lesson of an order. UsageError for a player who never strays."""
     if order.spread.up <= 0.0:
         raise UsageError("A lesson needs a player whose strokes differ: --player steady, club or beginner.")
@@ -70,7 +70,7 @@ def made_lesson(name: str, order: Order) -> Lesson:
     return made
 
 
-def lesson_png(made: Lesson, size: tuple[int, int] = SIZE, dark: bool = False) -> bytes:
+def lesson_png(made: PlayedLesson, size: tuple[int, int] = SIZE, dark: bool = False) -> bytes:
     """The picture of a lesson as PNG bytes."""
     import pygame
 
@@ -84,7 +84,7 @@ def lesson_png(made: Lesson, size: tuple[int, int] = SIZE, dark: bool = False) -
 # ---- as JSON
 
 
-def summary(made: Lesson) -> dict[str, Any]:
+def lesson_summary(made: PlayedLesson) -> dict[str, Any]:
     """What the lesson says, with units in the keys."""
     hole = made.course.hole
     return {
@@ -155,11 +155,11 @@ def _shares(solid: Share, as_set: Share) -> dict[str, float]:
 # ---- as text
 
 
-def _print(made: Lesson, order: Order, args: Namespace) -> None:
-    from game.text.lesson import TITLES, case_name, told
+def _print(made: PlayedLesson, order: Order, args: Namespace) -> None:
+    from game.text.lesson import TITLES, case_name, lesson_told
 
     numbers = not args.junior
-    print_story([f"{TITLES[made.name]}.", *told(made, UNIT_SYSTEMS[args.units], numbers)])
+    print_story([f"{TITLES[made.name]}.", *lesson_told(made, UNIT_SYSTEMS[args.units], numbers)])
     say(describe(order, UNIT_SYSTEMS[args.units]))
     print()
     letters = ascii_uppercase[: len(made.cases)]

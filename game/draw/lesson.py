@@ -24,7 +24,7 @@ from game.text.lesson import (
     shown_words,
     stop_words,
 )
-from levels.lessons import Lesson, LessonCase
+from levels.lessons import LessonCase, PlayedLesson
 from physics.cause import lie_surface
 from physics.equipment import BALL
 from physics.results import Shot
@@ -244,7 +244,7 @@ class LessonLayout:
         return [*self.windows, *marks, *(w.box for w in self.words)]
 
 
-def draw_lesson(made: Lesson, size: tuple[int, int] = SIZE, dark: bool = False) -> pygame.Surface:
+def draw_lesson(made: PlayedLesson, size: tuple[int, int] = SIZE, dark: bool = False) -> pygame.Surface:
     """The picture of `size` px; needs no display. The lesson must be whole."""
     palette = DARK if dark else LIGHT
     p = lesson_layout(made, size)
@@ -311,7 +311,7 @@ def _draw_row(pen: Pen, row: _Row, palette: Palette, unit: float) -> None:
 # ---- layout
 
 
-def lesson_layout(made: Lesson, size: tuple[int, int]) -> LessonLayout:
+def lesson_layout(made: PlayedLesson, size: tuple[int, int]) -> LessonLayout:
     """Cases side by side under the caption, the table of lies to their right, notes at the foot."""
     w, h = size
     unit = min(w / SIZE[0], h / SIZE[1])
@@ -357,14 +357,14 @@ def _rows(type_: Type, text: str, role: str, tone: str, x: float, y: float, widt
     return tuple(type_.word(row, role, x, y + i * type_.line(role), tone) for i, row in enumerate(lines))
 
 
-def _said(made: Lesson) -> str:
+def _said(made: PlayedLesson) -> str:
     """The mistake, and what the table shows."""
     stands = "" if made.forgiven else f" Even {case_name(made, made.cases[0])} cannot stand it."
     mistake = f"The same small mistake each time: the sole arrives {made.low * 1e3:.0f} mm too low.{stands}"
     return " ".join((mistake, *shown_words(made)))
 
 
-def _notes(made: Lesson) -> str:
+def _notes(made: PlayedLesson) -> str:
     lie, player = SURFACES[made.lie].label, made.spread.label
     return (
         f"From {lie}, {made.strokes} strokes of a player called {player}, the same strays in each case. "
@@ -373,14 +373,14 @@ def _notes(made: Lesson) -> str:
     )
 
 
-def _furthest(made: Lesson) -> float:
+def _furthest(made: PlayedLesson) -> float:
     hole = made.course.hole
     ends = [abs(case.shot.run.rest) for case in made.cases]
     return 1.05 * max(*ends, hole.x if hole else 0.0, 1.0)
 
 
 def _under(
-    made: Lesson, case: LessonCase, type_: Type, box: Rect
+    made: PlayedLesson, case: LessonCase, type_: Type, box: Rect
 ) -> tuple[list[Word], _Track, list[_Bar], float]:
     """What stands under a window: what happened, the ball's way, two bars; and the height of it all."""
     line = type_.line("label")
@@ -408,7 +408,7 @@ def _under(
     return words, track, bars, y - box.y
 
 
-def _lies(made: Lesson, type_: Type, box: Rect) -> tuple[tuple[_Row, ...], list[Word]]:
+def _lies(made: PlayedLesson, type_: Type, box: Rect) -> tuple[tuple[_Row, ...], list[Word]]:
     """The table of lies as pairs of marks on a scale of 100."""
     heading = f"{measure_word(made).capitalize()} of 100, by lie"
     words = list(_rows(type_, heading, "lead", "ink", box.x, box.y, box.w))

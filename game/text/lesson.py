@@ -4,14 +4,22 @@ from math import isnan, radians
 
 from game.text.quantity import angle_words, percent
 from game.text.units import METRIC, UnitSystem
-from levels.lessons import Lesson, LessonCase, OnLie
+from levels.lessons import LessonCase, OnLie, PlayedLesson
 from physics.cause import ground_of
 from physics.results import Contact, Outcome, Shot, TurfAction
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "BUTTONS", "TITLES", "angle_name", "case_name", "did_words", "measure_word", "shares_words",
-    "shown_words", "stop_words", "told",
+    "BUTTONS",
+    "TITLES",
+    "angle_name",
+    "case_name",
+    "did_words",
+    "lesson_told",
+    "measure_word",
+    "shares_words",
+    "shown_words",
+    "stop_words",
 ]  # fmt: skip
 
 TITLES = {
@@ -32,7 +40,7 @@ SHOWS_LOSS = {
 SMALL = radians(0.5)
 
 
-def case_name(made: Lesson, case: LessonCase, numbers: bool = True) -> str:
+def case_name(made: PlayedLesson, case: LessonCase, numbers: bool = True) -> str:
     """What sets the case apart: `9° further forward`."""
     if numbers and case.name == "forward":
         more = case.motion.lean_change - made.cases[0].motion.lean_change
@@ -42,7 +50,7 @@ def case_name(made: Lesson, case: LessonCase, numbers: bool = True) -> str:
     return NAMES[case.name]
 
 
-def measure_word(made: Lesson) -> str:
+def measure_word(made: PlayedLesson) -> str:
     """What the strokes of the table are counted by."""
     return "as set" if made.by_promise else "solid"
 
@@ -102,7 +110,7 @@ def angle_name(word: str, angle: float, numbers: bool = True) -> str:
     return f"{word} {angle_words(angle)}" if numbers and not isnan(angle) else word
 
 
-def told(made: Lesson, units: UnitSystem = METRIC, numbers: bool = True) -> tuple[str, ...]:
+def lesson_told(made: PlayedLesson, units: UnitSystem = METRIC, numbers: bool = True) -> tuple[str, ...]:
     """The lesson in sentences, each from its own numbers: mistake, first and second case, every lie."""
     first, last = made.cases[0], made.cases[1]
     stands = "" if made.forgiven else f" Even {_lower(case_name(made, first, numbers))} cannot stand it."
@@ -120,7 +128,7 @@ def told(made: Lesson, units: UnitSystem = METRIC, numbers: bool = True) -> tupl
     return (*out, *shown_words(made, numbers))
 
 
-def _angles(made: Lesson, case: LessonCase, numbers: bool) -> str:
+def _angles(made: PlayedLesson, case: LessonCase, numbers: bool) -> str:
     strike = case.shot.strike
     if not numbers or isnan(strike.bounce):
         return ""
@@ -128,7 +136,7 @@ def _angles(made: Lesson, case: LessonCase, numbers: bool) -> str:
     return f"{lean}{angle_name('bounce', strike.bounce)} at impact, "
 
 
-def shown_words(made: Lesson, numbers: bool = True) -> tuple[str, ...]:
+def shown_words(made: PlayedLesson, numbers: bool = True) -> tuple[str, ...]:
     """What the shares of every lie show: where the second case costs most and least, and where it gains."""
     if len(made.table) < 2:
         return ()
@@ -148,7 +156,7 @@ def shown_words(made: Lesson, numbers: bool = True) -> tuple[str, ...]:
     return tuple(f"{sentence}." for sentence in out)
 
 
-def _change(made: Lesson, row: OnLie, numbers: bool) -> str:
+def _change(made: PlayedLesson, row: OnLie, numbers: bool) -> str:
     label = SURFACES[row.lie].label
     if not numbers:
         return label

@@ -5,7 +5,15 @@ from math import degrees
 
 import pytest
 
-from levels.lessons import FORWARD, LESSONS, Lesson, lesson, lesson_in_parts, lesson_strokes, mistake_forgiven
+from levels.lessons import (
+    FORWARD,
+    LESSONS,
+    PlayedLesson,
+    lesson,
+    lesson_in_parts,
+    lesson_strokes,
+    mistake_forgiven,
+)
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.results import Contact, TurfAction
@@ -16,7 +24,7 @@ CLUB = PLAYERS["club"]
 COUNT = 200
 
 
-def from_lie(name: str, lie: str, lies: tuple[str, ...] = ()) -> Lesson:
+def from_lie(name: str, lie: str, lies: tuple[str, ...] = ()) -> PlayedLesson:
     motion = Motion(depth=SURFACES[lie].usual_depth)
     return lesson(name, level_course(lie, 8.0), Setup(), motion, CLUB, 0, COUNT, lies)
 
@@ -36,7 +44,8 @@ def test_lean_as_set_slides_and_nine_degrees_more_digs(lie: str) -> None:
     (own,) = made.table
     assert own.fall > 0.25
     assert own.sure
-    assert forward.as_set and matched.as_set
+    assert forward.as_set
+    assert matched.as_set
     assert forward.as_set.value < 0.2 < matched.as_set.value
 
 

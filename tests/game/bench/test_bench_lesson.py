@@ -40,7 +40,8 @@ def test_l_shows_two_strokes_stopped_at_impact_then_to_rest() -> None:
     app.frame([L], 0.016)
     assert screen.in_lesson
     first, second = screen.state.shot, screen.state.second_shot
-    assert first and second
+    assert first
+    assert second
     assert first.strike.turf is not TurfAction.DIG
     assert second.strike.turf is TurfAction.DIG
     until_impact(app, screen)
@@ -56,7 +57,8 @@ def test_l_shows_two_strokes_stopped_at_impact_then_to_rest() -> None:
             break
     assert screen.ribbon.at_end
     words = " ".join(screen.case_words())
-    assert screen.lesson and screen.lesson.cases[0].solid
+    assert screen.lesson
+    assert screen.lesson.cases[0].solid
     assert f"{screen.lesson.cases[0].solid.of_100} of 100 solid" in words
     assert len(screen.lesson.table) == 8
 
@@ -122,7 +124,8 @@ def test_another_lesson_from_within_keeps_the_first_own() -> None:
     app.frame([L], 0.016)
     screen.learn("bounce")
     app.frame([], 0.016)
-    assert screen.lesson and screen.lesson.name == "bounce"
+    assert screen.lesson
+    assert screen.lesson.name == "bounce"
     app.frame([ESCAPE], 0.016)
     assert screen.state == own
 

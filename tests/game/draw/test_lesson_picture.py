@@ -9,8 +9,8 @@ import pytest
 
 from game.draw.camera import Rect
 from game.draw.lesson import draw_lesson, lesson_layout
-from game.text.lesson import told
-from levels.lessons import LESSONS, Lesson, lesson
+from game.text.lesson import lesson_told
+from levels.lessons import LESSONS, PlayedLesson, lesson
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.spread import PLAYERS
@@ -20,7 +20,7 @@ SIZES = [(640, 400), (1024, 640), (1280, 800), (1600, 900), (1920, 1080)]
 
 
 @cache
-def made(name: str, lie: str = "fairway", player: str = "club") -> Lesson:
+def made(name: str, lie: str = "fairway", player: str = "club") -> PlayedLesson:
     motion = Motion(depth=SURFACES[lie].usual_depth)
     return lesson(name, level_course(lie, 8.0), Setup(), motion, PLAYERS[player], strokes=40)
 
@@ -68,9 +68,9 @@ def test_the_page_says_what_was_measured() -> None:
 
 def test_sentences_follow_the_numbers() -> None:
     one = made("lean")
-    words = " ".join(told(one))
+    words = " ".join(lesson_told(one))
     assert one.worst
     assert f"costs most on {SURFACES[one.worst.lie].label}" in words
-    assert not any(c.isdigit() for c in " ".join(told(one, numbers=False)))
-    beginner = " ".join(told(made("lean", "fairway", "beginner")))
+    assert not any(c.isdigit() for c in " ".join(lesson_told(one, numbers=False)))
+    beginner = " ".join(lesson_told(made("lean", "fairway", "beginner")))
     assert "cannot stand it" in beginner
