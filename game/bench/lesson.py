@@ -24,6 +24,7 @@ from game.text.lesson import (
     TITLES,
     case_name,
     did_words,
+    lesson_told,
     shares_words,
     shown_words,
     stop_words,
