@@ -24,11 +24,12 @@ COMMANDS = {
     "check": "check scenarios and prove what they ask",
     "pack": "put scenarios and a practice plan into one file to hand out",
     "take": "take a scenario or pack from somebody else into your library",
-    "demo": "play three shots and draw them",
+    "lesson": "make one small mistake in strokes that differ in one thing, and count",
+    "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
     "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
-    "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ",
+    "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ", "lesson": "LESSON ",
 }  # fmt: skip
 EXIT_CODES = {
     0: "done",

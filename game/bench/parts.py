@@ -6,11 +6,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from game.bench.acts import BenchActs
+from game.bench.lesson import LessonActs
 from game.bench.model import GROUNDS
 from game.shot_view import SentenceView
 from game.text.cautions import PRESET_NOTE
-from game.ui import Button, Choice, Column, Row, TextBlock, Widget
+from game.text.lesson import BUTTONS, TITLES
+from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Widget
 from game.ui.screen import Keys
 from physics.equipment import BAG
 from physics.spread import PLAYERS
@@ -36,6 +37,7 @@ KEYS: Keys = (
     ("N", "numbers, or back to the golfer"),
     ("Ctrl+C", "copy the numbers"),
     ("S", "back to the standard set-up"),
+    ("L", "why excess lean digs: one mistake, matched and leaning; again, or Esc: your own set-up"),
 )
 
 
@@ -43,7 +45,7 @@ class Parts:
     """Every widget but the pictures and the sliders. Columns are filled anew when what stands in them is
     another; how far they were scrolled stays."""
 
-    def __init__(self, bench: BenchActs, said: SentenceView, show_view: Callable[[int], None]) -> None:
+    def __init__(self, bench: LessonActs, said: SentenceView, show_view: Callable[[int], None]) -> None:
         self.bench, self._said = bench, said
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
@@ -57,7 +59,7 @@ class Parts:
         self.controls, self.words = Column(()), Column(())
         self.numbers = Column((bench.table,))
 
-    def _choices(self, bench: BenchActs) -> None:
+    def _choices(self, bench: LessonActs) -> None:
         s = bench.state
         self.club = Choice(
             "Club", [BAG[n].label for n in CLUBS], CLUBS.index(s.now.setup.club.name),
@@ -74,7 +76,7 @@ class Parts:
             tooltip="How much strokes differ. " + PRESET_NOTE,
         )  # fmt: skip
 
-    def _acts(self, bench: BenchActs) -> None:
+    def _acts(self, bench: LessonActs) -> None:
         act = partial(Button, group="acts")
         self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",
@@ -90,17 +92,27 @@ class Parts:
                          tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
         self.standard = act("Standard set-up", bench.standard, hint="S",
                             tooltip="Everything back to a plain chip.")  # fmt: skip
+        self.learn = act(BUTTONS["lean"], partial(bench.learn, "lean"), hint="L",
+                         tooltip="One small mistake, with the lean as set and with too much.")  # fmt: skip
+        self.lessons = tuple(
+            act(words, partial(bench.learn, name)) for name, words in bench.lesson_buttons()
+        )  # fmt: skip
+        self.leave = act("My own set-up", bench.leave_lesson, hint="Esc",
+                         tooltip="Leave the lesson; everything is as it was.")  # fmt: skip
 
     def fill(self, tight: bool) -> None:
         """Which widgets stand in the columns now, and what they are called."""
         b = self.bench
+        if b.in_lesson:
+            self._fill_lesson(tight)
+            return
         comparing = b.state.comparing
         self.compare.label = "Stop comparing" if comparing else "Compare"
         self.beside.label = "Over each other" if b.beside else "Side by side"
         self.strobe.label = "Strobe off" if b.strobe else "Strobe"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
-        acts = [self.why, self.count]
+        acts = [self.why, self.count, self.learn]
         if not b.junior:
             acts += [self.compare, *((self.beside, self.copy) if comparing else ()), self.strobe]
         if b.asked_why.repair:  # last, so that the sliders move down once at most
@@ -113,6 +125,19 @@ class Parts:
         words = [w for w in (self.between, self.cost, self.hint) if w.label]
         table = [b.table] if tight and b.numbers else []
         self.words = _filled(self.words, [self._said, *words, *table])
+
+    def _fill_lesson(self, tight: bool) -> None:
+        """The lesson in the place of the sliders, its cases in the place of the story."""
+        b = self.bench
+        assert b.lesson
+        for button, (name, _) in zip(self.lessons, b.lesson_buttons(), strict=True):
+            button.current = name == b.lesson.name
+        told = [TextBlock(words, "label") for words in b.lesson_words()]
+        note = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
+        buttons = [Row([self.leave]), Row(self.lessons)]
+        heading = Heading(TITLES[b.lesson.name])
+        self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
+        self.words = _filled(self.words, [TextBlock(words, "label") for words in b.case_words()])
 
     def newest_first(self) -> None:
         """What costs most, what B does otherwise and what to do next over all other words."""

@@ -8,8 +8,8 @@ from functools import partial
 import pygame
 
 from game.bench import layout as bench_layout
-from game.bench.acts import BenchActs
-from game.bench.compare import between_words, marks_of_both
+from game.bench.compare import between_words, draw_letter, marks_of_both
+from game.bench.lesson import LEAVE_FIRST, LessonActs, draw_stopped
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
@@ -30,10 +30,14 @@ HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if yo
 HELLO_JUNIOR = "Press Space to play."
 NEXT = "Next: move Shaft lean and Lean change right (Tab, right arrow, or drag), then play."
 NEXT_JUNIOR = "Next: move Shaft lean and Lean change right. Then press Space."
+LESSON_KEYS = (
+    pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
+    pygame.K_RIGHTBRACKET,
+)  # fmt: skip
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
-class Bench(BenchActs):
+class Bench(LessonActs):
     """The start screen."""
 
     title = "Bench"
@@ -43,7 +47,7 @@ class Bench(BenchActs):
         super().__init__(app)
         self.said, self.golfer = SentenceView(), GolferPanel(self.set_control)
         self.pictures = Pictures(self.golfer)
-        self.shown, self._home = 0, False  # the part that shows; whether to come back to the words
+        self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
@@ -61,7 +65,7 @@ class Bench(BenchActs):
             lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
             return (p.go, p.controls, *lower, p.words, self.ribbon)
         part: dict[str, tuple[Widget, ...]] = {
-            "Course": (p.words,) if places.both else (), "Golfer": (self.golfer,),
+            "Course": (p.words,) if places.both else (), "Golfer": () if self.in_lesson else (self.golfer,),
             "Controls": (p.controls,), "Words": (p.words,),
         }  # fmt: skip
         return (p.side, *part.get(VIEWS[self.shown], ()), self.ribbon)
@@ -135,7 +139,9 @@ class Bench(BenchActs):
         p = self.parts
         words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
         now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight)
-        return (*words, *now, self.asked_why.repair is None, self.panel, self.table.rows, self._said_now)
+        lesson = self.lesson, self.lesson_asked
+        told = self.asked_why.repair is None, self.panel, self.table.rows, self._said_now
+        return (*words, *now, *told, *lesson)
 
     def _set_detail(self) -> None:
         """The controls of this level of detail, with or without numbers."""
@@ -170,6 +176,10 @@ class Bench(BenchActs):
             self._home = first and not still
         else:
             self.shown, self._home = 0, not still
+
+    def look_at(self, view: str) -> None:
+        if self.tight:
+            self.shown, self._home = VIEWS.index(view), False
 
     def ends(self) -> None:
         if self._home and self.tight:
@@ -221,17 +231,23 @@ class Bench(BenchActs):
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type != pygame.KEYDOWN:
             return False
+        if event.key == pygame.K_ESCAPE and (self.in_lesson or self.lesson_asked):
+            self.leave_lesson()
+            return True
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT | pygame.KMOD_META):
             if event.key == pygame.K_c:
                 self.copy_numbers()
                 return True
             return False
-        if event.key == pygame.K_c and event.mod & pygame.KMOD_SHIFT:
+        if event.key == pygame.K_c and event.mod & pygame.KMOD_SHIFT and not self.in_lesson:
             self.copy()
             return True
         act = self._acts.get(event.key)
         if act is None:
             return False
+        if self.in_lesson and event.key not in LESSON_KEYS:
+            self.app.say(LEAVE_FIRST)
+            return True
         act()
         return True
 
@@ -240,7 +256,8 @@ class Bench(BenchActs):
         """What plain keys do."""
         pace = self.session.pace
         return {
-            pygame.K_SPACE: self.play_or_pause, pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
+            pygame.K_SPACE: self.play_or_pause, pygame.K_l: self.learn,
+            pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
             pygame.K_a: self.watch, pygame.K_w: self.why, pygame.K_r: self.try_repaired,
             pygame.K_c: self.compare, pygame.K_v: self.toggle_beside, pygame.K_x: self.swap,
             pygame.K_n: self.toggle_numbers, pygame.K_t: self.toggle_strobe, pygame.K_s: self.standard,
@@ -250,14 +267,14 @@ class Bench(BenchActs):
         }  # fmt: skip
 
     def update(self, dt: float) -> None:
-        self.session.advance(dt)
+        self.pass_time(dt)
         if self.ribbon.time != self.shown_time:
             self.shown_time, self.at_address = self.ribbon.time, False
         if self.ribbon.at_end and not self.seen_through and not self.at_address:
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
-        self.parts.go.label = "Pause" if self.ribbon.playing else "Play"
+        self.parts.go.label = "Pause" if self.ribbon.playing else "Go on" if self.stopped else "Play"
 
     # ---- drawing
 
@@ -270,7 +287,7 @@ class Bench(BenchActs):
         tracks = tuple(next((one.spray for one in self.thrown if one.shot is own), None)
                        for own in (s.shot, s.second_shot))  # fmt: skip
         beside = self.places.second is not None
-        stops, units = self.stops, UNIT_SYSTEMS[self.app.settings.units]
+        stops, units = () if self.in_lesson else self.stops, UNIT_SYSTEMS[self.app.settings.units]
         if s.comparing and not beside:
             marks = marks_of_both(s.course, *shots, stops)
         else:
@@ -298,6 +315,17 @@ class Bench(BenchActs):
             out += [b for v, b in zip(("Course", "Turf"), at.second, strict=True) if v in self.views]
         return [*out, self._note]
 
+    def _draw_stopped(
+        self, surface: pygame.Surface, theme: Theme, rect: Rect, second: Rect | None
+    ) -> None:  # fmt: skip
+        """In a lesson, while the heads stand at impact: both close up, in the place of the turf."""
+        s = self.state
+        if not (self.stopped and second and s.shot and s.second_shot):
+            return
+        draw_stopped(surface, theme, (rect, second), (s.shot, s.second_shot), self.with_numbers)
+        for letter, box in zip("AB", (rect, second), strict=True):
+            draw_letter(surface, theme, box, letter)
+
     def draw(self, surface: pygame.Surface) -> None:
         theme, at, look = self.app.theme, self.places, self.look()
         second = at.second or (None, None)
@@ -306,6 +334,7 @@ class Bench(BenchActs):
                 self.pictures.draw_course(surface, theme, at.course, look, second[0])
             elif view == "Turf":
                 self.pictures.draw_turf(surface, theme, at.turf, look, second[1])
+                self._draw_stopped(surface, theme, at.turf, second[1])
             else:
                 self.pictures.draw_golfer(surface, theme, at.golfer, look)
         for widget in self.widgets:

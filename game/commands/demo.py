@@ -1,4 +1,4 @@
-"""`fringework demo`: three shots that show what the bench is about, told and drawn, and why lean digs."""
+"""`fringework demo`: why excess lean digs, and three shots that show what the bench is about."""
 
 from argparse import ArgumentParser, Namespace
 from dataclasses import replace
@@ -8,21 +8,24 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from game.commands.common import WriteError, write
+from game.commands.lesson import lesson_png, made_lesson
 from game.commands.options import Order
 from game.commands.progress import counted
 from game.commands.report import SIDE_VIEW, print_story, say
 from game.commands.shot import picture, played
+from game.text.lesson import TITLES, lesson_told
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.equipment import BAG
-from physics.spread import EXACT
+from physics.spread import EXACT, PLAYERS
 
-__all__ = ["LADDER", "OVER_BUNKER", "add_options", "run", "showcase"]
+__all__ = ["LESSON", "OVER_BUNKER", "add_options", "run", "showcase"]
 
 OVER_BUNKER = "harrow-fen-over-the-bunker"
 MORE_LEAN = radians(9)
 TITLE_LEANING = "The same chip, the handle coming back 9 degrees further forward"
-LADDER = "4-lean-ladder"
+LESSON = "1-why-lean-digs"
+LEARNER = "club"  # whose strokes the lesson counts
 STEPS = 4  # of the walk through the Builder
 HIGH_SETUP = Setup(
     club=BAG["LW"],
@@ -56,9 +59,9 @@ def showcase() -> tuple[tuple[str, str, Order], ...]:
     leaning = replace(chip, motion=replace(chip.motion, lean_change=MORE_LEAN))
     high = Order(load_library(OVER_BUNKER).course(), HIGH_SETUP, HIGH_MOTION, EXACT, 0)
     return (
-        ("1-matched-chip", "A matched chip", chip),
-        ("2-nine-degrees-more-lean", TITLE_LEANING, leaning),
-        ("3-high-soft-shot", "A high soft shot over the bunker", high),
+        ("2-matched-chip", "A matched chip", chip),
+        ("3-nine-degrees-more-lean", TITLE_LEANING, leaning),
+        ("4-high-soft-shot", "A high soft shot over the bunker", high),
     )
 
 
@@ -68,26 +71,27 @@ def run(args: Namespace) -> int:
         args.out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise WriteError(f"The folder '{args.out}' cannot be made: {error.strerror or error}.") from None
-    told = []
     shots = showcase()
+    file = args.out / f"{LESSON}.png"
+    lean = made_lesson("lean", replace(shots[0][2], motion=Motion(), spread=PLAYERS[LEARNER]))
+    write(file, lesson_png(lean, dark=args.dark))
+    print_story([f"{TITLES['lean']}.", *lesson_told(lean)])
+    say(str(file))
+    print()
+    found = []
     for name, title, order in counted(shots, len(shots), "Shots"):
         shot, sentences = played(order)
         file = args.out / f"{name}.png"
         write(file, picture(shot, sentences, dark=args.dark))
-        told.append((title, sentences, file))
-    lesson = args.out / f"{LADDER}.png"
-    write(lesson, _lean_ladder(shots[0][2], args.dark))
-    for title, sentences, file in told:
+        found.append((title, sentences, file))
+    for title, sentences, file in found:
         print_story([title])
         for sentence in sentences:
             print(sentence)
         say(str(file))
         print()
-    print_story(["More and more lean, with the same small mistake"])
-    say(str(lesson))
     if args.builder:
         _build(args.out, args.dark)
-    print()
     say(SIDE_VIEW)
     return 0
 
@@ -103,17 +107,3 @@ def _build(out: Path, dark: bool) -> None:
             drawn = BytesIO()
             pygame.image.save(surface, drawn, f"{name}.png")
             write(out / f"{name}.png", drawn.getvalue())
-
-
-def _lean_ladder(chip: Order, dark: bool) -> bytes:
-    """The chip with more and more lean as PNG bytes; the player sinks just enough to stay at the height."""
-    import pygame
-
-    from game.commands.lean_cases import cases
-    from game.draw.demonstration import draw_demonstration
-
-    out = BytesIO()
-    level = replace(chip.motion, drop=1.0)
-    made = cases(chip.course, chip.setup, level)
-    pygame.image.save(draw_demonstration(made, dark=dark), out, "ladder.png")
-    return out.getvalue()

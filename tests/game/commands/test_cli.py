@@ -341,14 +341,15 @@ def test_cloud_says_what_it_is_not(ok: Run) -> None:
 # ---- demo
 
 
-def test_demo_tells_and_draws_three_shots(ok: Run, tmp_path: Path) -> None:
+def test_demo_tells_and_draws_a_lesson_and_three_shots(ok: Run, tmp_path: Path) -> None:
     out = ok("demo", "--out", str(tmp_path / "new" / "demo"))
     files = sorted((tmp_path / "new" / "demo").iterdir())
     assert [f.name for f in files] == [
-        "1-matched-chip.png", "2-nine-degrees-more-lean.png", "3-high-soft-shot.png", "4-lean-ladder.png",
+        "1-why-lean-digs.png", "2-matched-chip.png", "3-nine-degrees-more-lean.png", "4-high-soft-shot.png",
     ]  # fmt: skip
-    assert str(files[3]) in out
-    for (name, title, _), file in zip(demo.showcase(), files[:3], strict=True):
+    assert str(files[0]) in out
+    assert "the leading edge digs" in out
+    for (name, title, _), file in zip(demo.showcase(), files[1:], strict=True):
         assert title in out
         assert file.stem == name
         assert str(file) in out
@@ -396,7 +397,10 @@ def test_without_a_display_one_sentence() -> None:
     ("argv", "said"),
     [
         (["shto"], "There is no command 'shto'; did you mean shot?"),
-        (["quux"], "There is no command 'quux'; allowed: shot, sweep, cloud, check, pack, take, demo."),
+        (
+            ["quux"],
+            "There is no command 'quux'; allowed: shot, sweep, cloud, check, pack, take, lesson, demo.",
+        ),
         (["--versoin"], "There is no option '--versoin'; did you mean --version?"),
         (["shot", "--shaft-laen", "3"], "There is no option '--shaft-laen'; did you mean --shaft-lean?"),
         (["shot", "--shaft", "3"], "There is no option '--shaft'"),
