@@ -1,4 +1,4 @@
-"""A built-in scenario to play for a test: its starting stroke, its reference, and both with something changed."""
+"""A built-in scenario to play for a test: its starting stroke, its reference, and both with a change."""
 
 from dataclasses import replace
 from functools import cache
@@ -6,7 +6,7 @@ from math import cos, degrees, sin
 
 import numpy as np
 
-from levels.facts import cloud_facts, meets
+from levels.facts import cloud_facts, meets, success_share
 from levels.families import Intended, Kinds
 from levels.files import load_library
 from levels.parts import FILE_KEYS, si_value
@@ -21,7 +21,7 @@ from physics.shot import lie_of, play
 from physics.spread import PLAYERS
 from physics.terrain import build_field
 
-__all__ = ["COUNT", "Stand", "changed", "on_fairway", "on_level_ground", "still_air", "stand"]
+__all__ = ["COUNT", "Stand", "changed", "on_fairway", "on_level_ground", "stand", "still_air"]
 
 COUNT = 120  # strokes of a share: known to about 0.045
 
@@ -160,11 +160,20 @@ class Stand:
         run = run_ball(field, 0.0, BALL_RADIUS, vx, vy, launch.spin * spin_share, 0.0, True, NO_LOG)
         return float(run.x - run.carry)
 
-    def lost_to_wind(self, club: str) -> float:
-        """How much shorter (m) that club's ball, which carries 6 m in still air, rests for the wind."""
-        still = still_air(self.course)
-        stroke = self.swing_for(changed(self.matched, club), 6.0, still)
-        return self.rest(stroke, still) - self.rest(stroke)
+    def done(self, stroke: Intention) -> float:
+        """Share that meets every goal."""
+        return success_share(self.made, stroke.setup, stroke.motion)
+
+    def deep(self, stroke: Intention) -> float:
+        """How deep (m) under the turf at the ball the sole is headed, before any ground."""
+        return self.shot(stroke).strike.low
+
+    def lost_to_wind(self, club: str) -> tuple[float, float]:
+        """How much (m) of carry and of rest the wind takes from that club's ball to the hole in still air."""
+        still, hole = still_air(self.course), self.made.hole.x_m
+        tries = [changed(self.matched, club, swing_length_deg=float(deg)) for deg in range(30, 105, 2)]
+        stroke = min(tries, key=lambda one: abs(self.rest(one, still) - hole))
+        return self.carry(stroke, still) - self.carry(stroke), self.rest(stroke, still) - self.rest(stroke)
 
     def slope(self) -> float:
         """Slope of the ground under the ball."""

@@ -170,9 +170,7 @@ def test_the_running_shot_keeps_more_balls_dry() -> None:
     assert s.made.question is not None
     assert "Fewer of its misses reach the water" in s.made.question.choices[s.made.question.right - 1]
     assert s.made.hole is not None
-    flying = changed(
-        s.matched, "LW", ball_position_cm=3.0, shaft_lean_deg=5.5, follow_through=0.4
-    )
+    flying = changed(s.matched, "LW", ball_position_cm=3.0, shaft_lean_deg=5.5, follow_through=0.4)
     flown = s.many(s.swing_for(flying, s.made.hole.x_m - 0.5))
     run_up = s.many(s.matched)
     wet, dry = np.mean(flown.code == WATER), np.mean(run_up.code == WATER)
