@@ -89,7 +89,7 @@ def test_words_are_whole_and_short(name: str) -> None:
     assert made.question.because
     before = [*made.lesson.before.split("\n"), *made.hints, made.question.ask, *made.question.choices]
     later = [made.question.because, *made.lesson.after.split("\n")]
-    for texts, most in ((before, 12), (later, 16)):
+    for texts, most in ((before, 12), (later, 12)):
         for sentence in (s for text in texts for s in re.split(r"(?<=[.?!])\s+", text.strip())):
             assert 0 < len(sentence.split()) <= most, sentence
         assert all(text.rstrip()[-1] in ".?" for text in texts)
