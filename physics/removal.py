@@ -22,19 +22,20 @@ from physics.agreement import misplaced
 from physics.cloud import CODE, REST_X, SET, WORKERS, play_many, worth
 from physics.course import Course
 from physics.putting import PUTTERS
-from physics.spread import EXACT, PLAYERS, Spread, Stray, draw_strays
+from physics.spread import EXACT, Spread, Stray, draw_strays
 
 __all__ = [
-    "WORTH", "Family", "Removal", "clear_gain", "reaching", "set_removals", "stray_removals",
+    "WORTH", "Family", "Removal", "clear_gain", "gap_error", "reaching", "set_removals", "stray_removals",
     "stroke_costs", "stroke_removals", "told_cause",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
 WORTH = 0.02  # expected strokes a cause must cost, or a repair gain, to be named; assumed
 SURE = 2.0  # standard errors a gain must be above nought to be named, assumed
-ROUNDS = (24, 72, 240)  # strokes each set-up has played after a round, assumed
+ROUNDS = (24, 72, 240, 480)  # strokes each set-up has played after a round, assumed
 CLEAR = 2.5  # standard errors by which one removal must beat the next to need no more strokes, assumed
-LEAST = 0.3  # strokes of spread between two set-ups at least, however alike a few strokes were; assumed
+LEAST = 0.3  # strokes of spread between two set-ups at least while they have played FEW, for a few strokes
+FEW = 24  # may be alike by chance; less of it the more they have played; assumed
 REACHES = np.exp(np.linspace(-1.2, 1.2, 13))  # of the swing length now, tried for reaching the hole, assumed
 FINER = np.exp((-0.1, 0.1))  # to either side of the best of them
 REACH_STROKES, REACH_SEED = 12, 7919  # strokes each is tried with, and how far their seed stands off; assumed
@@ -97,22 +98,27 @@ def reaching(course: Course, spread: Spread, seed: int = 0) -> Callable[[Intenti
     strays = draw_strays(spread, seed + REACH_SEED, count)
     control = CONTROLS["swing_length"]
 
-    def mean_cost(stroke: Intention, swing: float) -> float:
+    def cost(stroke: Intention, swing: float) -> Floats:
         tried = stroke.with_value("swing_length", swing)
-        return float(stroke_costs(course, tried, strays, spread, seed).mean())
+        return stroke_costs(course, tried, strays, spread, seed)
 
     def reach(stroke: Intention) -> float:
         now = stroke.motion.swing_length
-        costs: dict[float, float] = {}
+        costs: dict[float, Floats] = {}
+
+        def best() -> float:
+            return min(costs, key=lambda s: float(costs[s].mean()))
+
         with ThreadPoolExecutor(WORKERS) as pool:
-            for scales, about in ((REACHES, now), (FINER, 0.0)):
-                middle = about or min(costs, key=lambda s: costs[s])
+            for scales in (REACHES, FINER):
+                middle = best() if costs else now
                 swings = {float(min(max(middle * k, control.low), control.high)) for k in scales}
                 new = sorted(swings - costs.keys())
-                costs |= dict(zip(new, pool.map(lambda s: mean_cost(stroke, s), new), strict=True))
-        best = min(costs, key=lambda s: costs[s])
-        near = abs(best / now - 1.0) <= REACHED or mean_cost(stroke, now) - costs[best] < WORTH
-        return now if near else best
+                costs |= dict(zip(new, pool.map(lambda s: cost(stroke, s), new), strict=True))
+        found = best()
+        gain, error = _gap(cost(stroke, now), costs[found])
+        in_place = abs(found / now - 1.0) <= REACHED or gain < max(WORTH, error)
+        return now if in_place else found
 
     return reach
 
@@ -124,6 +130,7 @@ def set_removals(
     """What putting each control out of place back recovers, best first; plays on until one clearly does.
 
     >>> from physics.course import level_course
+    >>> from physics.spread import PLAYERS
     >>> course, club = level_course("fairway", 8.0), PLAYERS["club"]
     >>> long = Intention().with_value("swing_length", 1.6)
     >>> set_removals(course, long, club)[0].component
@@ -143,9 +150,7 @@ def set_removals(
     out = []
     for m, own in zip(found, costs[1:], strict=True):
         gain, error = _gap(costs[0], own)
-        out.append(
-            Removal(Family.SET, m.control, m.now, m.agrees, gain, error, costs.shape[1], m.lean_off)
-        )
+        out.append(Removal(Family.SET, m.control, m.now, m.agrees, gain, error, costs.shape[1], m.lean_off))
     return tuple(sorted(out, key=lambda r: -r.gain))
 
 
@@ -159,7 +164,17 @@ def _played(
 def _gap(costs: Floats, other: Floats) -> tuple[float, float]:
     """How much more the first cost than the second over common strokes, and its standard error."""
     more = costs - other
-    return float(more.mean()), max(float(more.std()), LEAST if more.size > 1 else 0.0) / sqrt(more.size)
+    return float(more.mean()), gap_error(more)
+
+
+def gap_error(more: Floats) -> float:
+    """Standard error of the mean of differences between common strokes; 0 of a single one.
+
+    >>> round(gap_error(np.zeros(24)), 3), gap_error(np.zeros(1))
+    (0.061, 0.0)
+    """
+    n = more.size
+    return max(float(more.std()), LEAST * min(1.0, sqrt(FEW / n)) if n > 1 else 0.0) / sqrt(n)
 
 
 def _settled(costs: Floats) -> bool:
@@ -201,13 +216,13 @@ def stroke_removals(
     return (*sorted((*strayed, *level), key=lambda r: -r.gain), whole)
 
 
-
 def stray_removals(
     course: Course, intention: Intention, stray: Stray, spread: Spread, seed: int = 0
 ) -> tuple[Removal, ...]:
     """What setting each component of one stroke's stray to nought recovers of that stroke, best first.
 
     >>> from physics.course import level_course
+    >>> from physics.spread import PLAYERS
     >>> course, club = level_course("fairway", 8.0), PLAYERS["club"]
     >>> best = stray_removals(course, Intention(), Stray(speed=1.3, up=0.001), club)[0]
     >>> best.component, best.gain > 0.2

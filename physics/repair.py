@@ -11,7 +11,6 @@ from collections.abc import Generator, Iterator, Sequence
 from concurrent.futures import Executor, ThreadPoolExecutor
 from dataclasses import dataclass
 from enum import StrEnum
-from math import sqrt
 from typing import NamedTuple
 
 import numpy as np
@@ -21,7 +20,7 @@ from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.agreement import HABITS, LEANERS
 from physics.cloud import WORKERS
 from physics.course import Course
-from physics.removal import LEAST, WORTH, Removal, clear_gain, set_removals, stroke_costs
+from physics.removal import WORTH, Removal, clear_gain, gap_error, set_removals, stroke_costs
 from physics.spread import EXACT, Spread, draw_strays
 
 __all__ = ["ROUNDS", "TRIED", "Kind", "Repair", "Trying", "repairs", "search_repairs"]
@@ -32,10 +31,10 @@ TRIED = (
     "face_open", "swing_length", "depth",
 )  # fmt: skip
 CANDIDATES = 5  # values tried over each control's range, besides the present one and a plain chip's
-ROUNDS = (10, 30, 90, 240)  # strokes each value has played after a round, assumed
-KEEP = (10, 5, 3)  # values that go on to the next round at most, assumed
+ROUNDS = (8, 24, 72, 160)  # strokes each value has played after a round, assumed
+KEEP = (9, 5, 3)  # values that go on to the next round at most, assumed
 CLEAR = 2.5  # standard errors by which a clear loser loses, assumed
-ENOUGH = 90  # strokes the answer must rest on, assumed
+ENOUGH = 72  # strokes the answer must rest on, assumed
 SAME = 0.01  # expected strokes two repairs may differ and count as alike, assumed
 
 
@@ -112,7 +111,7 @@ class _Race:
         """How much more an entry costs than another over the strokes both played, and its error."""
         n = min(len(self.costs[entry]), len(self.costs[other]))
         more = self.costs[entry][:n] - self.costs[other][:n]
-        return float(more.mean()), max(float(more.std()), LEAST if n > 1 else 0.0) / sqrt(n)
+        return float(more.mean()), gap_error(more)
 
     def strangeness(self, entry: _Entry) -> tuple[float, float]:
         """How far its control stands from a plain chip, and how near its value is to that; shares of the
@@ -197,9 +196,7 @@ def _left_out_of_place(removals: Sequence[Removal], costly: Sequence[Removal]) -
     return next((r.component for r in (*costly, *leaning)), "")
 
 
-def _others(
-    race: _Race, names: tuple[str, ...], off: str
-) -> Generator[Trying, None, tuple[Repair, ...]]:
+def _others(race: _Race, names: tuple[str, ...], off: str) -> Generator[Trying, None, tuple[Repair, ...]]:
     """Try the named controls over their ranges, saying how far it is; gives what is worth a word."""
     tried, of = list[_Entry](), len(names)
     with ThreadPoolExecutor(WORKERS) as pool:
@@ -236,7 +233,7 @@ def _found(race: _Race, left: Sequence[_Entry], off: str) -> tuple[Repair, ...]:
         more, error = race.gap(best, race.base)
         if clear_gain(-more, error):
             label, strokes = CONTROLS[name].label, len(race.costs[best])
-            kind = Kind.MAKES_UP if off else Kind.IMPROVES
+            kind = Kind.IMPROVES if not off else Kind.MENDS if name == off else Kind.MAKES_UP
             now = race.intention.value(name)
             out.append(Repair(name, label, now, best.value, -more, strokes, error, kind, off))
     first = _best(race, left).name if left else ""
