@@ -6,23 +6,19 @@ Pure values: every change gives a new Bench state. Nothing here draws or compute
 from dataclasses import dataclass, field, replace
 from math import hypot, isfinite
 
-from game.text.junior import advice
 from game.text.quantity import shown_control
 from physics.address import CONTROLS, Intention
 from physics.course import Course, level_course
-from physics.repair import Repair
 from physics.results import Outcome, Shot
 from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "GROUNDS", "HOLE", "Setting", "State", "differences", "is_poor", "repair_words",
-    "shown_control",
+    "GROUNDS", "HOLE", "Setting", "State", "differences", "is_poor", "shown_control",
 ]  # fmt: skip
 
 HOLE = 8.0  # m
 GROUNDS = ("fairway", "tight", "soft", "rough", "fringe", "mat", "sand", "wet_sand")
-WORTH = 0.02  # expected strokes a repair must gain to be named, assumed
 POOR = 0.10  # of the distance of the hole: a miss beyond is worth an explanation (common practice)
 POOR_LEAST = 1.0  # m, assumed
 
@@ -150,21 +146,3 @@ def is_poor(shot: Shot) -> bool:
         return False
     leave = hypot(shot.run.rest - hole.x, shot.lateral)
     return isfinite(leave) and leave > max(POOR * hole.x, POOR_LEAST)
-
-
-def repair_words(repair: Repair | None, junior: bool = False, played: bool = True) -> str:
-    """What costs most: of a shot just played, or as advice on the set-up. None: nothing was found."""
-    if repair is None or repair.gain < WORTH:
-        return "Nothing in the set-up stands out. What is left is how strokes differ." if not junior else (
-            "Your set-up is good. Keep it the same."
-        )  # fmt: skip
-    if junior:
-        return advice(repair.control, repair.now, repair.best)
-    values = repair.best, repair.now
-    best, now = (shown_control(repair.control, v) for v in values)
-    if best == now:
-        best, now = (shown_control(repair.control, v, 1) for v in values)
-    gain = f"{best} instead of {now} would save about {repair.gain:.2f} strokes a shot."
-    if played:
-        return f"What cost most: {repair.label}. {gain}"
-    return f"The set-up would gain most from another {repair.label}: {gain}"

@@ -2,8 +2,10 @@
 
 from collections.abc import Callable
 
-from game.bench.model import State, repair_words
+from game.bench.model import State
+from game.text.advice import repair_words
 from game.ui.work import Answer, Worker
+from physics.address import CONTROLS, Intention
 from physics.repair import Repair, Trying, search_repairs
 
 __all__ = ["Why", "trying_words"]
@@ -15,7 +17,7 @@ LOOKING = "Looking for what to change \N{HORIZONTAL ELLIPSIS}"
 
 def trying_words(trying: Trying, junior: bool = False) -> str:
     """How far the search is; without numbers for a junior."""
-    if junior:
+    if junior or not trying.step:
         return LOOKING
     if not trying.left:
         return f"Trying {trying.label}, {trying.step} of {trying.of} \N{HORIZONTAL ELLIPSIS}"
@@ -33,12 +35,14 @@ class Why:
         self.on_news, self.words = on_news, ""
         self.repair: Repair | None = None
         self._junior = self._played = False
+        self._stroke = Intention()
 
     def ask(self, worker: Worker, state: State, names: tuple[str, ...], junior: bool) -> None:
         """Look among the named controls; only what the player can move is worth naming."""
         self.repair, self.words = None, LOOKING
         self._junior, self._played = junior, state.shot is not None and not state.changed
         course, now, spread = state.course, state.now, state.spread
+        self._stroke = now
         worker.ask(
             CHANNEL, lambda: search_repairs(course, now.setup, now.motion, spread, 0, names), self._hear
         )
@@ -56,10 +60,10 @@ class Why:
             return
         if answer.problem:
             self.words = ""
-        elif answer.value.found:
-            best = answer.value.found[0]
-            self.words = repair_words(best, self._junior, self._played)
-            self.repair = best if best.best != best.now and best.gain > 0.0 else None
+        elif answer.value.done:
+            self.repair = next(iter(answer.value.found), None)
+            off = CONTROLS[self.repair.off].label if self.repair and self.repair.off else ""
+            self.words = repair_words(self.repair, self._stroke, self._junior, self._played, off)
         else:
             self.words = trying_words(answer.value, self._junior)
         self.on_news()

@@ -1,77 +1,75 @@
-"""Three plain causes to choose from after a shot, one of them the one the shot itself shows.
+"""Why the ball ended up there: three plain causes of a shot, one of them the one that replay finds.
 
-A scenario may bring its own question. Where it has none, the causes are weighed here: each reads one
-departure from the intended stroke, in units of a departure worth a word. The heaviest is the cause,
-the two lightest stand beside it.
+A scenario may bring its own question. Where it has none, the stroke is played again with each part of its
+stray left out and each control out of place put back (`physics.removal`). What alone recovers most is the
+cause; beside it stand two that recover nothing, or that were off the other way.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from math import degrees, isnan
+from functools import lru_cache
 
+from game.text.advice import ADDED_UP, CAUSES, TO_PLAN, Cause, cause_of
 from levels.teaching import Question
-from physics.cause import CLOSE
-from physics.results import Contact, Shot
+from physics.address import Intention, Motion, Setup
+from physics.course import Course
+from physics.removal import WORTH, Removal, stroke_removals, told_cause
+from physics.results import Shot
+from physics.spread import Spread, Stray
 
-__all__ = ["CAUSES", "Cause", "ask_why", "weights"]
+__all__ = ["ask_why", "could_pass", "removals_of", "told_of"]
 
-LOW = 3.0e-3  # m the head is low or high before it is worth a word, assumed
-SPEED = 0.08  # share of the head speed worth a word, assumed: a club player's standard deviation
 ASK = "Why did the ball end up there?"
+KEPT = 32  # shots whose causes are kept
+HALF = 0.5 * WORTH  # expected strokes that a cause recovers less than, to stand as a wrong one
 
 
-@dataclass(frozen=True)
-class Cause:
-    """One cause in plain words, and how heavily a shot shows it (1 is worth a word)."""
-
-    words: str
-    weigh: Callable[[Shot], float]
-
-
-def _lean_off(shot: Shot) -> float:
-    """Degrees the shaft came back forward of where it was set; 0 when the ball was missed."""
-    lean = shot.strike.lean
-    return 0.0 if isnan(lean) else degrees(lean - shot.setup.shaft_lean) / CLOSE
+@lru_cache(KEPT)
+def _removals(
+    course: Course, setup: Setup, motion: Motion, stray: Stray, spread: Spread, seed: int
+) -> tuple[Removal, ...]:
+    return stroke_removals(course, Intention(setup, motion), stray, spread, seed)
 
 
-def _high(shot: Shot) -> float:
-    caught = shot.strike.contact in (Contact.THIN, Contact.TOPPED, Contact.MISSED)
-    return max(-shot.strike.low / LOW, 2.0 if caught and shot.strike.low <= 0.0 else 0.0)
+def removals_of(shot: Shot) -> tuple[Removal, ...]:
+    """What each part recovers of this very stroke; kept, for it plays dozens of strokes."""
+    return _removals(shot.course, shot.setup, shot.motion, shot.stray, shot.spread, shot.seed)
 
 
-def _low(shot: Shot) -> float:
-    fat = shot.strike.contact is Contact.FAT
-    return max(shot.strike.low / LOW, 2.0 if fat and shot.strike.low > 0.0 else 0.0)
+def told_of(removals: tuple[Removal, ...]) -> Cause:
+    """The cause: what alone recovers most; else all that strayed together; else nothing of the stroke."""
+    *single, whole = removals
+    if best := told_cause(single):
+        return cause_of(best.family, best.component, best.was - best.back)
+    return ADDED_UP if whole.gain >= WORTH else TO_PLAN
 
 
-def _twice(shot: Shot) -> float:
-    """A second touch outweighs what else went on."""
-    return 9.0 if shot.strike.contact is Contact.TWICE else 0.0
-
-
-CAUSES: tuple[Cause, ...] = (
-    Cause("The handle came back too far forward.", _lean_off),
-    Cause("The club passed your hands too soon.", lambda shot: -_lean_off(shot)),
-    Cause("The club came in too low, into the ground.", _low),
-    Cause("The club came in too high.", _high),
-    Cause("The swing was faster than you meant.", lambda shot: (shot.stray.speed - 1.0) / SPEED),
-    Cause("The swing was slower than you meant.", lambda shot: (1.0 - shot.stray.speed) / SPEED),
-    Cause("The club caught up with the ball and hit it again.", _twice),
-    Cause("The strike went to plan. The set-up made this shot.", lambda shot: 1.0),
-)
-
-
-def weights(shot: Shot) -> tuple[float, ...]:
-    """How heavily the shot shows each of CAUSES."""
-    return tuple(cause.weigh(shot) for cause in CAUSES)
+def could_pass(cause: Cause, removals: tuple[Removal, ...]) -> bool:
+    """Whether there is something in this cause, or in one that means much the same, by replay."""
+    *single, whole = removals
+    if cause is ADDED_UP:
+        return whole.gain >= HALF
+    if cause is TO_PLAN:
+        return whole.gain < HALF
+    for r in single:
+        true = cause_of(r.family, r.component, r.was - r.back)
+        if r.gain >= HALF and (true is cause or (true.effect, true.sense) == (cause.effect, cause.sense)):
+            return True
+    return False
 
 
 def ask_why(shot: Shot) -> Question:
-    """The question about this shot, its three causes in an order that the shot's seed mixes."""
-    heavy = weights(shot)
-    order = sorted(range(len(CAUSES)), key=lambda i: -heavy[i])
-    right = order[0]
-    chosen = [right, *order[-2:]]
-    turn = shot.seed % 3
-    chosen = [*chosen[turn:], *chosen[:turn]]
-    return Question(ask=ASK, choices=tuple(CAUSES[i].words for i in chosen), right=chosen.index(right) + 1)
+    """The question about this shot, its three causes in an order that the shot's seed mixes: the right one,
+    the opposite of it or of another, and one from elsewhere."""
+    removals = removals_of(shot)
+    right = told_of(removals)
+    wrong = [c for c in CAUSES if not could_pass(c, removals)]
+    turn = shot.seed % len(wrong)
+    wrong = [*wrong[turn:], *wrong[:turn]]
+    opposite = [c for c in wrong if (c.effect, c.sense) == (right.effect, -right.sense) and right.effect]
+    swing = [c for c in wrong if c.effect == "length"]
+    first = next(iter((*opposite, *swing, *wrong)))
+    second = next(c for c in (*(swing if right.effect != "length" else ()), *wrong)
+                  if c.effect not in (first.effect, right.effect))  # fmt: skip
+    chosen = [right, first, second]
+    place = shot.seed % 3
+    chosen = [*chosen[place:], *chosen[:place]]
+    return Question(ask=ASK, choices=tuple(c.words for c in chosen), right=chosen.index(right) + 1)

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from game.play.causes import removals_of
 from game.play.round import Round
 from game.shot_view.session import Shown, shown_with_spray
 from game.shot_view.spray import throw
@@ -40,6 +41,7 @@ def shot_of(r: Round, course: Course) -> Callable[[], Tried]:
 
     def job() -> Tried:
         shot = play(course, r.setup, r.motion, PLAYERS[r.scenario.player], r.seed)
+        removals_of(shot)  # beside the picture, so that the question why finds it done
         return Tried(shot, throw(shot), judge(r.scenario, shot))
 
     return job

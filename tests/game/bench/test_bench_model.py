@@ -10,11 +10,9 @@ from game.bench.model import (
     differences,
     is_poor,
     level_course,
-    repair_words,
     shown_control,
 )
 from physics.address import CONTROLS
-from physics.repair import Repair
 from physics.shot import play
 from physics.surfaces import SURFACES
 from tests.game.shot_view.shots import chip, leaning, over
@@ -100,26 +98,6 @@ def test_a_bad_strike_and_a_long_leave_are_poor():
     assert is_poor(over())
     assert is_poor(replace(shot, run=replace(shot.run, rest=shot.course.hole.x + 1.5)))
     assert not is_poor(replace(shot, run=replace(shot.run, rest=shot.course.hole.x + 0.6)))
-
-
-def test_a_repair_is_told_with_its_values_and_only_when_worth_it():
-    good = Repair("lean_change", "lean change", radians(9), 0.0, 0.4)
-    assert repair_words(good) == (
-        "What cost most: lean change. 0° instead of 9° would save about 0.40 strokes a shot."
-    )  # fmt: skip
-    assert repair_words(good, played=False) == (
-        "The set-up would gain most from another lean change: 0° instead of 9° would save about 0.40 strokes"
-        " a shot."
-    )
-    fine = replace(good, now=radians(0.2), best=radians(-0.3))
-    assert "\N{MINUS SIGN}0.3° instead of 0.2°" in repair_words(fine)
-    assert "stands out" in repair_words(replace(good, gain=0.001))
-    assert repair_words(None) == repair_words(replace(good, gain=0.0))
-    tried = [Repair(n, c.label, c.high, c.low, 0.4) for n, c in CONTROLS.items()]
-    tried += [replace(r, now=r.best, best=r.now) for r in tried]
-    for words in (repair_words(None, True), *(repair_words(r, True) for r in (good, *tried))):
-        assert not any(c.isdigit() for c in words)
-        assert all(len(s.split()) <= 12 for s in words.split("."))
 
 
 def test_controls_are_shown_with_their_unit():
