@@ -28,8 +28,8 @@ __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
-NEXT = "Next: move Shaft lean and Lean change right (Tab, right arrow, or drag), then play."
-NEXT_JUNIOR = "Next: move Shaft lean and Lean change right. Then press Space."
+NEXT = "Next: move Shaft lean and Lean added by impact right (Tab, right arrow, or drag), then play."
+NEXT_JUNIOR = "Next: move Shaft lean and Lean added right. Press Space."
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
@@ -62,7 +62,7 @@ class Bench(BenchActs):
             return (p.go, p.controls, *lower, p.words, self.ribbon)
         part: dict[str, tuple[Widget, ...]] = {
             "Course": (p.words,) if places.both else (), "Golfer": (self.golfer,),
-            "Controls": (p.controls,), "Words": (p.words,),
+            "Controls": (p.controls,), "Text": (p.words,),
         }  # fmt: skip
         return (p.side, *part.get(VIEWS[self.shown], ()), self.ribbon)
 
@@ -166,19 +166,19 @@ class Bench(BenchActs):
         view, still = VIEWS[self.shown], self.app.settings.reduced_motion
         if not self.tight:
             return
-        if view in ("Course", "Turf") or (still and view == "Words"):
+        if view in ("Course", "Turf") or (still and view == "Text"):
             self._home = first and not still
         else:
             self.shown, self._home = 0, not still
 
     def ends(self) -> None:
         if self._home and self.tight:
-            self.shown = VIEWS.index("Words")
+            self.shown = VIEWS.index("Text")
         self._home = False
 
     def toggle_numbers(self) -> None:
         if self.tight and not self.numbers:
-            self.shown = VIEWS.index("Words")
+            self.shown = VIEWS.index("Text")
         super().toggle_numbers()
 
     # ---- telling

@@ -156,7 +156,7 @@ def _figures(case: Case) -> tuple[str, ...]:
     return (
         f"{k.contact.value}: {percent(case.kept)} of its distance",
         f"{k.turf.value}, {k.depth * 1e3:.1f} mm deep; {percent(case.lost)} of the speed lost",
-        f"loft {angle_words(k.loft)}, bounce {angle_words(k.bounce)} at the ball",
+        f"loft {angle_words(k.loft)}, bounce {angle_words(k.bounce)} at impact",
         _leave(case.shot),
     )
 

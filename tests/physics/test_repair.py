@@ -94,7 +94,7 @@ def test_repairs_never_promise_a_loss_and_stay_within_limits() -> None:
 def test_only_the_named_controls_are_tried_and_each_is_announced() -> None:
     names = ("shaft_lean", "lean_change")
     told = list(search_repairs(COURSE, Setup(), Motion(lean_change=radians(9)), CLUB, 0, names))
-    assert told[:2] == [Trying("shaft lean", 1, 2), Trying("lean change", 2, 2)]
+    assert told[:2] == [Trying("shaft lean", 1, 2), Trying("lean added by impact", 2, 2)]
     assert {r.control for r in told[-1].found} == set(names)
     assert all(not t.found for t in told[:-1])
     assert repairs(COURSE, Setup(), Motion(), CLUB, 0, ()) == ()
