@@ -22,8 +22,8 @@ COMMANDS = {
     "sweep": "vary one or two controls and see what they do",
     "cloud": "play many strokes of one player and count",
     "check": "check scenarios and prove what they ask",
-    "pack": "put scenarios and a practice plan into one file to hand out",
-    "take": "take a scenario or pack from somebody else into your library",
+    "pack": "put scenarios and a practice plan into one file to share",
+    "take": "import a scenario or pack from somebody else into your library",
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
     "demo": "draw a lesson and three shots",
 }

@@ -11,7 +11,7 @@ __all__ = ["CHAPTERS", "Chapter", "NamedScenario", "builtin_chapters", "chapters
 
 # title: what the chapter asks
 CHAPTERS: dict[str, str] = {
-    "Low point": "Where is the bottom of the arc?",
+    "Low point": "Where is the bottom of the swing?",
     "Lean and bounce": "Why does more lean dig?",
     "Loft and launch": "What makes the ball start high or low?",
     "Land and roll": "Where does it land, and how far does it run?",

@@ -115,7 +115,7 @@ def told(name: str, text: str, found: Faults) -> list[str]:
     placed = sorted(((line_of(lines, loc), loc, what) for loc, what in found), key=lambda one: one[0] or 0)
     sentences = [_told(name, *one) for one in placed[:MOST_TOLD]]
     if (more := len(placed) - MOST_TOLD) > 0:
-        sentences.append(f"{name}: has {more} more problems; allowed: none, mend these first.")
+        sentences.append(f"{name}: has {more} more problems; allowed: none, fix these first.")
     return sentences
 
 

@@ -66,12 +66,13 @@ def _reference(scenario: Scenario, proof: Proof) -> list[str]:
         return []
     out = []
     if chance < HOLDS:
-        out.append(f"The reference meets the goals only {_times(chance)}.")
+        out.append(f"The coach's set-up meets the goals only {_times(chance)}.")
     name, meant = scenario.reference.family, Kinds(scenario.course()).intended(*shot)
     if apart_from(name, meant) > 0.0:
         steep = degrees(meant.landing)
-        out.append(f"The reference is called {name}, but on the level it lands at {steep:.0f} degrees.")
+        out.append(f"The coach's set-up is called {name}, but on the level it lands at {steep:.0f} degrees.")
     change = degrees(meant.lean_added)
     if abs(change) > CLOSE:
-        out.append(f"The reference brings the handle back {abs(change):.0f} degrees from where it was set.")
+        off = f"{abs(change):.0f} degrees from where it was set"
+        out.append(f"The coach's set-up brings the handle back {off}.")
     return out

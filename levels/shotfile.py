@@ -16,19 +16,31 @@ from types import NoneType, UnionType
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from physics.course import Ground
-from physics.results import Phase, Run, Shot, SoleTrace, SwingTrace
+from physics.results import Phase, Run, Shot, SoleTrace, SwingTrace, TurfAction
 from physics.surfaces import SURFACES
 
 __all__ = ["LARGEST_SHOT", "SHOT_FORMAT", "ShotFileError", "shot_from_json", "shot_to_json"]
 
-SHOT_FORMAT = 1
+SHOT_FORMAT = 2
 LARGEST_SHOT = 64_000_000  # characters, assumed: some twenty times a long shot
-SHOT_MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}  # n: `shot` from n to n + 1
 IS = "is"
 
 
 class ShotFileError(ValueError):
     """A text that holds no usable shot, or a shot that cannot be written; one sentence."""
+
+
+def _with_what_was_met(shot: dict[str, Any]) -> dict[str, Any]:
+    """Format 2 has the depth of the edge's cut and what the ball met. Neither was kept before: the cut of
+    a dig is read from the way of the edge, and what was met stays untold until the shot is played again."""
+    strike, run = shot["strike"], shot["run"]
+    dug = strike["turf"] == TurfAction.DIG
+    depth = max([0.0, *(-float(y) for y in strike["sole"]["edge"][1])]) if dug else 0.0
+    return {**shot, "strike": {**strike, "edge_depth": depth}, "run": {**run, "knocks": []}}
+
+
+# n: `shot` from format n to n + 1
+SHOT_MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _with_what_was_met}
 
 
 def shot_to_json(shot: Shot) -> str:
@@ -71,7 +83,10 @@ def _current(data: Any) -> Any:
     if type(number) is not int or not 1 <= number <= SHOT_FORMAT:
         raise ShotFileError(f"The shot has format {number!r:.20}, and this program reads 1 to {SHOT_FORMAT}.")
     for step in range(number, SHOT_FORMAT):
-        shot = SHOT_MIGRATIONS[step](shot)
+        try:
+            shot = SHOT_MIGRATIONS[step](shot)
+        except (KeyError, IndexError, TypeError, ValueError):
+            raise ShotFileError(f"The shot is not what format {step} holds.") from None
     return shot
 
 

@@ -78,7 +78,7 @@ class Goal(Part):
         default=None, description=f"how the ball has to be struck: {', '.join(STRIKES)}"
     )
     match_deg: Number | None = limited_number(
-        "farthest the shaft lean at the ball may be from that at address", 0.5, 15, "degrees", None
+        "farthest the shaft lean at impact may be from that at address", 0.5, 15, "degrees", None
     )
     shots: Whole = _count("how many of the latest shots count")
     successes: Whole = _count("how many of those have to meet every goal")

@@ -6,7 +6,7 @@ choices inside the trade range beside them.
 """
 
 from dataclasses import dataclass
-from math import radians
+from math import degrees, radians
 
 from physics.constants import INCH
 
@@ -69,6 +69,11 @@ class Club:
     shaft_mass: float = 0.110  # kg, assumed (steel, 100-125 g)
     grip_mass: float = 0.050  # kg, assumed (45-52 g)
     grind: float = 0.65  # share of the bounce an open face gains that heel relief leaves, assumed in 0.5-0.8
+
+    @property
+    def short(self) -> str:
+        """The name on a button: sand wedges by their bounce, as they are sold; else the name of files."""
+        return f"SW-{round(degrees(self.bounce))}" if self.name.startswith("SW-") else self.name
 
 
 def _club(

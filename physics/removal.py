@@ -246,4 +246,5 @@ def _stray_costs(course: Course, intention: Intention, rows: Floats, spread: Spr
         return stroke_costs(course, intention, rows, spread, seed)
     out, _ = play_many(course, intention.setup, intention.motion, rows, seed, workers=1)
     rest = np.maximum(out[:, REST_X], 0.01)
-    return np.minimum(np.abs(np.log(rest / rest[-1])), FARTHEST)
+    gaps: Floats = np.minimum(np.abs(np.log(rest / rest[-1])), FARTHEST)
+    return gaps

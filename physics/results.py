@@ -13,8 +13,8 @@ from physics.course import Course
 from physics.spread import Spread, Stray
 
 __all__ = [
-    "Contact", "Launch", "Meeting", "Outcome", "Phase", "Run", "Shot", "SoleTrace", "Strike", "SwingTrace",
-    "TurfAction",
+    "Contact", "Knock", "Launch", "Meeting", "Outcome", "Phase", "Run", "Shot", "SoleTrace", "Strike",
+    "SwingTrace", "TurfAction",
 ]  # fmt: skip
 
 Trace = tuple[float, ...]
@@ -140,6 +140,7 @@ class Strike:
     divot: tuple[Trace, Trace]  # x, ground height after
     sole: SoleTrace = field(repr=False)
     low: float = 0.0  # m the sole was headed below the turf surface at the ball; negative: above it
+    edge_depth: float = 0.0  # m the leading edge cut into turf or sand; 0 where only the sole pressed
 
 
 @dataclass(frozen=True)
@@ -150,6 +151,14 @@ class Launch:
     angle: float
     spin: float
     azimuth: float  # where the open face points, shown as a label only
+
+
+@dataclass(frozen=True)
+class Knock:
+    """Something standing on the course that turned or slowed the ball on its way."""
+
+    time: float  # s, on the shot's time line
+    what: str  # wall, lip, trunk, branch, leaves, stick, rim or cup
 
 
 @dataclass(frozen=True)
@@ -169,6 +178,7 @@ class Run:
     apex: float  # greatest height of the ball's bottom over its place at rest
     rest: float  # x
     outcome: Outcome
+    knocks: tuple[Knock, ...] = ()  # in order of time; several of one kind in a row are one
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from dataclasses import replace
+from itertools import pairwise
 from math import atan, atan2, isnan, nan
 from typing import Any, NamedTuple
 
@@ -20,11 +21,12 @@ from physics.corridor import (
     stroke_of,
 )
 from physics.course import Course
-from physics.equipment import BALL
+from physics.equipment import BALL, FLAGSTICK
 from physics.head import lowest_point
 from physics.quality import FAT, MISSED, SOLID, SPLASHED, THIN, TOPPED, TWICE, Quality
 from physics.results import (
     Contact,
+    Knock,
     Launch,
     Meeting,
     Outcome,
@@ -41,7 +43,7 @@ from physics.scenery import contact
 from physics.sole import CELL, GROUND_LEFT
 from physics.spread import EXACT, Spread, Stray, draw_strays
 from physics.strike import LOG_COLUMNS, Blow
-from physics.surfaces import SURFACES, Surface
+from physics.surfaces import MAT, SURFACES, Surface
 from physics.swing import Links, arm_acceleration, arm_rate, edge, edge_velocity, reach
 from physics.terrain import Field, build_field, height_at
 
@@ -61,6 +63,10 @@ BEARING_ANGLE = 0.035  # rad (2 deg) of sole to its motion below which the edge 
 DIG_DEPTH = 1.5e-3  # m of edge in the ground that counts as digging once nothing bears, assumed
 BRUSH_DEPTH = 3.0e-3  # m of pressed ground that still counts as a brush, assumed
 ROOM = 4096
+TOUCHING_CODE = PHASES.index(Phase.CONTACT)
+STICK_REACH = BALL.radius + FLAGSTICK.radius + 2.0e-3  # m, and 2 mm for the way within one sample, assumed
+STICK_FELT = 0.05  # m/s of sudden change that counts as a touch of the stick, assumed
+RIM_WAY = 2.0e-3  # m a ball may have sunk on its way over the hole and still meet the stick, assumed
 
 
 def lie_of(course: Course) -> tuple[Surface, float, float]:
@@ -189,6 +195,7 @@ def _strike(
     a, b = (int(touched[0]), int(touched[-1]) + 1) if len(touched) else (0, 0)
     xs = GROUND_LEFT + CELL * (np.arange(a, b) + 0.5)
     depth = float(max(blow.deepest, ground.max()))
+    edge_depth = 0.0 if surface.kind == MAT else float(max(cut.max(), blow.dug))
     sole = SoleTrace(
         t=_trace(log[:, 0]), edge=(_trace(log[:, 1]), _trace(log[:, 2])), lean=_trace(log[:, 3]),
         speed=_trace(log[:, 4]), pressure=tuple(_trace(row) for row in log[:, 7:]),
@@ -197,7 +204,7 @@ def _strike(
     return Strike(
         contact=KINDS[quality.kind],
         met=MEETINGS[blow.met],
-        turf=_turf_action(blow, float(cut.max()), len(touched) > 0, bounce),
+        turf=_turf_action(blow, edge_depth, len(touched) > 0, bounce),
         double_hit=bool(blow.double),
         solid=bool(quality.solid),
         as_set=bool(quality.as_set),
@@ -222,15 +229,16 @@ def _strike(
         divot=(_trace(xs), _trace(-ground[a:b])),
         sole=sole,
         low=low,
+        edge_depth=edge_depth,
     )
 
 
-def _turf_action(blow: Blow, cut: float, touched: bool, bounce: float) -> TurfAction:
+def _turf_action(blow: Blow, edge_depth: float, touched: bool, bounce: float) -> TurfAction:
     """Dig: the edge, not the sole, carries the head and goes in. Else a brush or a skid by depth."""
     if not touched:
         return TurfAction.NONE
     bears = blow.incidence > BEARING_ANGLE or bounce - blow.lean > BEARING_ANGLE
-    if max(cut, blow.dug) > (2.0 * DIG_DEPTH if bears else DIG_DEPTH) or blow.stuck:
+    if edge_depth > (2.0 * DIG_DEPTH if bears and not blow.stuck else DIG_DEPTH):
         return TurfAction.DIG
     return TurfAction.BRUSH if blow.deepest < BRUSH_DEPTH else TurfAction.SKID
 
@@ -255,12 +263,14 @@ class Landing(NamedTuple):
 
 
 class RunEnd(NamedTuple):
-    """The end of a ball's run through scenery: code of `physics.run`, the ball, log rows, first landing."""
+    """The end of a ball's run through scenery: code of `physics.run`, the ball, log rows, first landing,
+    and what was met (times from the start of the run)."""
 
     code: int
     ball: BallState
     rows: list[Floats]
     landing: Landing
+    knocks: tuple[Knock, ...] = ()
 
 
 def finish_run(
@@ -269,17 +279,19 @@ def finish_run(
     """Walk on from a scenery box to the end: scenery and ground in turn."""
     parts: list[Floats] = []
     landing = Landing(nan, nan, nan)
+    knocks: tuple[Knock, ...] = ()
     for _ in range(HANDOVERS):
         if code < SCENERY:
-            return RunEnd(code, state, parts, landing)
+            return RunEnd(code, state, parts, landing, knocks)
         met = contact(course, code - SCENERY, state, offset, seed, picture=log.shape[0] > 0)
         if log.shape[0]:
             parts.append(np.array([(*sample, 4.0) for sample in met.samples]).reshape(-1, 7))
         state = met.state
+        knocks += tuple(Knock(t, what) for t, what in zip(met.met_at, met.met, strict=True))
         if met.outcome != "free":
             if met.outcome == "holed" and course.hole:  # wherever it rattles, it counts as in the hole
-                return RunEnd(HOLED, replace(state, x=course.hole.x), parts, landing)
-            return RunEnd(REST, state, parts, landing)
+                return RunEnd(HOLED, replace(state, x=course.hole.x), parts, landing, knocks)
+            return RunEnd(REST, state, parts, landing, knocks)
         out = run_ball(field, state.x, state.y, state.vx, state.vy, state.spin, offset, met.airborne, log)
         code = out.code
         if isnan(landing.x):
@@ -289,7 +301,7 @@ def finish_run(
             part[:, 0] += state.t
             parts.append(part)
         state = BallState(state.t + out.t, out.x, out.y, out.vx, out.vy, out.spin)
-    return RunEnd(LOST, state, parts, landing)
+    return RunEnd(LOST, state, parts, landing, knocks)
 
 
 def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, aim: float, seed: int) -> Run:
@@ -299,11 +311,13 @@ def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, a
     out = run_ball(field, x, y, vx, vy, blow.spin, offset, True, log)
     first = log[: out.logged].copy()
     state = BallState(out.t, out.x, out.y, out.vx, out.vy, out.spin)
-    code, state, parts, landing = finish_run(course, field, state, out.code, offset, seed, log)
+    end = finish_run(course, field, state, out.code, offset, seed, log)
+    landing = end.landing
     if not isnan(out.carry):
         landing = Landing(out.carry, out.landing_angle, out.landing_speed)
-    rows = np.concatenate([first, *parts])
+    rows = np.concatenate([first, *end.rows])
     rows[:, 0] += blow.time
+    knocks = [Knock(k.time + blow.time, k.what) for k in end.knocks] + _stick_knocks(course, field, rows)
     t, xs, ys, vxs, vys, spins = (_trace(rows[:, k]) for k in range(6))
     letters = "".join(PHASES[int(v)] for v in rows[:, 6])
     return Run(
@@ -318,6 +332,27 @@ def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, a
         landing_angle=landing.angle,
         landing_speed=landing.speed,
         apex=max(out.apex, float(rows[:, 2].max())) - BALL.radius - ground,
-        rest=state.x,
-        outcome=CODES[code],
+        rest=end.ball.x,
+        outcome=CODES[end.code],
+        knocks=_told_once(sorted(knocks, key=lambda knock: knock.time)),
     )
+
+
+def _told_once(knocks: list[Knock]) -> tuple[Knock, ...]:
+    """Without what follows its like."""
+    return tuple(k for i, k in enumerate(knocks) if i == 0 or knocks[i - 1].what != k.what)
+
+
+def _stick_knocks(course: Course, field: Field, rows: Floats) -> list[Knock]:
+    """When the ball met the flagstick in the law of the hole, which keeps no names: where its way along the
+    ground changes at once beside the stick, above the rim. Rows as logged, times on the shot's line."""
+    hole = course.hole
+    if hole is None or not hole.flagstick:
+        return []
+    above = height_at(field, hole.x) + BALL.radius - RIM_WAY
+    found = []
+    for before, row in pairwise(rows):
+        beside = abs(row[1] - hole.x) < STICK_REACH and row[2] > above and int(row[6]) == TOUCHING_CODE
+        if beside and abs(row[3] - before[3]) > STICK_FELT:
+            found.append(Knock(float(row[0]), "stick"))
+    return found

@@ -39,7 +39,7 @@ HIDES = {  # whether the window is out of sight after the event
 STEP = 0.25  # text scale of one Ctrl++
 KEYS: Keys = (
     ("F2, F3, …", "go to a screen; Ctrl+1, Ctrl+2, … do the same"),
-    ("F1", "what the control in focus is for; again: this help"),
+    ("F1", "what the control in focus is for; again: its terms in this help"),
     ("?", "this help"),
     ("Esc", "go back, or put a message away"),
     ("Ctrl++, Ctrl+-", "larger and smaller text; Ctrl+0 for the standard size"),
@@ -176,9 +176,10 @@ class App:
             self.say(problem)
 
     def help(self) -> None:
-        """The keys and the words, over the screen in front."""
+        """The keys and the words, over the screen in front; first the terms of the control in focus."""
         if not isinstance(self.screen, Help):
-            self.push(Help(self, (*self.screen.keys, *KEYS), self.screen.bar))
+            about = self.focus.widget.label if self.focus.widget else ""
+            self.push(Help(self, (*self.screen.keys, *KEYS), self.screen.bar, about))
 
     def quit(self) -> None:
         """End, unless a screen has work that is not safe: it asks first and then ends."""

@@ -3,7 +3,7 @@
 import pygame
 
 from game.draw.camera import Rect
-from game.text.glossary import GLOSSARY
+from game.text.glossary import GLOSSARY, terms_in
 from game.ui import Button, Column, Heading, Pair, Theme, Widget, layout
 from game.ui.screen import Host, Keys, Screen
 
@@ -27,12 +27,16 @@ class Help(Screen):
 
     title = "Help"
 
-    def __init__(self, app: Host, keys: Keys, bar: bool = True) -> None:
+    def __init__(self, app: Host, keys: Keys, bar: bool = True, about: str = "") -> None:
+        """`about` are the words of the control it was opened from: their terms stand first."""
         super().__init__(app)
         self.bar = bar
-        words = [(term[:1].upper() + term[1:], plain) for term, plain in GLOSSARY.items()]
+        first = terms_in(about)
+        order = (*first, *(term for term in GLOSSARY if term not in first))
+        words = [(term[:1].upper() + term[1:], GLOSSARY[term]) for term in order]
         self._keys: list[Widget] = [Heading("Keys"), *(Pair(*pair) for pair in (*keys, *WIDGET_KEYS))]
-        self._words: list[Widget] = [Heading("Words"), *(Pair(*pair) for pair in words)]
+        self._words: list[Widget] = [Heading("Glossary"), *(Pair(*pair) for pair in words)]
+        self._about = bool(first)
         self._back = Button("Back", lambda: self.app.pop(), hint="Esc", kind="main")
         self._columns: tuple[Column, ...] = ()
 
@@ -46,7 +50,8 @@ class Help(Screen):
         head, body, _ = layout.take(inner, top=theme.target, gap=2 * theme.gap)
         self._back.place(Rect(head.x, head.y, wide, head.h), theme)
         if box.w < NARROW * theme.gap:
-            self._columns = (Column([*self._keys, *self._words], 1.0),)
+            parts = (self._words, self._keys) if self._about else (self._keys, self._words)
+            self._columns = (Column([*parts[0], *parts[1]], 1.0),)
         else:
             self._columns = (Column(self._keys, 1.0), Column(self._words, 1.0))
         shares = [1.0] * len(self._columns)

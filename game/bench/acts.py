@@ -106,7 +106,7 @@ class BenchActs(Screen):
         self.change(self.state.on(ground))
         depth = self.state.now.motion.depth
         if depth != old and "depth" in self.panel.names:
-            self.app.say(f"Aimed depth goes with the lie: {shown_control('depth', depth)}.")
+            self.app.say(f"Intended depth goes with the lie: {shown_control('depth', depth)}.")
 
     # ---- computing, beside the picture
 
@@ -233,7 +233,7 @@ class BenchActs(Screen):
     def toggle_strobe(self) -> None:
         """The head at equal times through the strike, or only where it is."""
         self.strobe = not self.strobe
-        self.app.say(f"Strobe {'on: the head at equal times' if self.strobe else 'off'}.")
+        self.app.say(f"Multiple exposure {'on: the head at equal times' if self.strobe else 'off'}.")
         self.again()
 
     def toggle_numbers(self) -> None:

@@ -252,7 +252,7 @@ class LessonActs(BenchActs):
             super().seen()
             return
         self.seen_through = True
-        self.look_at("Words")
+        self.look_at("Text")
         self.again()
 
     # ---- words

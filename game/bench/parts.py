@@ -19,7 +19,7 @@ from physics.surfaces import SURFACES
 
 __all__ = ["CLUBS", "GROUND_NAMES", "KEYS", "PLAYER_NAMES", "VIEWS", "Parts"]
 
-VIEWS = ("Course", "Turf", "Golfer", "Controls", "Words")
+VIEWS = ("Course", "Turf", "Golfer", "Controls", "Text")
 CLUBS, GROUND_NAMES, PLAYER_NAMES = tuple(BAG), GROUNDS, tuple(PLAYERS)
 
 KEYS: Keys = (
@@ -27,7 +27,7 @@ KEYS: Keys = (
     ("A", "watch the last shot again"),
     ("Q, H, F", "quarter, hundredth and full speed"),
     ("[ and ]", "to the moment before or after: turf, ball, apex, landing, rest"),
-    ("T", "strobe: the head at equal times through the strike, on and off"),
+    ("T", "multiple exposure: the head at equal times through the strike, on and off"),
     ("W", "why: what in the set-up costs most"),
     ("R", "play it again with that repaired"),
     ("C", "compare: keep this set-up as B and play both; again: stop comparing"),
@@ -86,8 +86,8 @@ class Parts:
         self.copy = act("Copy A to B", bench.copy, hint="Shift+C", tooltip="B becomes the same as A.")
         self.beside = act("Side by side", bench.toggle_beside, hint="V",
                           tooltip="A and B in pictures of their own, or over each other.")  # fmt: skip
-        self.strobe = act("Strobe", bench.toggle_strobe, hint="T",
-                          tooltip="The head at equal times through the strike.")  # fmt: skip
+        self.strobe = act("Exposures", bench.toggle_strobe, hint="T",
+                          tooltip="Multiple exposure: the head at equal times.")  # fmt: skip
         self.count = act("Numbers", bench.toggle_numbers, hint="N",
                          tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
         self.standard = act("Standard set-up", bench.standard, hint="S",
@@ -109,7 +109,7 @@ class Parts:
         comparing = b.state.comparing
         self.compare.label = "Stop comparing" if comparing else "Compare"
         self.beside.label = "Over each other" if b.beside else "Side by side"
-        self.strobe.label = "Strobe off" if b.strobe else "Strobe"
+        self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
         acts = [self.why, self.count, self.learn]

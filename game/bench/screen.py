@@ -28,8 +28,8 @@ __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
-NEXT = "Next: move Shaft lean and Lean change right (Tab, right arrow, or drag), then play."
-NEXT_JUNIOR = "Next: move Shaft lean and Lean change right. Then press Space."
+NEXT = "Next: move Shaft lean and Lean added by impact right (Tab, right arrow, or drag), then play."
+NEXT_JUNIOR = "Next: move Shaft lean and Lean added right. Press Space."
 LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET,
@@ -66,7 +66,7 @@ class Bench(LessonActs):
             return (p.go, p.controls, *lower, p.words, self.ribbon)
         part: dict[str, tuple[Widget, ...]] = {
             "Course": (p.words,) if places.both else (), "Golfer": () if self.in_lesson else (self.golfer,),
-            "Controls": (p.controls,), "Words": (p.words,),
+            "Controls": (p.controls,), "Text": (p.words,),
         }  # fmt: skip
         return (p.side, *part.get(VIEWS[self.shown], ()), self.ribbon)
 
@@ -172,7 +172,7 @@ class Bench(LessonActs):
         view, still = VIEWS[self.shown], self.app.settings.reduced_motion
         if not self.tight:
             return
-        if view in ("Course", "Turf") or (still and view == "Words"):
+        if view in ("Course", "Turf") or (still and view == "Text"):
             self._home = first and not still
         else:
             self.shown, self._home = 0, not still
@@ -183,12 +183,12 @@ class Bench(LessonActs):
 
     def ends(self) -> None:
         if self._home and self.tight:
-            self.shown = VIEWS.index("Words")
+            self.shown = VIEWS.index("Text")
         self._home = False
 
     def toggle_numbers(self) -> None:
         if self.tight and not self.numbers:
-            self.shown = VIEWS.index("Words")
+            self.shown = VIEWS.index("Text")
         super().toggle_numbers()
 
     # ---- telling

@@ -18,7 +18,7 @@ def note_name(chapter: ShelfChapter) -> str:
     """What the note of a chapter is about; "" when there is nothing to say."""
     if chapter.plan:
         return "Plan"
-    return "Words" if chapter.words else "Bad files" if chapter.notes else ""
+    return "Text" if chapter.words else "Bad files" if chapter.notes else ""
 
 
 class Note:

@@ -39,7 +39,7 @@ class Chapters(Screen):
         ("PageUp, PageDown", "another chapter"),
         ("Enter", "open the scenario"),
         ("P", "read the coach's plan, or which files cannot be used"),
-        ("drop a file here", "take a scenario or pack into your library; Ctrl+V takes a copied file name"),
+        ("drop a file here", "import a scenario or pack into your library; Ctrl+V takes a copied file name"),
     )
 
     def __init__(
@@ -128,7 +128,7 @@ class Chapters(Screen):
     def take(self, path: str) -> None:
         """Take a scenario or pack into the library and go there; the file is only read."""
         if self.library is None:
-            self.app.say("There is no library to take a file into.")
+            self.app.say("There is no library to import a file into.")
             return
         library, self._takes = self.library, self._takes + 1  # none replaces another
         self.app.worker.ask(f"file {self._takes}", lambda: library.take(path), self._took)

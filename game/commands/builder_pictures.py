@@ -20,7 +20,7 @@ BUNKER = (2.0, 4.2, 0.5)  # from, to and depth, m
 HOLE = 7.5  # m
 WORDS: dict[tuple[str, ...], Any] = {
     ("title",): TITLE,
-    ("lesson", "before"): "A bunker lies before you, the flag just behind it.\nHow high must the ball go?",
+    ("lesson", "before"): "A bunker lies before you, the hole just behind it.\nHow high must the ball go?",
     ("lesson", "after"): "Loft, ball and swing worked together.\nThe ball came down steep.",
     ("hints",): [
         "How much green is there to stop on?",

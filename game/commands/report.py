@@ -98,6 +98,7 @@ def report_sections(shot: Shot, units: UnitSystem) -> tuple[ReportSection, ...]:
     if strike.length > 0.0:
         turf += [
             ("depth", units.small(strike.depth)),
+            ("depth of the edge", units.small(strike.edge_depth)),
             ("length", units.small(strike.length)),
             ("before the ball", units.small(strike.lead)),
         ]
@@ -114,10 +115,10 @@ def report_sections(shot: Shot, units: UnitSystem) -> tuple[ReportSection, ...]:
         ("as set", "yes" if strike.as_set else "no"),
     ]
     strike_rows += [
-        ("  at the ball", units.speed(strike.speed_at_ball)),
+        ("  at impact", units.speed(strike.speed_at_ball)),
         ("  after", units.speed(strike.speed_after)),
-        ("loft at the ball", angle_plain(strike.loft)),
-        ("bounce at the ball", angle_plain(strike.bounce)),
+        ("loft at impact", angle_plain(strike.loft)),
+        ("bounce at impact", angle_plain(strike.bounce)),
         ("attack", angle_plain(strike.attack)),
     ]
     launch_rows = (
@@ -141,7 +142,7 @@ def lean_rows(shot: Shot) -> tuple[tuple[str, str], ...]:
         ("the motion brings", angle_plain(swing.by_motion)),
         ("with habit and stray", angle_plain(swing.delivered)),
     ]
-    return (*rows, ("at the ball", angle_plain(shot.strike.lean))) if met else tuple(rows)
+    return (*rows, ("at impact", angle_plain(shot.strike.lean))) if met else tuple(rows)
 
 
 def _run_rows(shot: Shot, units: UnitSystem) -> tuple[tuple[str, str], ...]:

@@ -44,7 +44,7 @@ def chart_marks(scenario: Scenario, proof: Proof) -> tuple[ChartMark, ...]:
     keys = [FILE_KEYS[chart.across], FILE_KEYS[chart.up]]
     marks = [ChartMark("best found", "star", *(float(getattr(best.best, key)) for key in keys))]
     for name, shape, shot in (
-        ("reference", "diamond", scenario.reference_shot()),
+        ("coach's set-up", "diamond", scenario.reference_shot()),
         ("default", "square", (scenario.setup(), scenario.motion())),
     ):
         if shot is None:

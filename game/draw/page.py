@@ -173,7 +173,7 @@ Lower = tuple[Rect, Rect | None, tuple[Word, ...], tuple[Word, ...], bool]
 
 def _window(contents: PageContents, type_: Type, box: Rect, unit: float) -> tuple[Rect, tuple[Word, ...]]:
     """Turf window under its heading, with the angles beside it where there is room."""
-    head = type_.word("Turf at the ball", "strong", box.x, box.y, "ink")
+    head = type_.word("Turf at impact", "strong", box.x, box.y, "ink")
     angles = turf.angles_at_ball(contents.shot)
     words = [head]
     if angles and type_.width(angles, "small") < box.w - head.box.w - 20 * unit:

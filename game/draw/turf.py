@@ -16,7 +16,7 @@ from game.draw.type import Type, Word, rail
 from game.text.mark import TurfKind, TurfMark, turf_mark_words
 from game.text.quantity import angle_words
 from physics.equipment import BALL
-from physics.results import Contact, Shot
+from physics.results import Contact, Shot, TurfAction
 from physics.shot import lie_of
 from physics.surfaces import MAT, SAND, SURFACES
 
@@ -94,10 +94,12 @@ def marks(shot: Shot) -> tuple[TurfMark, ...]:
     if strike.depth > SKIN and len(strike.divot[0]):
         left, right = _divot_span(shot)
         name = shot.course.lie.surface or surface_at(shot.course, 0.0)
+        on_turf = {TurfAction.DIG: TurfKind.DIVOT, TurfAction.SKID: TurfKind.SKID}
         kind = {SAND: TurfKind.CUT, MAT: TurfKind.PRESSED}.get(
-            SURFACES[name].kind, TurfKind.DIVOT if strike.depth > 0.002 else TurfKind.BRUSH
+            SURFACES[name].kind, on_turf.get(strike.turf, TurfKind.BRUSH)
         )
-        out.append(TurfMark(kind, 0.7 * left + 0.3 * right, strike.length, strike.depth))
+        deep = strike.edge_depth if kind is TurfKind.DIVOT else strike.depth
+        out.append(TurfMark(kind, 0.7 * left + 0.3 * right, strike.length, deep))
     out.append(TurfMark(TurfKind.LOW_POINT, swing.low_point))
     if swing.flat_spot > 0:
         end = min(swing.low_point + swing.flat_spot / 2, 0.46 * WIDE)

@@ -84,7 +84,7 @@ class LadderActs(Screen, ABC):
         """The chosen ball as the search found it."""
         if found := self.best.get(self.chosen):
             rungs = tuple(found.rung if i == self.chosen else r for i, r in enumerate(self.ladder.rungs))
-            said = f"Ball {self.chosen + 1} has the found trio now; Space plays it."
+            said = f"Ball {self.chosen + 1} has the settings found now; Space plays it."
             self._ladder_to(replace(self.ladder, rungs=rungs), said)
         else:
             self.app.say("Nothing is found for this ball yet; S looks for it.")

@@ -39,10 +39,10 @@ class LadderScreen(LadderActs):
         ("1 to 9", "choose a ball, 1 at the back"),
         ("Space", "play this ball"),
         ("A", "play every ball"),
-        ("S", "find the trio that suits this ball; again: stop looking"),
+        ("S", "find the settings that suit this ball; again: stop looking"),
         ("Shift+S", "find it for every ball"),
         ("H, E", "hands stay put for the row; every ball as the middle one"),
-        ("T", "take the trio that was found"),
+        ("T", "use the settings that were found"),
         ("PageUp, PageDown", "turn the words where they go on"),
     )
 
@@ -74,7 +74,7 @@ class LadderScreen(LadderActs):
         self._all = Button("Play all", self.play_all, hint="A")
         self._seek = Button("Find what suits", self.seek, hint="S")
         self._seek_all = Button("For every ball", self.seek_all, hint="Shift+S")
-        self._take = Button("Take it", self.take, hint="T")
+        self._take = Button("Use them", self.take, hint="T")
         self._words, self._progress = TextBlock(""), TextBlock("", "small", "muted")
         self._closing = TextBlock("")
         self._hands = Button(
@@ -145,7 +145,7 @@ class LadderScreen(LadderActs):
         self._progress.label = ""
         if self.seeking:
             at, step = self.seeking
-            self._progress.label = f"Ball {at + 1}: {step.done} of {step.total} trios tried, 60 strokes each."
+            self._progress.label = f"Ball {at + 1}: {step.done} of {step.total} settings, 60 strokes each."
 
     def layout(self, box: Rect, theme: Theme) -> None:
         if self._detail != self.app.settings.detail:

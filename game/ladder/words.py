@@ -4,10 +4,11 @@ from math import degrees, isnan, nan, radians
 
 from game.ladder.model import NOTED, TAUGHT, Best, Ladder, Played, Rung
 from game.text.quantity import angle_words, decimal, percent, significant
+from game.text.strike_facts import sole_bore
 from game.text.units import system_of
 from physics.cause import ground_of
 from physics.cloud import Cloud
-from physics.results import Contact, Outcome, Shot, TurfAction
+from physics.results import Contact, Outcome, Shot, Strike, TurfAction
 
 __all__ = ["closing", "compared", "place_words", "struck", "suits", "taught_words", "trio_words"]
 
@@ -35,8 +36,8 @@ def compared(own: Played | None, best: Best | None, *, junior: bool = False) -> 
 
 def _alike(best: Best) -> str:
     if best.alike == 1:
-        return f"No other of the {best.tried} trios tried does as well."
-    return f"{best.alike} of the {best.tried} trios tried do as well; this one is nearest to yours."
+        return f"No other of the {best.tried} settings tried does as well."
+    return f"{best.alike} of the {best.tried} settings tried do as well; this is nearest to yours."
 
 
 def taught_words() -> str:
@@ -73,12 +74,21 @@ _STRUCK = {
 }
 
 
+def _turf_words(strike: Strike) -> str:
+    """What the head did in the ground: the sole only where it bore, a dig only where the edge did it."""
+    if strike.contact is Contact.SPLASHED and strike.turf is TurfAction.DIG:
+        return "the club went through the {ground}"
+    if strike.turf in (TurfAction.BRUSH, TurfAction.SKID) and not sole_bore(strike):
+        return "the club scraped the {ground}"
+    return _TURF[strike.turf]
+
+
 def struck(shot: Shot) -> str:
     """How the ball and the ground were met, in one sentence."""
     strike, ground = shot.strike, ground_of(shot.course)
     cover = "grass" if ground == "turf" else ground
     slid = "slid through" if ground == "sand" else "skidded over"
-    sole = _TURF[strike.turf].format(ground=ground, cover=cover, slid=slid)
+    sole = _turf_words(strike).format(ground=ground, cover=cover, slid=slid)
     return f"{_STRUCK[strike.contact]}; {sole}."
 
 
@@ -107,7 +117,7 @@ def _against(rung: Rung, middle: Rung) -> str:
     for word, change, least in (
         ("lean", rung.shaft_lean - middle.shaft_lean, radians(1.0)),
         ("release", rung.release - middle.release, 0.05),
-        ("arc", rung.swing_length - middle.swing_length, radians(3.0)),
+        ("swing", rung.swing_length - middle.swing_length, radians(3.0)),
     ):
         told.append(f"{'same' if abs(change) < least else 'more' if change > 0 else 'less'} {word}")
     return ", ".join(told)
@@ -132,7 +142,7 @@ def _compared_junior(own: Played | None, best: Best | None) -> tuple[str, ...]:
         )
         if abs(change) >= least
     ]
-    return (f"Try {' and '.join(asks)} here." if asks else "Your way suits this ball.",)
+    return (f"Try {' and '.join(asks)} here." if asks else "Your settings suit this ball.",)
 
 
 def closing(
@@ -204,7 +214,7 @@ def _found(best: dict[int, Best], played: dict[int, Played]) -> tuple[str, ...]:
         if gains[most] > NOTED:
             out.append(f"Most is to be won at ball {most + 1}: {gains[most]:.1f} strokes a try.")
         else:
-            out.append("Your own trios are about as good as what the search found.")
+            out.append("Your own settings are about as good as what the search found.")
     return tuple(out)
 
 

@@ -95,7 +95,7 @@ def card(r: Round, t: Telling, acts: Acts) -> Card:
     head = Heading(r.scenario.title if r.step is Step.CARD else step_heading(r.step, first))
     items, ways = make[r.step](r, t, acts)
     if t.tight and r.step in READ and ways:
-        ways.append(Button("Words" if t.looking else "Picture", acts.look, hint="V"))
+        ways.append(Button("Text" if t.looking else "Picture", acts.look, hint="V"))
     if r.junior and ways and not (t.tight and len(ways) > MOST):  # the key stays
         ways.append(Button("Hide numbers" if t.numbers else "Numbers", acts.numbers, hint="N"))
     told = t.tight and r.step in (Step.SET, Step.CALL, Step.GAP, Step.WHY)  # what is there speaks for itself
@@ -159,14 +159,14 @@ def _set(r: Round, t: Telling, acts: Acts) -> Made:
     tasks = " ".join(task_lines(s.goal, r.junior, t.numbers, t.yards))
     clubs: list[Widget] = []
     if len(s.clubs) > 1:
-        labels = [BAG[c].name for c in s.clubs]
+        labels = [BAG[c].short for c in s.clubs]
         clubs = [Choice("Club", labels, s.clubs.index(r.setup.club.name), lambda i: acts.take(s.clubs[i]),
                         tooltip="The club in your hands.")]  # fmt: skip
-    closed = [] if s.open_controls or clubs else _text("Nothing is to be set here. Call what will happen.")
+    closed = [] if s.open_controls or clubs else _text("Nothing is to be set here. Predict what will happen.")
     sliders = [slider(r, name, t, acts) for name in s.open_controls]
     asked = [] if t.tight else [TextBlock(tasks, "label", "muted")]
     items = [*told, *asked, *clubs, *sliders, *closed]
-    return items, [_main("Call the shot" if s.predict else "Play", acts.go), *more]
+    return items, [_main("Predict the shot" if s.predict else "Play", acts.go), *more]
 
 
 def slider(r: Round, name: str, t: Telling, acts: Acts) -> Slider:
@@ -248,7 +248,7 @@ def _verdict(r: Round, t: Telling, acts: Acts) -> Made:
     assert r.verdict is not None
     match = match_sentences(t.match) if t.match else (WAITING,)
     parts = (
-        ("Result", result_lines(r, r.verdict, t.numbers, t.yards)), ("Match", match),
+        ("Result", result_lines(r, r.verdict, t.numbers, t.yards)), ("Handle return", match),
         ("Prediction", gap_lines(r, t.numbers, t.yards)),
     )  # fmt: skip
     told: list[Widget] = [TallyRow(goal_tally(r.scenario.goal, r.past.results, t.numbers))]
@@ -269,5 +269,5 @@ def _ways_on(r: Round, t: Telling, acts: Acts) -> list[Button]:
     if r.chosen is None:
         out.append(Button("Why?", acts.ask, hint="W"))
     if r.has_example:
-        out.append(Button("Coach's way" if t.tight else "The coach's way", acts.example, hint="E"))
+        out.append(Button("Coach's set-up" if t.tight else "The coach's set-up", acts.example, hint="E"))
     return out

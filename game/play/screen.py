@@ -38,9 +38,9 @@ class Play(PlayActs):
         ("1, 2, 3", "pick a cause"),
         ("R", "once more with the same controls"),
         ("H", "a hint; three in all, each says more"),
-        ("W, E", "why; the coach's way"),
+        ("W, E", "why; the coach's set-up"),
         ("P, Space", "show the shot again; stop and go on"),
-        ("T", "strobe: the head at equal times through the strike, on and off"),
+        ("T", "multiple exposure: the head at equal times through the strike, on and off"),
         ("V", "where there is little room: the picture, or the words"),
         ("PageUp, PageDown", "turn the card where it goes on"),
         ("B", "back to the set-up"),
@@ -162,7 +162,7 @@ class Play(PlayActs):
         """The head at equal times through the strike, on and off."""
         turf = self.picture.turf
         turf.strobe = self.picture.golfer.strobe = not turf.strobe
-        self.app.say(f"Strobe {'on' if turf.strobe else 'off'}.")
+        self.app.say(f"Multiple exposure {'on' if turf.strobe else 'off'}.")
 
     def _pause(self) -> None:
         if self._film:

@@ -19,7 +19,7 @@ __all__ = [
 CLOSE = 0.5  # m from the hole that is close, as in physics.cause
 STRIKE_WORDS = {  # at most 12 short words each
     "dig": "The front edge cuts into the turf.",
-    "brush": "The belly of the club skims the grass.",
+    "brush": "The sole of the club skims the grass.",
     "thin": "The edge meets the ball, low and fast.",
 }
 SAND_WORDS = {
@@ -31,9 +31,9 @@ _HEADINGS = {
     Step.CARD: ("Your task", "Your task"),
     Step.EXAMPLE: ("One way to do it", "Watch this one first"),
     Step.SET: ("Set it up", "Set it up"),
-    Step.CALL: ("Call the shot", "What will happen?"),
+    Step.CALL: ("Predict the shot", "What will happen?"),
     Step.PLAY: ("The shot", "Watch the club, then the ball"),
-    Step.GAP: ("Called and played", "Your call and the shot"),
+    Step.GAP: ("Predicted and played", "Your guess and the shot"),
     Step.WHY: ("Say why", "Why was it so?"),
     Step.VERDICT: ("What it was worth", "How it went"),
 }  # fmt: skip
@@ -114,11 +114,13 @@ def _junior_end(verdict: Verdict) -> str:
             return "The ball is in the hole!"
         case Outcome.WATER:
             return "The ball went into the water."
-        case Outcome.OUT | Outcome.LOST:
-            return "The ball went too far away."
+        case Outcome.OUT:
+            return "The ball went out of bounds."
+        case Outcome.LOST:
+            return "The ball never stopped."
     if verdict.leave <= CLOSE:
         return "The ball stopped close to the hole."
-    return "The ball rolled past the hole." if verdict.past > 0.0 else "The ball stopped short of the hole."
+    return "The ball went past the hole." if verdict.past > 0.0 else "The ball stopped short of the hole."
 
 
 def why_line(right: bool, words: str, of_the_shot: bool = True) -> str:

@@ -13,6 +13,7 @@ from game.draw.pen import Pen
 from game.shot_view.intended_swing import Way
 from game.shot_view.stance import Intent
 from game.text.quantity import angle_words
+from game.text.strike_facts import return_of
 from game.ui import Theme, paint
 from game.ui.supersample import Cached, sprite
 from physics.cause import MATCHED
@@ -26,12 +27,16 @@ BESIDE, TOP = 0.30, 0.44  # m from the ball past the legs, and to the height at 
 
 
 def lean_words(promised: float, delivered: float, numbers: bool) -> tuple[str, ...]:
-    """What is set and what comes back; one word where both are the same within a degree."""
-    if abs(degrees(delivered - promised)) <= MATCHED:
+    """What is set and what comes back; one word where both are the same within a degree, and nearly so up
+    to three, as in the sentences."""
+    kind = return_of(delivered - promised)
+    if kind == "matched":
         return (f"matched, {angle_words(promised)}",) if numbers else ("matched",)
+    nearly = "nearly there" if kind == "near" else ""
     if numbers:
-        return f"set {angle_words(promised)}", f"comes back {angle_words(delivered)}"
-    return "set", f"comes back {'further' if delivered > promised else 'less'} forward"
+        back = f"comes back {angle_words(delivered)}"
+        return f"set {angle_words(promised)}", f"{back}, {nearly}" if nearly else back
+    return "set", f"comes back {nearly or ('further forward' if delivered > promised else 'less forward')}"
 
 
 class LeanMark:

@@ -19,9 +19,10 @@ def rows_of(shot: Shot, units: str = "m") -> Rows:
     """Label and value with its unit; stages that did not happen are left out."""
     u, k, run = UNIT_SYSTEMS[units], shot.strike, shot.run
     measured: list[tuple[str, float, Callable[[float], str]]] = [
-        ("head speed", k.speed_before, u.speed), ("lean at the ball", k.lean, _angle),
-        ("loft at the ball", k.loft, _angle), ("bounce at the ball", k.bounce, _angle),
-        ("attack", k.attack, _angle), ("turf before the ball", k.lead, u.small), ("depth", k.depth, u.small),
+        ("head speed", k.speed_before, u.speed), ("lean at impact", k.lean, _angle),
+        ("loft at impact", k.loft, _angle), ("bounce at impact", k.bounce, _angle),
+        ("attack", k.attack, _angle), ("turf before the ball", k.lead, u.small),
+        ("depth of the mark", k.depth, u.small), ("depth of the edge", k.edge_depth, u.small),
         ("low point", shot.swing.low_point, u.small),
     ]  # fmt: skip
     if shot.launch:

@@ -14,6 +14,7 @@ import numpy as np
 import pygame
 
 from game.sound.synth import RECIPES
+from game.text.strike_facts import after_ball, sole_bore
 from physics.constants import GRAVITY
 from physics.course import Course, Lip, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
@@ -28,6 +29,7 @@ FAST = 12.0  # m/s of head speed at full loudness, assumed: a full short pitch
 DEEP = 0.020  # m of ground at full loudness, assumed
 STICK_REACH = BALL.radius + FLAGSTICK.radius + 0.002  # m, and 2 mm for the way within one sample, assumed
 ROLL_LEAST, ROLL_MOST = 0.4, 3.0  # s, shortest roll worth a sound and longest sound made
+RUSTLE = 0.4  # loudness of leaves, assumed
 HOLD = 1.6  # s a caption stays, assumed
 
 ON_GROUND = Phase.SLIDE + Phase.ROLL
@@ -64,8 +66,11 @@ def _ball_words(strike: Strike, surface: Surface) -> tuple[str, str]:
     if strike.contact is Contact.MISSED:
         return "swish", "swish: the club missed the ball"
     if strike.contact is Contact.THIN:
-        part = "low face" if strike.met is Meeting.FACE else "leading edge"
-        return "thin", f"sharp tick: the {part} met the ball"
+        if strike.met is not Meeting.FACE:
+            return "thin", "sharp tick: the leading edge met the ball"
+        if strike.struck_gap < 0.0:
+            return "crisp", "dull click: the ball came off weak"
+        return "thin", "sharp tick: the ball came off hot"
     if strike.contact is Contact.TOPPED:
         return "thin", "sharp tick: the club met the top of the ball"
     sandy, silent = surface.kind == SAND, strike.turf is TurfAction.NONE
@@ -79,9 +84,17 @@ def _ball_words(strike: Strike, surface: Surface) -> tuple[str, str]:
         return "double", "two quick clicks"
     if strike.turf in (TurfAction.NONE, TurfAction.DIG) or surface.kind == SAND:
         return "crisp", "crisp click"
-    over = "slapped the mat" if surface.kind == MAT else "brushed the grass"
-    first = "ball first, then " if strike.lead <= 0.0 else ""
-    return "crisp", f"crisp click: {first}the sole {over}"
+    first = "ball first, then " if after_ball(strike) else ""
+    return "crisp", f"crisp click: {first}{_brushed(strike, surface)}"
+
+
+def _brushed(strike: Strike, surface: Surface) -> str:
+    """What the club did on grass or mat without digging."""
+    ground = "mat" if surface.kind == MAT else "grass"
+    if not sole_bore(strike):
+        return f"the club scraped the {ground}"
+    verb = "slapped" if surface.kind == MAT else "brushed" if strike.turf is TurfAction.BRUSH else "slid over"
+    return f"the sole {verb} the {ground}"
 
 
 def _turf_words(strike: Strike, surface: Surface, stuck: bool) -> tuple[str, str]:
@@ -97,13 +110,12 @@ def _turf_words(strike: Strike, surface: Surface, stuck: bool) -> tuple[str, str
     if stuck:
         return "dig", f"dull thud: the club stuck in the {ground}"
     if strike.turf is TurfAction.DIG:
-        when = "before" if strike.lead > 0.0 else "after"
-        met = strike.contact is not Contact.MISSED
-        return "dig", "dull thud: the club dug in" + (f" {when} the ball" if met else "")
+        when = " before the ball" if strike.lead > 0.0 else " after the ball" if after_ball(strike) else ""
+        return "dig", f"dull thud: the club dug in{when if strike.contact is not Contact.MISSED else ''}"
     if strike.contact is Contact.FAT:
         return "dig", f"dull thud: {ground} before the ball"
     if strike.contact is Contact.MISSED:
-        return "brush", f"soft brush: the sole slid over the {ground}"
+        return "brush", f"soft brush: the club slid over the {ground}"
     return "", ""
 
 
@@ -159,19 +171,20 @@ def _knock(course: Course, run: Run, i: int, along: float, up: float) -> Cue | N
     """What a rigid contact met, by place: hole and flagstick, else the nearest thing standing there."""
     jolt, x, y = hypot(along, up), run.x[i], run.y[i]
     loud = _share(jolt, LOUD)
-    hole = course.hole
+    hole, met = course.hole, {knock.what for knock in run.knocks}
     if hole and abs(x - hole.x) < HOLE_RADIUS + BALL.radius and abs(along) > abs(up):
-        if hole.flagstick and abs(x - hole.x) < STICK_REACH:
+        if "stick" in met and abs(x - hole.x) < STICK_REACH:
             return Cue(run.t[i], "stick", 0.3 + 0.7 * loud, "clack: the ball hit the flagstick", loud)
         return Cue(run.t[i], "landing", loud, "dull tap: the ball met the rim of the hole", 0.5)
     if abs(up) > abs(along) and y < _ground(course, x)[1] + 2.0 * BALL.radius:
         return _thump(course, run, i, jolt)
+    wood = bool(met & {"trunk", "branch"})
     for item in course.hazards:
-        if isinstance(item, Tree) and abs(x - item.x) < item.radius + BALL.radius:
+        if wood and isinstance(item, Tree) and abs(x - item.x) < item.radius + BALL.radius:
             return Cue(run.t[i], "wood", 0.3 + 0.7 * loud, "dry knock: the ball hit the tree", loud)
-        if isinstance(item, Wall) and abs(x - item.x) < item.thickness + 2.0 * BALL.radius:
+        if "wall" in met and isinstance(item, Wall) and abs(x - item.x) < item.thickness + 2.0 * BALL.radius:
             return Cue(run.t[i], "wood", 0.3 + 0.7 * loud, "dry knock: the ball hit the wall", loud)
-        if isinstance(item, Lip) and abs(x - item.x) < item.overhang + 3.0 * BALL.radius:
+        if "lip" in met and isinstance(item, Lip) and abs(x - item.x) < item.overhang + 3.0 * BALL.radius:
             return Cue(run.t[i], "dig", loud, "dull thump: the ball hit the lip", 0.0)
     return _thump(course, run, i, jolt) if y < _ground(course, x)[1] + 2.0 * BALL.radius else None
 
@@ -216,6 +229,9 @@ def _run_cues(shot: Shot) -> Iterator[Cue]:
     elif run.outcome is Outcome.WATER:
         hard = _share(hypot(run.vx[-1], run.vy[-1]), LOUD)
         yield Cue(run.t[-1], "water", 0.4 + 0.6 * hard, "splash: the ball is in the water", hard)
+    leaves = next((knock for knock in run.knocks if knock.what == "leaves"), None)
+    if leaves:
+        yield Cue(leaves.time, "brush", RUSTLE, "rustle: the ball went through the leaves", 0.2)
     yield from _touch_cues(shot.course, run, end)
     yield from _roll_cues(run)
 

@@ -10,12 +10,12 @@ PLAIN: dict[str, tuple[tuple[float, str], ...]] = {
     "shaft_lean": ((0.28, "back"), (0.40, "upright"), (0.64, "a bit forward"), (1.0, "far forward")),
     "stance_width": ((0.18, "narrow"), (0.50, "middle"), (1.0, "wide")),
     "face_open": ((0.06, "square"), (0.45, "a bit open"), (1.0, "wide open")),
-    "lead_weight": ((0.35, "even"), (0.65, "front foot"), (1.0, "all on front")),
+    "lead_weight": ((0.35, "even"), (0.65, "lead foot"), (1.0, "all on lead")),
     "swing_length": ((0.25, "short"), (0.55, "middle"), (1.0, "long")),
     "release": ((0.28, "hands lead"), (0.50, "as one"), (1.0, "club passes")),
     "follow_through": ((0.30, "short"), (0.70, "middle"), (1.0, "long")),
     "lean_change": ((0.34, "club passes"), (0.46, "as set"), (0.64, "a bit forward"), (1.0, "far forward")),
-    "drop": ((0.30, "stay tall"), (0.80, "sink a bit"), (1.0, "sink")),
+    "drop": ((0.30, "stay tall"), (0.80, "dip a bit"), (1.0, "dip")),
     "depth": ((0.28, "high"), (0.45, "brush"), (1.0, "deep")),
 }
 
@@ -26,12 +26,12 @@ ADVICE: dict[str, tuple[str, str]] = {
                    "Lean the handle less to the hole at the start."),
     "stance_width": ("Put your feet further apart.", "Put your feet closer together."),
     "face_open": ("Open the face a bit more.", "Open the face less."),
-    "lead_weight": ("Stand more on your front foot.", "Stand less on your front foot."),
+    "lead_weight": ("Stand more on your lead foot.", "Stand less on your lead foot."),
     "swing_length": ("Swing further back.", "Make a shorter swing."),
     "release": ("Let the club pass your hands more.", "Let the club pass your hands less."),
     "follow_through": ("Make a longer finish.", "Make a shorter finish."),
     "lean_change": ("Bring the handle back further forward.", "Bring the handle back less far forward."),
-    "drop": ("Sink a bit more to reach the ball.", "Stay taller at the ball."),
+    "drop": ("Dip a bit more to reach the ball.", "Stay taller at the ball."),
     "depth": ("Aim the club a bit deeper.", "Aim the club a bit higher."),
 }  # fmt: skip
 

@@ -45,6 +45,7 @@ class TurfKind(StrEnum):
 
     DIVOT = "divot"
     BRUSH = "brush"
+    SKID = "skid"
     CUT = "cut"  # through sand
     PRESSED = "pressed"  # into a mat
     LOW_POINT = "low point"

@@ -1,4 +1,4 @@
-"""Quantities as they are read: numbers with a true minus and never a negative nought, and their units."""
+"""Quantities as they are read: numbers with a true minus and never a negative zero, and their units."""
 
 from math import degrees, isnan, pi
 
@@ -66,7 +66,7 @@ def with_unit(number: str, unit: str) -> str:
 
 
 def angle_words(radians: float, places: int = 0, *, signed: bool = False) -> str:
-    """An angle (rad): `5°`; `signed` gives what is above nought a plus."""
+    """An angle (rad): `5°`; `signed` gives what is above zero a plus."""
     value = degrees(radians)
     plus = "+" if signed and round(value, places) > 0.0 else ""
     return f"{plus}{decimal(value, places)}{DEGREE}"
@@ -117,4 +117,4 @@ def times(count: int) -> str:
 
 def plural(number: str, noun: str) -> str:
     """A number and what it counts: `1 degree`, `3 degrees`, `1.5 degrees`."""
-    return f"{number} {noun}" if number == "1" else f"{number} {noun}s"
+    return f"{number} {noun}" if number.lstrip(MINUS) == "1" else f"{number} {noun}s"

@@ -3,6 +3,7 @@
 from math import degrees, isnan
 
 from game.text.quantity import decimal, plural
+from game.text.strike_facts import return_of
 from game.text.units import METRIC, UnitSystem
 from levels.scoring import GoalMark, Match, PredictionGap, Verdict
 from physics.results import Contact, Outcome
@@ -30,6 +31,9 @@ _LEAN = {
     "fighting itself": "Swing and set-up fought each other at the handle.",
     "not met": "The club never met the ball.",
 }
+_STRIKE_WAS = {  # the words of levels.scoring.strike_word
+    "dig": "it dug in", "brush": "it brushed the ground", "thin": "it caught the ball thin",
+}  # fmt: skip
 _SHARES = (  # least share of the reference's gain, plain words; assumed steps
     (0.95, "This set-up forgives as much as the coach's."),
     (0.80, "This set-up forgives nearly as much as the coach's."),
@@ -53,19 +57,25 @@ def goal_clause(mark: GoalMark, verdict: Verdict, units: UnitSystem = METRIC) ->
                 return "it never flew that far."
             return f"it flew over {units.near(mark.value)} high."
         case "match_deg":
-            return _handle(mark.value)
+            return _handle(mark)
         case _:
             deep = f"left a mark {decimal(mark.value * 1e3)} mm deep"
             left = deep if mark.value > 0.5e-3 else "left no mark"
             return f"{_STRUCK[verdict.contact]}. The club {left}."
 
 
-def _handle(off: float) -> str:
-    """How far forward (rad) of address the handle came back."""
+def _handle(mark: GoalMark) -> str:
+    """Where the handle came back against address, with the number where that decides or is much."""
+    off = mark.value
     if isnan(off):
         return "the club never met the ball."
-    far = plural(decimal(abs(degrees(off))), "degree")
-    return f"the handle came back {far} further {'forward' if off > 0.0 else 'back'}."
+    kind, way = return_of(off), "forward of" if off > 0.0 else "behind"
+    if kind == "matched" and mark.met:
+        return "the handle came back where it was set."
+    if kind != "off":
+        far = plural(decimal(abs(degrees(off)), 1), "degree")
+        return f"the handle came back nearly where it was set, {far} {way} it."
+    return f"the handle came back {plural(decimal(abs(degrees(off))), 'degree')} {way} where it was set."
 
 
 def _stop(verdict: Verdict, units: UnitSystem) -> str:
@@ -113,7 +123,7 @@ def gap_sentences(gap: PredictionGap, units: UnitSystem = METRIC, numbers: bool 
     told = [_gap(off, verb, units) for off, verb in places]
     if gap.strike_called is not None:
         was = ", and so it was" if gap.strike_right else f"; it was {gap.strike_was}"
-        told.append(f"You called {gap.strike_called}{was}.")
+        told.append(f"You predicted {gap.strike_called}{was}.")
     return tuple(told)
 
 
@@ -121,7 +131,7 @@ def _gap(off: float, verb: str, units: UnitSystem) -> str:
     if isnan(off):
         return f"It never {verb}."
     if abs(off) < CLOSE_CALL:
-        return f"It {verb} where you called it."
+        return f"It {verb} where you predicted."
     return f"It {verb} {units.far(abs(off))} {'further than' if off > 0 else 'short of'} your mark."
 
 
@@ -140,7 +150,7 @@ def _simple_strike(gap: PredictionGap) -> tuple[str, ...]:
     if gap.strike_right:
         return ("You saw the strike coming.",)
     verb = "catch it thin" if called == "thin" else called
-    return (f"The club did not {verb}; it was a {gap.strike_was}.",)
+    return (f"The club did not {verb}; {_STRIKE_WAS[gap.strike_was]}.",)
 
 
 def gap_label(off: float, verb: str, units: UnitSystem = METRIC, numbers: bool = True) -> str:

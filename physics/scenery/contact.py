@@ -17,7 +17,7 @@ from physics.course import Course
 from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, overlap
 from physics.scenery.regions import regions
-from physics.scenery.scene import ANY, GROUND, ContactSpace, Mover, Near, step_length
+from physics.scenery.scene import ANY, GROUND, OBJECT, ContactSpace, Mover, Near, step_length
 from physics.scenery.solid import Box
 
 __all__ = ["ContactResult", "Sample", "contact"]
@@ -25,6 +25,7 @@ __all__ = ["ContactResult", "Sample", "contact"]
 Sample = tuple[float, float, float, float, float, float]
 
 NEAR = 5e-4  # m, a gap below this is touch; more than TOUCH_WAY, so that no landing is stepped over
+BESIDE_GAP = 1e-3  # m from what a rolling ball has just run into, assumed: more than a step in touch
 STILL = 0.01  # m/s, slower than this ...
 STILL_TIME = 0.05  # s, ... for so long is rest
 LONGEST = 20.0  # s, no contact lasts longer
@@ -38,7 +39,8 @@ class ContactResult:
     """Ball after scenery. `outcome`: 'free' (parted), 'holed' or 'rest' (stays where it is).
 
     `airborne` tells a flying from a rolling ball; `samples` are (t, x, y, vx, vy, spin) from entry to
-    parting; `met` names the kinds of solid that turned the ball, in order.
+    parting; `met` names the kinds of solid that turned the ball, in order, and leaves it went through;
+    `met_at` (s) is when each was first met.
     """
 
     state: BallState
@@ -46,6 +48,7 @@ class ContactResult:
     airborne: bool
     samples: tuple[Sample, ...]
     met: tuple[str, ...]
+    met_at: tuple[float, ...] = ()
 
 
 def _gone(box: Box, ball: Mover) -> bool:
@@ -72,12 +75,15 @@ def _rolling_loss(ball: Mover, under: Near, dt: float) -> None:
     ball.spin -= copysign(min(abs(ball.spin), loss / BALL.radius), ball.spin)
 
 
-def _in_leaves(ball: Mover, leaves: tuple[Leaves, ...], dt: float) -> None:
-    """Speed lost on the way through leaves: dv/ds = -k v, so v falls to v / (1 + k v dt)."""
+def _in_leaves(ball: Mover, leaves: tuple[Leaves, ...], dt: float) -> bool:
+    """Speed lost on the way through leaves: dv/ds = -k v, so v falls to v / (1 + k v dt); True inside any."""
+    inside = False
     for disc in leaves:
-        if hypot(ball.x - disc.x, ball.y - disc.y) < disc.radius:
+        if disc.per_metre > 0.0 and hypot(ball.x - disc.x, ball.y - disc.y) < disc.radius:
             kept = 1.0 / (1.0 + disc.per_metre * ball.speed * dt)
             ball.vx, ball.vy = ball.vx * kept, ball.vy * kept
+            inside = True
+    return inside
 
 
 def _landed(scene: ContactSpace, under: Near) -> tuple[bool, bool]:
@@ -122,6 +128,7 @@ class _Walk:
         self.rattle = rattle  # s that a holed ball is followed
         self.samples: list[Sample] = []
         self.met: list[str] = []
+        self.met_at: list[float] = []
         self.still = 0.0
         self.caught = inf  # time at which the hole had the ball for good
         self.grazed = scene.graze is None
@@ -159,10 +166,11 @@ class _Walk:
         scene.step(dt)
         self.t += dt
         turned = sqrt((ball.vx - vx) ** 2 + (ball.vy - vy) ** 2) > 0.02 + GRAVITY * dt
-        if turned and under.solid and not under.solid.surface:
-            self._meet(under.solid.kind)
+        if turned:
+            self._meet_turning(under)
         _rolling_loss(ball, under, dt)
-        _in_leaves(ball, scene.leaves, dt)
+        if _in_leaves(ball, scene.leaves, dt) and "leaves" not in self.met:
+            self._meet("leaves")
         if scene.graze and not self.grazed and _grazed(ball, scene.graze):
             self.grazed = True
             self._meet("stick")
@@ -171,9 +179,19 @@ class _Walk:
             self.sample()
         self._count_still(dt)
 
+    def _meet_turning(self, under: Near) -> None:
+        """Note what turned the ball: what it was nearest to, or what it ran into along the ground."""
+        if under.solid and not under.solid.surface:
+            self._meet(under.solid.kind)
+            return
+        beside = self.scene.near(OBJECT)
+        if beside.solid and beside.gap < BESIDE_GAP:
+            self._meet(beside.solid.kind)
+
     def _meet(self, kind: str) -> None:
         if not self.met or self.met[-1] != kind:
             self.met.append(kind)
+            self.met_at.append(self.t)
 
     def _count_still(self, dt: float) -> None:
         ball = self.scene.ball
@@ -214,4 +232,4 @@ def contact(
     under = walk.under
     rising = last.vx * under.nx + last.vy * under.ny
     airborne = outcome == "free" and (under.gap > 1e-3 or rising > SETTLE or under.ny < 0.5)
-    return ContactResult(last, outcome, airborne, tuple(walk.samples), tuple(walk.met))
+    return ContactResult(last, outcome, airborne, tuple(walk.samples), tuple(walk.met), tuple(walk.met_at))

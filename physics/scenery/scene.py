@@ -19,7 +19,7 @@ from physics.equipment import BALL
 from physics.scenery.region import Cup, Graze, Leaves, SceneryRegion
 from physics.scenery.solid import Box, Solid, turf
 
-__all__ = ["ANY", "GROUND", "ContactSpace", "Mover", "Near", "step_length"]
+__all__ = ["ANY", "GROUND", "OBJECT", "ContactSpace", "Mover", "Near", "step_length"]
 
 TOUCH_STEP = 1.0 / 4000.0  # s, longest step in touch
 TOUCH_WAY = 4e-4  # m, longest way in touch
@@ -27,7 +27,7 @@ CLEAR_WAY = 0.03  # m, longest way in clear air
 BESIDE = 0.3  # m of ground on both sides of a box
 BALL_KIND, GROUND, OBJECT = 1, 2, 4
 ANY = GROUND | OBJECT
-FILTERS = {sort: pymunk.ShapeFilter(mask=sort) for sort in (GROUND, ANY)}
+FILTERS = {sort: pymunk.ShapeFilter(mask=sort) for sort in (GROUND, OBJECT, ANY)}
 
 
 def step_length(gap: float, speed: float) -> float:

@@ -109,6 +109,22 @@ def text() -> str:
     return shot_to_json(replace(shot, swing=cut(shot.swing), run=cut(shot.run), strike=strike))
 
 
+def test_a_shot_of_format_1_is_read(text: str) -> None:
+    """Its cut is read from the way of the edge, and nothing was met as far as it tells."""
+    data = json.loads(text)
+    data["format"] = 1
+    del data["shot"]["strike"]["edge_depth"], data["shot"]["run"]["knocks"]
+    old = shot_from_json(json.dumps(data))
+    assert old.strike.edge_depth == 0.0
+    assert old.run.knocks == ()
+    data["shot"]["strike"]["turf"] = "dig"
+    data["shot"]["strike"]["sole"]["edge"][1] = [0.01, -0.002, -0.006, 0.0]
+    assert shot_from_json(json.dumps(data)).strike.edge_depth == 0.006
+    data["shot"]["strike"] = {}
+    with pytest.raises(ShotFileError, match="is not what format 1 holds"):
+        shot_from_json(json.dumps(data))
+
+
 def changed(text: str, path: str, value: Any) -> str:
     data = json.loads(text)
     node = data
@@ -122,7 +138,7 @@ def changed(text: str, path: str, value: Any) -> str:
 @pytest.mark.parametrize(
     ("path", "value", "told"),
     [
-        ("format", 2, f"has format 2, and this program reads 1 to {SHOT_FORMAT}"),
+        ("format", SHOT_FORMAT + 1, f"and this program reads 1 to {SHOT_FORMAT}"),
         ("format", "1", "has format '1'"),
         ("format", True, "has format True"),
         ("other", 1, "with format and shot, and nothing else"),

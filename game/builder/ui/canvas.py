@@ -39,7 +39,7 @@ class Canvas(Widget):
         self, editing: Editing, edit_numbers: Callable[[], None], on_focus: Callable[[Widget], None]
     ) -> None:
         super().__init__(
-            "The course", tooltip="Everything on it can be dragged; Tab goes from thing to thing."
+            "The course", tooltip="Everything on it can be dragged; Tab goes from object to object."
         )
         self.editing, self._edit_numbers, self.on_focus = editing, edit_numbers, on_focus
         self.viewport = Viewport(editing, self._moved)

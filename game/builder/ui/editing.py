@@ -147,14 +147,14 @@ class Editing:
     def delete(self, loc: Loc) -> None:
         """Take an object out, or say why it stays."""
         if loc[0] == "hazards":
-            self.do("take out a hazard", remove_hazard(self.draft, int(loc[1])))
+            self.do("remove a hazard", remove_hazard(self.draft, int(loc[1])))
         elif loc[0] == "ground":
             before = self.draft
-            if not self.do("take out a point", delete_point(before, int(loc[1]))):
+            if not self.do("remove a point", delete_point(before, int(loc[1]))):
                 self.say("This point stays: the ground needs it.")
                 return
         elif loc[0] == "goal":
-            self.do("take out a goal mark", set_value(self.draft, loc[:2], None))
+            self.do("remove a goal mark", set_value(self.draft, loc[:2], None))
         else:
             self.say(f"The {loc[0]} stays: every scenario has one. Drag it elsewhere.")
             return

@@ -245,9 +245,9 @@ class Files:
             except OSError as error:
                 self.app.say(f"{out.name}: cannot be written: {error.strerror or error}.")
             else:
-                self.app.say(f"{out.name} can be handed out: players drop it on the window.")
+                self.app.say(f"{out.name} can be shared: players drop it on the window.")
 
-        self.app.push(Chooser(self.app, "Hand out as a pack", path.parent, write, saving=True, verb="Write",
+        self.app.push(Chooser(self.app, "Share as a pack", path.parent, write, saving=True, verb="Write",
                            name=f"{path.stem}-pack.toml", places=self._places()))  # fmt: skip
 
     # ---- places
@@ -270,7 +270,7 @@ class Files:
 
 
 def _counted(count: int) -> str:
-    return "is one thing to mend" if count == 1 else f"are {count} things to mend"
+    return "is one problem to fix" if count == 1 else f"are {count} problems to fix"
 
 
 def _short(name: str) -> str:

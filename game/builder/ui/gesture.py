@@ -173,7 +173,7 @@ class Gesture:
             case "surface":
                 return paint(d, left, right, editing.surface), f"lay {surface_label(editing.surface)}", None
             case "even":
-                return smooth(d, left, right), "even out the ground", None
+                return smooth(d, left, right), "smooth the ground", None
             case "bunker":
                 return _bunker(d, left, right)
             case "hole":

@@ -43,7 +43,7 @@ class Proving:
         """Prove the scenario as it stands."""
         scenario = self.editing.scenario
         if scenario is None:
-            self.app.say("It can be proved once it is in order; F8 goes to what is to be mended.")
+            self.app.say("It can be proved once it has no problems; F8 goes to the next one.")
             return
         self.progress = ProofProgress(0.0, "Beginning.")
 

@@ -77,7 +77,7 @@ class Builder(Screen):
             "Play it", self.play, kind="main", hint="P", tooltip="Play it as it stands."
         )
         self.problem_button = Button(
-            "", self.next_problem, hint="F8", tooltip="Go to the next thing to mend."
+            "", self.next_problem, hint="F8", tooltip="Go to the next problem to fix."
         )
         self.actions = Row([self.problem_button, self.play_button])
         labels = ("Course", *(tab.label for tab in TABS))
@@ -126,7 +126,7 @@ class Builder(Screen):
         self.panel.refresh()
         count = len(self.editing.problems)
         self.problem_button.label = (
-            "In order" if not count else "1 thing to mend" if count == 1 else f"{count} things to mend"
+            "No problems" if not count else "1 to fix" if count == 1 else f"{count} to fix"
         )
         self.problem_button.enabled, self.problem_button.hint = bool(count), "F8" if count else ""
         self._picked = self.editing.picked
@@ -143,7 +143,7 @@ class Builder(Screen):
             return in_hand.usage
         words = object_sentence(editing.draft, editing.picked, editing.yards)
         problem = editing.problem_at(editing.picked)
-        return f"{words} To mend: {problem}" if problem else words
+        return f"{words} To fix: {problem}" if problem else words
 
     def placed(self) -> None:
         """Another document is open: show it."""
@@ -257,7 +257,7 @@ class Builder(Screen):
     def next_problem(self) -> None:
         """To the next thing that breaks a rule: its field, its place on the course, its sentence."""
         if not self.editing.problems:
-            self.app.say("Everything is in order.")
+            self.app.say("There are no problems.")
             return
         problem, told = self.problem_tour.next(self.editing.problems)
         tab, grip = self.panel.tab_of(problem.loc), self.canvas.grip_of(problem.loc or None)

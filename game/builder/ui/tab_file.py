@@ -35,7 +35,7 @@ def _this_one(editing: Editing, files: Files, play: Callable[[], None]) -> list[
              Button("Save as", files.save_as, hint="Ctrl+Shift+S", group="file"),
              Button("Open", files.open, hint="Ctrl+O", group="file"),
              Button("Go on with a copy", files.duplicate, group="file"),
-             Button("Hand out", files.hand_out, group="file",
+             Button("Share", files.hand_out, group="file",
                     tooltip="Write it as a pack, one file to give to players.")]),
         Row([Button("Undo", editing.undo, hint="Ctrl+Z", group="steps"),
              Button("Redo", editing.redo, hint="Ctrl+Y", group="steps"),
@@ -52,7 +52,7 @@ def _others(document: Document, files: Files) -> list[Widget]:
         for p in document.recent()
     ]
     none = quiet_line("No file was opened or saved yet.")
-    return [Heading("Begin anew"), starts, Heading("Open again"), *(recent or [none])]
+    return [Heading("New"), starts, Heading("Open again"), *(recent or [none])]
 
 
 def _copies(files: Files) -> list[Widget]:

@@ -51,12 +51,12 @@ def goal_tab(e: Editing) -> Columns:
         number_field(
             e,
             ("goal", "match_deg"),
-            "Lean at the ball within",
+            "Lean at impact within",
             "°",
             step=0.5,
             empty="any",
             start=3.0,
-            tooltip="How near the shaft lean at the ball has to be to that at address; empty for any.",
+            tooltip="How near the shaft lean at impact has to be to that at address; empty for any.",
         ),
     ]
     inside = names_at(d, ("predict",))

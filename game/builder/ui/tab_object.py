@@ -59,7 +59,7 @@ def _hazard(e: Editing, loc: Loc) -> Columns:
     columns = [fields[:2], fields[2:]]
     acts = Row([
         Button("Duplicate", lambda: e.duplicate(loc), hint="Ctrl+D", group="thing"),
-        Button("Take out", lambda: e.delete(loc), hint="Delete", group="thing"),
+        Button("Remove", lambda: e.delete(loc), hint="Delete", group="thing"),
     ])  # fmt: skip
     return [*(column for column in columns if column), [acts]]
 
@@ -72,7 +72,7 @@ def _goal_mark(e: Editing, loc: Loc) -> Columns:
         ]
     else:
         fields = [number_field(e, (*loc[:2], k), label, "m") for k, label in enumerate(("From", "To"))]
-    return [fields, [Row([Button("Take out", lambda: e.delete(loc), hint="Delete")])]]
+    return [fields, [Row([Button("Remove", lambda: e.delete(loc), hint="Delete")])]]
 
 
 def object_tab(e: Editing, pick: Callable[[Loc], None]) -> Columns:
@@ -110,5 +110,5 @@ def _all_objects(e: Editing, pick: Callable[[Loc], None]) -> Columns:
         for loc in listed
     ]
     count = len(list_at(e.draft, ("ground",)))
-    told = f"Nothing is picked. Press a thing on the course, or one of these. The ground has {count} points."
+    told = f"Nothing is picked. Press an object there, or one of these. The ground has {count} points."
     return [[TextBlock(told, "label", "muted"), Row(buttons)]]

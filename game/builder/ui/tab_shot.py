@@ -82,7 +82,7 @@ def shot_tab(e: Editing) -> Columns:
         Chips(
             "To choose from; with none in, only the one below",
             names,
-            names,
+            tuple(BAG[name].short for name in names),
             inside,
             turn,
             tooltips=[BAG[n].label for n in names],

@@ -65,7 +65,7 @@ def text_tab(e: Editing) -> Columns:
 def reference_tab(e: Editing) -> Columns:
     """The coach's own way to do the task: the open controls, where it differs from the default."""
     first: list[Widget] = [
-        optional_part(e, ("reference",), "Has a coach's way", {"family": "standard"}),
+        optional_part(e, ("reference",), "Has a coach's set-up", {"family": "standard"}),
         quiet_line("A matched set-up that does the task; what stays empty is as at the beginning."),
     ]
     if e.draft.at(("reference",)) is None:

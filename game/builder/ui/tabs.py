@@ -25,16 +25,16 @@ class Tab:
 
 
 TABS: tuple[Tab, ...] = (
-    Tab("object", "Thing", "Numbers of what is picked on the course."),
+    Tab("object", "Object", "Numbers of what is picked on the course."),
     Tab("shot", "Shot", "Player, lie, clubs, controls and weather.",
         ("player", "clubs", "open_controls", "limits", "wind_m_per_s", "green_speed_m", "green_speed_ft",
          "firmness", "lie", "default_setup", "default_motion")),
     Tab("goal", "Goal", "What counts as done, and what the player calls first.", ("goal", "predict")),
-    Tab("text", "Words", "Title, lesson, hints and the question.",
+    Tab("text", "Text", "Title, lesson, hints and the question.",
         ("title", "chapter", "order", "lesson", "hints", "question")),
-    Tab("reference", "Reference", "The coach's own way to do the task.", ("reference",)),
+    Tab("reference", "Coach's set-up", "How the coach does the task.", ("reference",)),
     Tab("prove", "Prove", "Whether it can be done, by which kinds of shot, and how forgiving it is."),
-    Tab("file", "File", "New, open, save, and hand out."),
+    Tab("file", "File", "New, open, save, and share."),
 )  # fmt: skip
 
 

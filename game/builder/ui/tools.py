@@ -29,11 +29,11 @@ class Tool:
 
 
 TOOLS: tuple[Tool, ...] = (
-    Tool("move", "Move", "M", "", "Drag anything. Tab goes from thing to thing, the arrows move it."),
+    Tool("move", "Move", "M", "", "Drag anything. Tab goes from object to object, the arrows move it."),
     Tool("point", "Point", "I", "place", "Press where the ground is to have a new point."),
     Tool("draw", "Draw", "D", "line", "Draw the ground with one stroke; it replaces what lay there."),
     Tool("surface", "Surface", "S", "stretch", "Drag along the ground to change what grows or lies there."),
-    Tool("even", "Even out", "E", "stretch", "Drag along the ground to make it smoother."),
+    Tool("even", "Smooth", "E", "stretch", "Drag along the ground to make it smoother."),
     Tool(
         "bunker",
         "Bunker",

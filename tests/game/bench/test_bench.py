@@ -136,7 +136,7 @@ def test_why_before_any_shot_is_advice_and_r_plays_it_repaired():
     screen.set_control("lean_change", radians(12))
     app.frame([key(pygame.K_w, 0, "w")], 0.016)
     app.frame([], 0.016)
-    assert screen.parts.cost.label.startswith("The set-up would gain most from another lean change")
+    assert screen.parts.cost.label.startswith("The set-up would gain most from another lean added by impact")
     repair = screen.asked_why.repair
     app.frame([key(pygame.K_r, 0, "r")], 0.016)
     app.frame([], 0.016)
@@ -150,7 +150,7 @@ def test_why_after_a_shot_says_what_cost_most_and_a_change_takes_it_back():
     app.frame([SPACE], 0.016)
     app.frame([key(pygame.K_w, 0, "w")], 0.016)
     app.frame([], 0.016)
-    assert screen.parts.cost.label.startswith("What cost most: lean change.")
+    assert screen.parts.cost.label.startswith("What cost most: lean added by impact.")
     screen.set_control("lean_change", radians(10))
     assert screen.parts.cost.label == ""
     assert screen.asked_why.repair is None
@@ -179,7 +179,7 @@ def test_compare_plays_the_same_stroke_with_both_in_step_at_the_ball():
     app.frame([key(pygame.K_c, 0, "c")], 0.016)
     screen.set_control("lean_change", radians(9))
     app.frame([], 0.016)
-    assert "lean change" in screen.parts.between.label
+    assert "lean added by impact" in screen.parts.between.label
     app.frame([SPACE], 0.016)
     a, b = screen.state.shot, screen.state.second_shot
     assert (a.seed, a.stray) == (b.seed, b.stray)
@@ -251,11 +251,11 @@ def test_thrown_turf_is_that_of_the_shot_shown():
     assert screen.pictures.turfs[0].spray is None
 
 
-@pytest.mark.parametrize(("start", "end"), [("Words", "Words"), ("Controls", "Words"), ("Turf", "Turf")])
+@pytest.mark.parametrize(("start", "end"), [("Text", "Text"), ("Controls", "Text"), ("Turf", "Turf")])
 def test_with_large_text_a_shot_is_seen_and_the_words_come_back(start, end):
     app, screen = bench((1024, 640), text_scale=2.0)
     played(app)
-    assert VIEWS[screen.shown] == "Words"  # the first shot explains itself
+    assert VIEWS[screen.shown] == "Text"  # the first shot explains itself
     screen.show_view(VIEWS.index(start))
     app.frame([SPACE], 0.016)
     assert VIEWS[screen.shown] == ("Turf" if start == "Turf" else "Course")
@@ -277,10 +277,10 @@ def test_a_newcomer_is_told_what_to_do_next_and_sees_a_dig_explained():
     app, screen = bench()
     assert "Space" in screen.said.text
     played(app)
-    assert "Lean change" in screen.parts.hint.label
+    assert "Lean added" in screen.parts.hint.label
     for name in ("shaft_lean", "lean_change"):
         screen.panel.sliders[name].handle(key(pygame.K_END))
-    assert "Lean change" in screen.parts.hint.label
+    assert "Lean added" in screen.parts.hint.label
     played(app)
     assert "dug in" in screen.said.text
     assert screen.parts.hint.label == ""
@@ -345,7 +345,7 @@ def test_a_junior_has_two_controls_short_words_and_no_numbers():
     app, screen = bench(detail="junior", reduced_motion=True)
     assert set(screen.panel.names) == {"shaft_lean", "lean_change"}
     captions = [s.caption for s in screen.panel.sliders.values()]
-    assert captions == ["Shaft lean, a bit forward", "Lean change, as set"]
+    assert captions == ["Shaft lean, a bit forward", "Lean added by impact, as set"]
     app.frame([SPACE], 0.016)
     app.frame([], 0.016)
     words = screen.said.text

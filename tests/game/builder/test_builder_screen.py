@@ -123,7 +123,7 @@ def test_a_short_sided_bunker_by_mouse_and_text(hand, tmp_path):
     hand.click(hand.at(7.0, 1.0))
     assert is_short_sided(hand.draft)
     assert b.editing.picked == ("goal", "must_clear")
-    hand.click_on(hand.widget("Words"))
+    hand.click_on(hand.widget("Text"))
     title = hand.widget("Title", TextField)
     hand.click_on(title)
     hand.letter("a", CTRL)
@@ -379,7 +379,7 @@ def test_an_impossible_number_stays_and_its_sentence_stands_under_it(hand):
     field = hand.focus
     assert field.text == "99"
     assert field.problem.startswith("99 is too large; allowed:")
-    assert hand.b.problem_button.label == "1 thing to mend"
+    assert hand.b.problem_button.label == "1 to fix"
     assert hand.b.editing.last_valid is not None  # the picture goes on
     hand.letter("a", CTRL)
     hand.text("many")
@@ -392,7 +392,7 @@ def test_an_impossible_number_stays_and_its_sentence_stands_under_it(hand):
     assert (hand.b.panel.tab, hand.focus.label) == ("goal", "Latest shots that count")
     assert "goal.shots" in hand.app.toast.sentence
     hand.text("5")
-    assert hand.b.problem_button.label == "In order"
+    assert hand.b.problem_button.label == "No problems"
     assert hand.focus.problem == ""
 
 
@@ -625,7 +625,7 @@ def test_controls_open_with_limits_and_close_again(hand):
 
 
 def test_question_hints_and_reference_are_written(hand):
-    hand.click_on(hand.widget("Words"))
+    hand.click_on(hand.widget("Text"))
     for label, words in (("Hint 1", "Look at the lip."), ("Before the shot", "One.\n")):
         hand.app.focus.set(hand.widget(label))
         hand.text(words.rstrip("\n"))
@@ -640,7 +640,7 @@ def test_question_hints_and_reference_are_written(hand):
     assert hand.draft.scenario().question.choices[1] == "Too little loft."
     hand.b.panel.turn("reference")
     hand.frame()
-    hand.app.focus.set(hand.widget("Has a coach's way"))
+    hand.app.focus.set(hand.widget("Has a coach's set-up"))
     hand.frame(ENTER)
     hand.app.focus.set(hand.widget("Shaft lean"))
     hand.text("3")

@@ -91,7 +91,7 @@ def test_shot_tells_both_leans_and_both_distances(ok: Run) -> None:
     swing, strike = shot.swing, shot.strike
     for label, lean in (
         ("set", swing.promised), ("the motion brings", swing.by_motion),
-        ("with habit and stray", swing.delivered), ("at the ball", strike.lean),
+        ("with habit and stray", swing.delivered), ("at impact", strike.lean),
     ):  # fmt: skip
         assert re.search(rf"  {label} +{decimal(degrees(lean), 1)} deg\n", out)
     assert f"{100 * exp(strike.struck_gap):.0f} % of the same stroke unspoilt" in out
@@ -263,7 +263,7 @@ def test_exact_sweep_plays_single_shots(ok: Run) -> None:
 def test_sweep_table_has_a_line_a_setting(ok: Run) -> None:
     out = ok("sweep", "depth=-2:4:4", "--count", "10")
     table = out.split("\n\n")[1].splitlines()
-    assert table[0].split()[:3] == ["aimed", "depth", "mm"]
+    assert table[0].split()[:3] == ["intended", "depth", "mm"]
     assert [line.split()[0] for line in table[1:]] == [f"{MINUS}2", "0", "2", "4"]
     assert report.PRESETS in out
 
@@ -294,7 +294,7 @@ def test_plot_is_drawn(ok: Run, tmp_path: Path, argv: tuple[str, ...]) -> None:
         (["shaft-lean=0:21"], "shaft-lean must be between -10 and 20 deg, not 21."),
         (["drop=1:0"], "from a lower to a higher value, not from 1 to 0"),
         (["drop=0:1:1"], "steps of drop must be a whole number between 2 and 201"),
-        (["drop", "drop"], "Drop is named twice"),
+        (["drop", "drop"], "Dip is named twice"),
         (["drop", "depth", "release"], "takes one or two controls, not 3"),
         ([], "is missing."),
         (["drop", "--csv", "--json"], "--json cannot stand beside --csv."),

@@ -192,7 +192,7 @@ def test_juniors_read_short_sentences_without_measures(
 
 def test_own_and_found_stand_beside_each_other(played: dict[int, Played], found: Best) -> None:
     own, best, alike = compared(played[6], found)
-    assert f"{found.alike} of the {found.tried} trios" in alike or found.alike == 1
+    assert f"{found.alike} of the {found.tried} settings" in alike or found.alike == 1
     assert own.startswith("Yours: lean")
     assert best.startswith("Found: lean")
     assert f"{100 * played[6].cloud.solid_share:.0f} % solid" in own
@@ -212,7 +212,7 @@ def test_every_place_has_its_trio_in_the_table(found: Best, count: int) -> None:
     middle = made.rungs[made.middle]
     leaning = replace(found, rung=replace(middle, shaft_lean=middle.shaft_lean + 0.1, release=0.8))
     young = suits(made, {0: leaning}, junior=True)
-    assert young[0] == ("Ball 1", "more lean, less release, same arc")
+    assert young[0] == ("Ball 1", "more lean, less release, same swing")
     assert place_words(0.03) == "3 cm forward"
 
 

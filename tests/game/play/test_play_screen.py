@@ -589,7 +589,7 @@ def test_thrown_turf_comes_with_the_shot_and_the_strobe_by_key():
     before = pygame.image.tobytes(app.surface, "RGB")
     app.frame([key(pygame.K_t, 0, "t")], 0.016)
     assert p.picture.turf.strobe
-    assert app.toast.sentence == "Strobe on."
+    assert app.toast.sentence == "Multiple exposure on."
     app.toast.hide()
     app.frame([], 0.016)
     assert pygame.image.tobytes(app.surface, "RGB") != before

@@ -14,8 +14,9 @@ from game.shot_view.leans import lean_words
 @pytest.mark.parametrize(
     ("set_deg", "back_deg", "told", "junior"),
     [
-        (5.0, 7.0, ("set 5°", "comes back 7°"), ("set", "comes back further forward")),
-        (5.0, 3.0, ("set 5°", "comes back 3°"), ("set", "comes back less forward")),
+        (5.0, 7.0, ("set 5°", "comes back 7°, nearly there"), ("set", "comes back nearly there")),
+        (5.0, 3.0, ("set 5°", "comes back 3°, nearly there"), ("set", "comes back nearly there")),
+        (5.0, 8.5, ("set 5°", "comes back 8°"), ("set", "comes back further forward")),
         (5.0, 5.9, ("matched, 5°",), ("matched",)),
         (2.0, -3.0, ("set 2°", "comes back −3°"), ("set", "comes back less forward")),  # noqa: RUF001
     ],

@@ -14,7 +14,7 @@ from game.sound.cues import Cue, Player, caption_at, due, score
 from game.sound.synth import CUP_PITCH, RECIPES
 from physics.address import Motion, Setup
 from physics.course import Course, Hole, Lie, Lip, Wall
-from physics.results import Contact, Outcome, Run, Shot, TurfAction
+from physics.results import Contact, Knock, Outcome, Run, Shot, TurfAction
 from physics.shot import play
 from tests.game.synthetic import level, made_up, missed, parkland
 
@@ -255,12 +255,13 @@ def test_things_that_stand_in_the_way_have_their_own_sound() -> None:
     assert score(wet)[-1].time == wet.run.t[-1]
 
 
-def touched(x: float, change: float, fall: float = 9.80665) -> tuple[Cue, ...]:
+def touched(x: float, change: float, fall: float = 9.80665, met: str = "rim") -> tuple[Cue, ...]:
     """Cues of a ball near a hole at 13 m, falling by `fall` m/s2; its speed along x changes by `change`."""
     t, vx = (0.30, 0.35, 0.40), (1.0, 1.0 + change, 1.0 + change)
     vy = (0.0, -0.05 * fall, -0.10 * fall)
     still = (0.0, 0.0, 0.0)
-    run = Run(t, (x, x, x), (0.24, 0.24, 0.24), vx, vy, still, "ccc", 5.0, 0.0, 0.0, 1.0, x, Outcome.LOST)
+    run = Run(t, (x, x, x), (0.24, 0.24, 0.24), vx, vy, still, "ccc", 5.0, 0.0, 0.0, 1.0, x, Outcome.LOST,
+              (Knock(0.35, met),))  # fmt: skip
     return tuple(cue for cue in score(replace(made_up(), run=run)) if cue.time > 0.2)
 
 
@@ -271,7 +272,7 @@ def test_a_ball_in_free_fall_makes_no_sound() -> None:
 
 @pytest.mark.parametrize(("beside", "heard"), [(0.025, "flagstick"), (0.040, "rim")])
 def test_flagstick_and_rim_are_told_apart_by_place(beside: float, heard: str) -> None:
-    (cue,) = touched(13.0 - beside, -1.5)
+    (cue,) = touched(13.0 - beside, -1.5, met="stick")
     assert heard in cue.caption
     assert cue.time == 0.35
 

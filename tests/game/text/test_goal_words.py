@@ -62,9 +62,9 @@ def test_a_verdict_tells_its_goals():
         "it landed 3.4 m away.",
         "it flew over 1.0 m high.",
         "the strike was solid. The club left a mark 3 mm deep.",
-        "the handle came back 9 degrees further forward.",
+        "the handle came back 9 degrees forward of where it was set.",
     ]
-    assert goal_clause(GoalMark("match_deg", True, radians(-1.0)), VERDICT).endswith("1 degree further back.")
+    assert goal_clause(GoalMark("match_deg", True, radians(-1.0)), VERDICT).endswith("where it was set.")
     none = [goal_clause(GoalMark(mark.kind, False, nan), VERDICT) for mark in GOALS[1:3]]
     assert none == ["it never landed.", "it never flew that far."]
     missed = replace(VERDICT, contact=Contact.MISSED)
@@ -102,10 +102,10 @@ def test_a_call_is_told_against_what_happened():
     assert gap_sentences(gap) == (
         "It landed 1.0 m short of your mark.",
         "It stopped 2.0 m further than your mark.",
-        "You called dig; it was brush.",
+        "You predicted dig; it was brush.",
     )
     assert gap_sentences(PredictionGap(0.0, None, "brush", "brush")) == (
-        "It landed where you called it.", "You called brush, and so it was.",
+        "It landed where you predicted.", "You predicted brush, and so it was.",
     )  # fmt: skip
     assert gap_sentences(PredictionGap(nan, None, None, "brush")) == ("It never landed.",)
     told = gap_sentences(gap, numbers=False)
