@@ -25,7 +25,7 @@ from physics.putting import PUTTERS
 from physics.spread import EXACT, Spread, Stray, draw_strays
 
 __all__ = [
-    "WORTH", "Family", "Removal", "clear_gain", "gap_error", "reaching", "set_removals", "stray_removals",
+    "WORTH", "Origin", "Removal", "clear_gain", "gap_error", "reaching", "set_removals", "stray_removals",
     "stroke_costs", "stroke_removals", "told_cause",
 ]  # fmt: skip
 
@@ -43,7 +43,7 @@ REACHED = 0.08  # share by which a swing may be longer or shorter than the best 
 FARTHEST = 1.0  # logarithm of distance beyond which without a hole all is lost alike
 
 
-class Family(StrEnum):
+class Origin(StrEnum):
     """Whose a component is."""
 
     SET = "set"  # a control the player set
@@ -55,7 +55,7 @@ class Removal:
     """A component taken out: from `was` to `back` (SI). `gain` in expected strokes, + when it recovers,
     `error` its standard error over so many common `strokes`; `lean_off` as in `agreement.Misplaced`."""
 
-    family: Family
+    origin: Origin
     component: str  # a control of CONTROLS, or a field of Stray
     was: float
     back: float
@@ -150,7 +150,7 @@ def set_removals(
     out = []
     for m, own in zip(found, costs[1:], strict=True):
         gain, error = _gap(costs[0], own)
-        out.append(Removal(Family.SET, m.control, m.now, m.agrees, gain, error, costs.shape[1], m.lean_off))
+        out.append(Removal(Origin.SET, m.control, m.now, m.agrees, gain, error, costs.shape[1], m.lean_off))
     return tuple(sorted(out, key=lambda r: -r.gain))
 
 
@@ -209,10 +209,10 @@ def stroke_removals(
         for m in misplaced(course, intention, reaching(course, spread, seed)):
             mended = intention.with_value(m.control, m.agrees)
             gain = float(base - stroke_costs(course, mended, row[:1], spread, seed)[0])
-            level.append(Removal(Family.SET, m.control, m.now, m.agrees, gain, lean_off=m.lean_off))
+            level.append(Removal(Origin.SET, m.control, m.now, m.agrees, gain, lean_off=m.lean_off))
     else:
         base, without = _stray_costs(course, intention, row, spread, seed)
-    whole = Removal(Family.STRAYED, "", 1.0, 0.0, float(base - without))
+    whole = Removal(Origin.STRAYED, "", 1.0, 0.0, float(base - without))
     return (*sorted((*strayed, *level), key=lambda r: -r.gain), whole)
 
 
@@ -224,7 +224,7 @@ def stray_removals(
     >>> from physics.course import level_course
     >>> from physics.spread import PLAYERS
     >>> course, club = level_course("fairway", 8.0), PLAYERS["club"]
-    >>> best = stray_removals(course, Intention(), Stray(speed=1.3, up=0.001), club)[0]
+    >>> best = stray_removals(course, Intention(), Stray(speed=0.7, up=0.001), club)[0]
     >>> best.component, best.gain > 0.2
     ('speed', True)
     """
@@ -235,7 +235,7 @@ def stray_removals(
         rows[row, i] = plain[i]
     rows[-1] = plain
     costs = _stray_costs(course, intention, rows, spread, seed)
-    out = [Removal(Family.STRAYED, names[i], own[i], plain[i], float(costs[0] - costs[row]))
+    out = [Removal(Origin.STRAYED, names[i], own[i], plain[i], float(costs[0] - costs[row]))
            for row, i in enumerate(moved, 1)]  # fmt: skip
     return tuple(sorted(out, key=lambda r: -r.gain))
 

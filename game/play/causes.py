@@ -38,7 +38,7 @@ def told_of(removals: tuple[Removal, ...]) -> Cause:
     """The cause: what alone recovers most; else all that strayed together; else nothing of the stroke."""
     *single, whole = removals
     if best := told_cause(single):
-        return cause_of(best.family, best.component, best.was - best.back)
+        return cause_of(best.origin, best.component, best.was - best.back)
     return ADDED_UP if whole.gain >= WORTH else TO_PLAN
 
 
@@ -50,7 +50,7 @@ def could_pass(cause: Cause, removals: tuple[Removal, ...]) -> bool:
     if cause is TO_PLAN:
         return whole.gain < HALF
     for r in single:
-        true = cause_of(r.family, r.component, r.was - r.back)
+        true = cause_of(r.origin, r.component, r.was - r.back)
         if r.gain >= HALF and (true is cause or (true.effect, true.sense) == (cause.effect, cause.sense)):
             return True
     return False

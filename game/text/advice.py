@@ -9,7 +9,7 @@ from game.text.junior import advice, plain_value
 from game.text.quantity import shown_control
 from physics.address import Intention
 from physics.agreement import LEANERS
-from physics.removal import Family, clear_gain
+from physics.removal import Origin, clear_gain
 from physics.repair import Kind, Repair
 
 __all__ = ["ADDED_UP", "CAUSES", "TO_PLAN", "Cause", "cause_of", "mismatch_words", "repair_words"]
@@ -84,7 +84,7 @@ class Cause:
     what it does to the strike: causes of one `effect` and one `sense` can pass for each other."""
 
     words: str
-    family: Family | None = None
+    origin: Origin | None = None
     component: str = ""
     way: int = 0
     effect: str = ""
@@ -92,58 +92,58 @@ class Cause:
 
 
 TO_PLAN = Cause("The strike went to plan. The set-up made this shot.")
-ADDED_UP = Cause("Small things added up. No one of them did it alone.", Family.STRAYED)
+ADDED_UP = Cause("Small things added up. No one of them did it alone.", Origin.STRAYED)
 
 
 def _pair(
-    family: Family, component: str, more: str, less: str, effect: str, sense: int = 1
+    origin: Origin, component: str, more: str, less: str, effect: str, sense: int = 1
 ) -> tuple[Cause, Cause]:
     """The two ways a component can be off."""
     return (
-        Cause(more, family, component, 1, effect, sense),
-        Cause(less, family, component, -1, effect, -sense),
+        Cause(more, origin, component, 1, effect, sense),
+        Cause(less, origin, component, -1, effect, -sense),
     )
 
 
 CAUSES: tuple[Cause, ...] = (
-    *_pair(Family.STRAYED, "speed", "The swing was faster than you meant.",
+    *_pair(Origin.STRAYED, "speed", "The swing was faster than you meant.",
            "The swing was slower than you meant.", "length"),
-    *_pair(Family.STRAYED, "along", "The club reached its low point too late.",
+    *_pair(Origin.STRAYED, "along", "The club reached its low point too late.",
            "The club reached its low point too soon.", "low point"),
-    *_pair(Family.STRAYED, "up", "The club came in too high.",
+    *_pair(Origin.STRAYED, "up", "The club came in too high.",
            "The club came in too low, into the ground.", "height"),
-    *_pair(Family.STRAYED, "lean", "The handle came back too far forward.",
+    *_pair(Origin.STRAYED, "lean", "The handle came back too far forward.",
            "The club passed your hands too soon.", "handle"),
-    *_pair(Family.STRAYED, "face", "The face came back too open.", "The face came back too closed.", "face"),
-    *_pair(Family.STRAYED, "drop", "You sank too far at the ball.", "You stayed too tall at the ball.",
+    *_pair(Origin.STRAYED, "face", "The face came back too open.", "The face came back too closed.", "face"),
+    *_pair(Origin.STRAYED, "drop", "You sank too far at the ball.", "You stayed too tall at the ball.",
            "height", -1),
-    Cause("The ball started off line.", Family.STRAYED, "aim", 0, "line"),
-    *_pair(Family.SET, "swing_length", "The swing was too long for this hole.",
+    Cause("The ball started off line.", Origin.STRAYED, "aim", 0, "line"),
+    *_pair(Origin.SET, "swing_length", "The swing was too long for this hole.",
            "The swing was too short for this hole.", "length"),
-    *_pair(Family.SET, "ball_position", "The ball lay too far forward in the stance.",
+    *_pair(Origin.SET, "ball_position", "The ball lay too far forward in the stance.",
            "The ball lay too far back in the stance.", "ball"),
-    *_pair(Family.SET, "shaft_lean", "The shaft leaned too far forward at address.",
+    *_pair(Origin.SET, "shaft_lean", "The shaft leaned too far forward at address.",
            "The shaft leaned too little at address.", "handle"),
-    *_pair(Family.SET, "release", "Too much release for this ball position.",
+    *_pair(Origin.SET, "release", "Too much release for this ball position.",
            "Too little release for this ball position.", "handle", -1),
-    *_pair(Family.SET, "follow_through", "The finish was too long for this ball position.",
+    *_pair(Origin.SET, "follow_through", "The finish was too long for this ball position.",
            "The finish was too short for this ball position.", "handle"),
-    *_pair(Family.SET, "lean_change", "You always bring the handle back too far forward.",
+    *_pair(Origin.SET, "lean_change", "You always bring the handle back too far forward.",
            "You always let the club pass your hands.", "handle"),
-    *_pair(Family.SET, "depth", "The club was aimed too deep.", "The club was aimed too high.", "height", -1),
-    *_pair(Family.SET, "drop", "You meant to sink too far.", "You meant to stay too tall.", "height", -1),
-    *_pair(Family.SET, "face_open", "The face was set too open.", "The face was set too square.", "face"),
-    *_pair(Family.SET, "lead_weight", "Too much weight was on the front foot.",
+    *_pair(Origin.SET, "depth", "The club was aimed too deep.", "The club was aimed too high.", "height", -1),
+    *_pair(Origin.SET, "drop", "You meant to sink too far.", "You meant to stay too tall.", "height", -1),
+    *_pair(Origin.SET, "face_open", "The face was set too open.", "The face was set too square.", "face"),
+    *_pair(Origin.SET, "lead_weight", "Too much weight was on the front foot.",
            "Too little weight was on the front foot.", "low point"),
-    *_pair(Family.SET, "stance_width", "Your feet were too far apart.", "Your feet were too close together.",
+    *_pair(Origin.SET, "stance_width", "Your feet were too far apart.", "Your feet were too close together.",
            "stance"),
 )  # fmt: skip
 
 
-def cause_of(family: Family, component: str, off: float) -> Cause:
+def cause_of(origin: Origin, component: str, off: float) -> Cause:
     """The cause in words of a component that was off by so much. KeyError where there is none."""
     way = 1 if off > 0.0 else -1
     for cause in CAUSES:
-        if (cause.family, cause.component) == (family, component) and cause.way in (way, 0):
+        if (cause.origin, cause.component) == (origin, component) and cause.way in (way, 0):
             return cause
     raise KeyError(f"no words for {component}")

@@ -23,7 +23,7 @@ from levels.files import load_library
 from levels.scoring import Match, judge
 from levels.teaching import Goal, Question, Reference
 from physics.address import Intention
-from physics.removal import Family, reaching
+from physics.removal import Origin, reaching
 from physics.shot import play, replay
 from physics.spread import PLAYERS, Stray
 
@@ -227,7 +227,7 @@ def test_the_right_cause_is_what_alone_recovers_most_when_the_whole_shot_is_play
             again = replay(course, r.setup, r.motion, spread, seed, row)
             leaves[f.name] = hypot(course.hole.x - again.run.rest, again.lateral)
         right = next(c for c in (*CAUSES, ADDED_UP, TO_PLAN) if c.words == right_of(shot))
-        if right.family is Family.STRAYED and right.component:
+        if right.origin is Origin.STRAYED and right.component:
             asked += 1
             assert leaves[right.component] < hypot(course.hole.x - shot.run.rest, shot.lateral) + 1e-9
     assert asked >= 10
@@ -239,11 +239,11 @@ def test_wrong_causes_are_wrong_by_replay():
     for seed in range(40):
         shot = play(r.scenario.course(), r.setup, r.motion, PLAYERS["beginner"], seed)
         asked, removals = ask_why(shot), removals_of(shot)
-        known = {(x.family, x.component): x for x in removals}
+        known = {(x.origin, x.component): x for x in removals}
         for i, words in enumerate(asked.choices, 1):
             cause = next(c for c in (*CAUSES, ADDED_UP, TO_PLAN) if c.words == words)
             seen.add(words)
-            found = known.get((cause.family, cause.component))
+            found = known.get((cause.origin, cause.component))
             if i != asked.right and found is not None and cause.way:
                 same_way = cause.way == (1 if found.was > found.back else -1)
                 assert not same_way or found.gain < 0.01

@@ -8,7 +8,7 @@ import pytest
 from game.text.advice import ADDED_UP, CAUSES, TO_PLAN, cause_of, mismatch_words, repair_words
 from physics.address import CONTROLS, Intention
 from physics.agreement import LEANERS
-from physics.removal import Family
+from physics.removal import Origin
 from physics.repair import Kind, Repair
 
 PLAIN = Intention()
@@ -72,10 +72,10 @@ def test_a_junior_reads_short_sentences_without_numbers(lean_off: float) -> None
 def test_every_component_has_words_for_both_ways_and_no_two_alike() -> None:
     assert len({c.words for c in CAUSES}) == len(CAUSES)
     for name in CONTROLS:
-        more, less = (cause_of(Family.SET, name, way) for way in (0.1, -0.1))
+        more, less = (cause_of(Origin.SET, name, way) for way in (0.1, -0.1))
         assert (more.effect, more.sense) == (less.effect, -less.sense)
     for name in ("speed", "along", "up", "lean", "face", "drop", "aim"):
-        assert cause_of(Family.STRAYED, name, 1.0).component == name
+        assert cause_of(Origin.STRAYED, name, 1.0).component == name
     assert set(LEANERS) <= set(CONTROLS)
     with pytest.raises(KeyError):
-        cause_of(Family.SET, "grip", 1.0)
+        cause_of(Origin.SET, "grip", 1.0)
