@@ -6,6 +6,7 @@ from game.text.phrase import Phrase
 from game.text.run_story import in_sand, knocks_told
 from game.text.strike_facts import after_ball, came_early, lean_change, return_of, sole_bore
 from physics.cause import ground_of
+from physics.explosion import CARRIED
 from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
 
 __all__ = ["junior_story"]
@@ -59,7 +60,7 @@ def _strike(shot: Shot, leant: bool) -> Phrase:
         case Contact.FAT if k.turf is TurfAction.NONE:
             return Phrase("The grass slowed the club too much.", "turf")
         case Contact.FAT:
-            return Phrase("The club met the ground too soon.", "turf")
+            return Phrase(f"The club met the {soil} too soon.", "turf")
         case Contact.THIN | Contact.TOPPED:
             return _thin(shot, ground)
     return _solid(shot, leant, ground, soil)
@@ -81,6 +82,8 @@ def _thin(shot: Shot, ground: str) -> Phrase:
     if k.struck_gap < 0.0:
         return Phrase("The ball came off the face too slow.", "ball")
     if ground == "sand":
+        if k.cushion > CARRIED:
+            return Phrase("The sand sent the ball too far.", "ball")
         return Phrase("The club took too little sand.", "ball")
     return Phrase("The ball came off the face too fast.", "ball")
 

@@ -24,10 +24,12 @@ class Phrase:
 def joined(phrases: Sequence[Phrase], end: str = ".") -> tuple[Phrase, ...]:
     """Phrases as one sentence: capital first, commas between, 'and' before the last, a stop."""
     out = []
+    # what follows the last piece that is not linked begins with its own "so"
+    final = max((i for i, p in enumerate(phrases) if not p.linked), default=0)
     for i, p in enumerate(phrases):
         last = i == len(phrases) - 1
         text = p.text[0].upper() + p.text[1:] if i == 0 else p.text
-        if i and last and not p.linked:
+        if i and i == final:
             text = f"and {text}"
         out.append(Phrase(text + (end if last else ", "), p.place))
     return tuple(out)

@@ -95,7 +95,7 @@ def forgiveness_words(proof: Proof) -> tuple[str, ...]:
 def default_words(proof: Proof) -> str:
     """What comes of doing nothing, and of doing anything."""
     return (
-        f"Untouched, the default set-up {_meets(proof.default_chance)}; "
+        f"Untouched, the starting set-up {_meets(proof.default_chance)}; "
         f"one taken at random, {_often(proof.random_chance)}."
     )
 

@@ -80,6 +80,9 @@ def run_phrases(shot: Shot, yards: bool) -> tuple[Phrase, ...]:
     for i, part in enumerate(parts):
         link = "" if i == 0 else " and " if i == last and not part.linked else ", "
         out.append(Phrase(link + part.text, part.place))
+    if told.ended_at_once:  # no length before it: the ending is the last of the parts
+        out[1:] = [Phrase(f", {part.text}", part.place) for part in parts[1:]]
+        return (*out, Phrase(told.ending.replace(", ", " and went ", 1), "hole"))
     return (*out, Phrase(told.ending, "hole"))
 
 
@@ -125,12 +128,8 @@ class _Told:
         run = self.run
         if run.outcome is Outcome.LOST:
             return [Phrase("was still moving after two minutes", "roll")]
-        if run.outcome in (Outcome.WATER, Outcome.OUT) and (isnan(run.carry) or self.driven):
-            return []
         if self.driven or isnan(run.carry) or run.carry < -BESIDE or self.after:
-            if run.outcome is Outcome.HOLED:
-                return []
-            return [Phrase(f"{self._verb} {self.out(run.rest)}", "roll")]
+            return [Phrase(f"stopped {self.out(run.rest)}", "roll")] if self._stopped else []
         roll = run.rest - run.carry
         if abs(roll) < BESIDE:
             return [Phrase("stopped where it fell", "roll")] if self._stopped else []
@@ -144,8 +143,9 @@ class _Told:
         return self.run.outcome in (Outcome.REST, Outcome.STUCK)
 
     @property
-    def _verb(self) -> str:
-        return "stopped" if self._stopped else "ran to a place"
+    def ended_at_once(self) -> bool:
+        """Whether the ball went into hole or water, or out, with no roll told before."""
+        return not self._stopped and self.run.outcome is not Outcome.LOST and not self.stop
 
     @property
     def ending(self) -> str:

@@ -14,6 +14,7 @@ from game.text.strike_facts import (
     struck_cleanly,
 )
 from physics.cause import CLOSE, MATCHED, ground_of, lie_surface
+from physics.explosion import CARRIED
 from physics.face import open_face
 from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
 from physics.surfaces import SAND
@@ -38,7 +39,8 @@ def lean_phrases(shot: Shot) -> list[Phrase]:
     if kind != "off":
         nearly = "" if kind == "matched" else "nearly "
         back = f"{'so ' if told else ''}the shaft came back {nearly}where it was set"
-        return [*told, Phrase(back, "hands", linked=bool(told)), *_bounce_phrases(shot)]
+        bounce = [Phrase(p.text.removeprefix("so "), p.place) for p in _bounce_phrases(shot)]
+        return [*told, Phrase(back, "hands", linked=bool(told)), *bounce]
     if not told:
         told = _handle_phrases(shot, change)
     return [*told, *_bounce_phrases(shot)]
@@ -135,8 +137,9 @@ def turf_phrases(shot: Shot, yards: bool) -> list[Phrase]:
     words = [_mark_phrase(shot, yards)]
     if shot.run.outcome is Outcome.STUCK:
         words.append(Phrase(f"the club stuck in the {ground}", "turf"))
-    if not missed and k.head_loss >= HEARD:
-        taker = "grass" if k.turf is TurfAction.NONE and ground == "turf" else ground
+    unmarked = k.turf is TurfAction.NONE
+    if not missed and k.head_loss >= HEARD and (ground == "turf" or not unmarked):
+        taker = "grass" if unmarked else ground
         words.append(Phrase(f"the {taker} took {100 * k.head_loss:.0f} % of the speed", "turf"))
     return words
 
@@ -221,6 +224,8 @@ def _thin(shot: Shot, yards: bool) -> str:
         return f"the leading edge caught the ball {small_length(k.edge_height, yards)} up, {part} its middle"
     if k.struck_gap < 0.0:
         return f"the ball came off weak, with {_share(k.struck_gap)} of its distance"
+    if k.cushion > CARRIED:
+        return f"the sand sent the ball too far, {_share(k.struck_gap)} of its distance"
     if ground_of(shot.course) == "sand":
         return "too little sand came between club and ball"
     return f"the ball came off hot, with {_share(k.struck_gap)} of its distance"

@@ -208,7 +208,7 @@ def test_every_step_can_be_undone_and_done_again(hand):
     hand.frame(key(pygame.K_DELETE))
     end = hand.draft
     assert len(end.at(("hazards",))) == 1
-    assert "take out" in hand.b.toolbar.undo.tooltip
+    assert "remove" in hand.b.toolbar.undo.tooltip
     for _ in range(4):
         hand.letter("z", CTRL)
     assert hand.draft == start

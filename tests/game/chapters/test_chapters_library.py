@@ -198,7 +198,7 @@ def test_a_copied_file_name_is_taken_by_a_key(home: Path, tmp_path: Path) -> Non
 def test_without_a_home_nothing_is_taken(tmp_path: Path) -> None:
     app = opened(None)
     drop(app, a_pack(tmp_path))
-    assert app.toast.sentence == "There is no library to take a file into."
+    assert app.toast.sentence == "There is no library to import a file into."
 
 
 def test_long_packs_are_walked_in_stretches(home: Path, tmp_path: Path) -> None:

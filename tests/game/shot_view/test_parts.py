@@ -206,7 +206,7 @@ def test_a_phrase_without_a_place_is_only_read():
 def test_numbers_have_units_and_stages_that_were_not_are_left_out():
     rows = dict(rows_of(chip(), "yd"))
     assert rows["carry"].endswith("yd")
-    assert rows["depth"].endswith("in")
+    assert rows["depth of the mark"].endswith("in")
     missed = dict(rows_of(over()))
     assert "carry" not in missed
     assert not any("nan" in v for v in missed.values())

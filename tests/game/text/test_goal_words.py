@@ -120,10 +120,10 @@ def test_a_chance_is_told_as_how_often():
         return SimpleNamespace(default_chance=default, random_chance=chosen)
 
     assert default_words(proof(0.0, 0.01)) == (
-        "Untouched, the default set-up never meets the goals; one taken at random, 1 time in 100."
+        "Untouched, the starting set-up never meets the goals; one taken at random, 1 time in 100."
     )
     assert default_words(proof(0.3, 0.0)) == (
-        "Untouched, the default set-up meets the goals 3 times in 10; one taken at random, never."
+        "Untouched, the starting set-up meets the goals 3 times in 10; one taken at random, never."
     )
     never = SimpleNamespace(unmatched_chance=0.0, rewards_match="yes")
     assert match_words(never) == "Matching pays: the best unmatched set-up never meets the goals."

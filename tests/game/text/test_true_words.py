@@ -7,7 +7,6 @@ stroke without it.
 import os
 import re
 from dataclasses import replace
-from functools import cache
 from math import degrees, exp, hypot, isnan
 
 import numpy as np
@@ -32,8 +31,8 @@ from tests.conftest import SEARCHING
 from tests.game.text.any_shot import any_shot
 
 COUNT = int(os.environ.get("FRINGEWORK_SHOTS", 10_000 if SEARCHING else 330))
-AGAIN = 60 if not SEARCHING else 2_000  # shots played again without what stands on the course
-BLOCKS = 11
+BLOCK = 30  # shots held at a time: a recorded shot takes up to a megabyte
+AGAIN = 6  # of a block that are played again without what stands on the course
 ROUND = 0.5 + 1e-6  # of the last digit told
 MINUS = "\N{MINUS SIGN}"
 NUMBER = rf"({MINUS}?\d+(?:\.\d+)?)"
@@ -60,30 +59,34 @@ def holds(pattern: str, text: str, value: float, scale: float, places: int) -> N
     assert said == pytest.approx(value * scale, abs=ROUND * 10.0**-places), (pattern, text)
 
 
-@cache
-def block(which: int) -> tuple[Shot, ...]:
-    """One eleventh of the shots: every surface, the same in every test of one run."""
-    return tuple(any_shot(i) for i in range(which, COUNT, BLOCKS))
-
-
-blocks = pytest.mark.parametrize("which", range(BLOCKS))
+@pytest.fixture(scope="module", params=range(max(COUNT // BLOCK, 1)))
+def shots(request: pytest.FixtureRequest) -> tuple[Shot, ...]:
+    """A block of the shots, every surface, played once for all tests; the same in every run."""
+    return tuple(any_shot(i) for i in range(BLOCK * request.param, BLOCK * (request.param + 1)))
 
 
 def test_the_shots_cover_what_can_happen() -> None:
-    shots = [shot for which in range(BLOCKS) for shot in block(which)]
-    assert {ground_of(s.course) for s in shots} == {"turf", "sand", "mat"}
-    assert {s.strike.contact for s in shots} >= set(Contact) - {Contact.TWICE}
-    assert {s.strike.turf for s in shots} == set(TurfAction)
-    assert {s.run.outcome for s in shots} >= set(Outcome) - {Outcome.LOST}
-    assert {k.what for s in shots for k in s.run.knocks} >= {"wall", "lip", "trunk", "leaves", "stick"}
+    """These few of them, found by looking, hold every ground, contact, mark, ending and thing met."""
+    few = [any_shot(i) for i in (0, 6, 11, 14, 38, 44, 62, 93, 97, 137)]
+    assert {ground_of(s.course) for s in few} == {"turf", "sand", "mat"}
+    assert {s.strike.contact for s in few} == set(Contact)
+    assert {s.strike.turf for s in few} == set(TurfAction)
+    assert {s.run.outcome for s in few} == set(Outcome) - {Outcome.LOST}
+    assert {k.what for s in few for k in s.run.knocks} >= {
+        "wall",
+        "lip",
+        "trunk",
+        "branch",
+        "leaves",
+        "stick",
+    }
 
 
 # ---- the strike in sentences
 
 
-@blocks
-def test_the_player_is_told_what_the_strike_was(which: int) -> None:
-    for shot in block(which):
+def test_the_player_is_told_what_the_strike_was(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         for yards in (False, True):
             text = " ".join(explain(shot, yards))
             assert not BAD.search(text), (BAD.search(text), text)
@@ -194,6 +197,12 @@ def ball_is_told(shot: Shot, text: str, yards: bool) -> None:
         assert kept == pytest.approx(100 * exp(k.struck_gap), abs=ROUND)
     if k.contact is Contact.FAT:
         assert "hit fat" in strike
+    if "never touched" in strike and "took" in strike:
+        assert ground_of(shot.course) == "turf"
+        assert "the grass took" in strike
+    if "sand sent the ball too far" in strike:
+        assert ground_of(shot.course) == "sand"
+        assert k.struck_gap > 0.0
     if re.search("weak|hot", strike):
         assert k.met is Meeting.FACE
         assert ("weak" in strike) == (k.struck_gap < 0.0)
@@ -205,9 +214,8 @@ def ball_is_told(shot: Shot, text: str, yards: bool) -> None:
 # ---- the run in sentences
 
 
-@blocks
-def test_the_player_is_told_where_the_ball_went(which: int) -> None:
-    for shot in block(which):
+def test_the_player_is_told_where_the_ball_went(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         for yards in (False, True):
             sentences = explain(shot, yards)
             if shot.launch is None:
@@ -273,11 +281,12 @@ def again(shot: Shot, **changes: object) -> Shot:
     return play(course, shot.setup, shot.motion, shot.spread, shot.seed)
 
 
-def test_what_turned_the_ball_is_told_and_nothing_else() -> None:
+def test_what_turned_the_ball_is_told_and_nothing_else(shots: tuple[Shot, ...]) -> None:
     """Played again without walls, lips, trees or the stick: told where the way is another, and only there."""
     seen = 0
-    shots = [s for which in range(BLOCKS) for s in block(which) if s.launch]
     for shot in shots:
+        if shot.launch is None:
+            continue
         text = explain(shot)[-1]
         for kind, words in WORDS.items():
             there = [h for h in shot.course.hazards if isinstance(h, kind)]
@@ -296,15 +305,13 @@ def test_what_turned_the_ball_is_told_and_nothing_else() -> None:
             assert path(bare) != path(shot), text
         if not hole or not hole.flagstick:
             assert "flagstick" not in text
-    assert seen > 20
 
 
 # ---- the junior
 
 
-@blocks
-def test_the_junior_is_told_the_same_without_numbers(which: int) -> None:
-    for shot in block(which):
+def test_the_junior_is_told_the_same_without_numbers(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         sentences = explain(shot, junior=True)
         text, k, run = " ".join(sentences), shot.strike, shot.run
         assert not re.search(r"\d", text)
@@ -330,13 +337,13 @@ def test_the_junior_is_told_the_same_without_numbers(which: int) -> None:
             assert degrees(k.lean - shot.setup.shaft_lean) < -CLOSE
         if "first." in text and "dug" in text:
             assert k.lead > 0.0
-        if "too soon" in text and "ground" in text:
+        if re.search("met the (ground|mat) too soon", text):
             assert k.lead > 0.0
         if "Ball first" in text:
             assert k.lead == 0.0
         strike = text.split("The ball hit")[0].split("The ball went")[0].split("The ball stopped")[0]
         if ground == "mat":
-            assert not re.search(r"\b(grass|turf|sand)\b", strike), strike
+            assert not re.search(r"\b(grass|turf|sand|ground)\b", strike), strike
         if ground == "sand":
             assert not re.search(r"\b(grass|turf|mat)\b", strike), strike
         assert ("water" in text) == (run.outcome is Outcome.WATER)
@@ -352,9 +359,8 @@ def test_the_junior_is_told_the_same_without_numbers(which: int) -> None:
 # ---- labels
 
 
-@blocks
-def test_labels_say_what_the_sentences_say(which: int) -> None:
-    for shot in block(which):
+def test_labels_say_what_the_sentences_say(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         k, ground = shot.strike, ground_of(shot.course)
         for mark in turf.marks(shot):
             words = turf_mark_words(mark)
@@ -375,9 +381,8 @@ def test_labels_say_what_the_sentences_say(which: int) -> None:
             holds(rf"loft {NUMBER}", angles, degrees(k.loft), 1.0, 0)
 
 
-@blocks
-def test_the_picture_of_the_leans_has_the_thresholds_of_the_sentences(which: int) -> None:
-    for shot in block(which):
+def test_the_picture_of_the_leans_has_the_thresholds_of_the_sentences(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         promised, delivered = shot.swing.promised, shot.swing.delivered
         off = abs(degrees(delivered - promised))
         for numbers in (True, False):
@@ -390,9 +395,8 @@ def test_the_picture_of_the_leans_has_the_thresholds_of_the_sentences(which: int
 # ---- verdicts
 
 
-@blocks
-def test_verdicts_say_what_happened(which: int) -> None:
-    for shot in block(which):
+def test_verdicts_say_what_happened(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         k, run, hole = shot.strike, shot.run, shot.course.hole
         if hole is None:
             continue
@@ -426,9 +430,8 @@ def verdict_of(shot: Shot, leave: float) -> Verdict:
 # ---- sounds
 
 
-@blocks
-def test_captions_of_sounds_are_true(which: int) -> None:
-    for shot in block(which):
+def test_captions_of_sounds_are_true(shots: tuple[Shot, ...]) -> None:
+    for shot in shots:
         k, ground = shot.strike, ground_of(shot.course)
         cues = score(shot)
         kinds = {knock.what for knock in shot.run.knocks}
