@@ -78,8 +78,7 @@ CLAIMS: dict[str, Claim] = {
         "It can be done with" in out and "The chance halves at" in out and "set-up" in out
     ),
     'fringework pack winter.pack.toml short-sided.toml --title "Winter"': lambda _, folder: (
-        load_library("harrow-fen-short-sided").title
-        in (folder / "winter.pack.toml").read_text(encoding="utf-8")
+        load_library("harrow-fen-short-sided").title in (folder / "winter.pack.toml").read_text("utf-8")
     ),
     "fringework take winter.pack.toml": lambda out, folder: (
         "'Winter' is in your library" in out and any((folder / "home").rglob("pack.toml"))

@@ -6,6 +6,7 @@ from itertools import pairwise
 from math import degrees, radians
 
 import numpy as np
+from stand import Stand, changed, on_fairway, on_level_ground, still_air
 
 from physics.address import Intention
 from physics.cloud import Cloud
@@ -13,7 +14,6 @@ from physics.course import Course
 from physics.quality import FAT, MISSED, SPLASHED, TWICE
 from physics.results import Contact, Outcome, TurfAction
 from physics.run import WATER
-from tests.levels.stand import Stand, changed, on_fairway, on_level_ground, still_air
 
 __all__ = ["CLAIMS", "NOT_PLAYED"]
 

@@ -188,12 +188,12 @@ def _structure_changed(data: Any, chance: random.Random) -> Any:
     return data
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(10))
 def test_two_thousand_mutated_files_open_or_are_refused(seed: int, tmp_path: Path) -> None:
-    """100 a seed: changed bytes and changed structure. A file that opens must also round-trip."""
+    """200 a seed: changed bytes and changed structure. A file that opens must also round-trip."""
     chance = random.Random(seed)
     path, most, opened = tmp_path / "m.toml", 0, 0
-    for i in range(100):
+    for i in range(200):
         raw = scenario_text(load_library(chance.choice(library()))).encode()
         if i % 2:
             data = tomllib.loads(raw.decode())
@@ -212,7 +212,7 @@ def test_two_thousand_mutated_files_open_or_are_refused(seed: int, tmp_path: Pat
             made = read_scenario(path)
             assert parse_scenario(scenario_text(made)) == made
     assert most < 200_000  # calls
-    assert 0 < opened < 100, "mutations should neither all break nor all pass"
+    assert 0 < opened < 200, "mutations should neither all break nor all pass"
 
 
 class DiskError(OSError):

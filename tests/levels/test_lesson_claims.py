@@ -8,13 +8,13 @@ import re
 from math import degrees
 
 import pytest
+from claims import CLAIMS, NOT_PLAYED
+from stand import stand
 
 from levels.files import library
 from levels.parts import FILE_KEYS, file_value
 from levels.scenario import Scenario
 from physics.address import CONTROLS
-from tests.levels.claims import CLAIMS, NOT_PLAYED
-from tests.levels.stand import stand
 
 
 def _sentences(text: str) -> list[str]:

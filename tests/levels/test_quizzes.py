@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from stand import Stand, changed, on_level_ground, stand, still_air
 
 from levels.closeness import closeness
 from levels.facts import cloud_facts
@@ -21,12 +22,11 @@ from physics.course import Course
 from physics.equipment import BAG, Club
 from physics.run import HOLED, WATER
 from physics.spread import PLAYERS
-from tests.levels.stand import Stand, changed, on_level_ground, stand, still_air
 
 Floats = NDArray[np.float64]
 Case = tuple[Intention, Course]
 STEPS = 5
-COUNT = 60  # strokes a case
+COUNT = {"steady": 60, "club": 60, "beginner": 240}  # strokes a case: the wider the spread, the more
 SURE = 2.0  # standard errors of the difference
 CLEARLY = 2.0  # degrees of launch
 
@@ -124,7 +124,8 @@ def _asked(s: Stand, what: str) -> Goal:
 def _nearness(s: Stand, what: str, case: Case) -> Floats:
     """How near each stroke of the scenario's player comes to what is asked, shape (n,)."""
     goal, (stroke, course) = _asked(s, what), case
-    facts = cloud_facts(goal, course, stroke.setup, stroke.motion, PLAYERS[s.made.player], 0, COUNT)
+    player = s.made.player
+    facts = cloud_facts(goal, course, stroke.setup, stroke.motion, PLAYERS[player], 0, COUNT[player])
     return closeness(goal, facts)
 
 
