@@ -33,6 +33,7 @@ Floats = NDArray[np.float64]
 WORTH = 0.02  # expected strokes a cause must cost, or a repair gain, to be named; assumed
 SURE = 2.0  # standard errors a gain must be above nought to be named, assumed
 ROUNDS = (24, 72, 240, 480)  # strokes each set-up has played after a round, assumed
+ENOUGH = 240  # strokes after which a sure gain is told even where another may gain as much, assumed
 CLEAR = 2.5  # standard errors by which one removal must beat the next to need no more strokes, assumed
 LEAST = 0.3  # strokes of spread between two set-ups at least while they have played FEW, for a few strokes
 FEW = 24  # may be alike by chance; less of it the more they have played; assumed
@@ -187,7 +188,7 @@ def _settled(costs: Floats) -> bool:
         return True
     if gain < max(WORTH, CLEAR * error):
         return False
-    if len(order) < 2:
+    if len(order) < 2 or costs.shape[1] >= ENOUGH:
         return True
     lead, off = _gap(costs[order[1]], costs[order[0]])
     return lead > CLEAR * off
