@@ -66,6 +66,12 @@ def _leaning(out: str, folder: Path) -> bool:
     return "leading edge dug" in out and sum(_rest(out)) < 1.0 and (folder / "leaning.png").exists()
 
 
+def _falls(out: str, lie: str, times: float) -> bool:
+    """Whether the solid strokes of a hundred from that lie fall from A to B, by so many times."""
+    row = next(line.split() for line in out.splitlines() if line.split()[:1] == [lie])
+    return float(row[1]) > times * float(row[3])
+
+
 # Each command and what the README says it does
 CLAIMS: dict[str, Claim] = {
     "fringework shot --drop 1.3 --picture matched.png": _matched,
@@ -82,6 +88,11 @@ CLAIMS: dict[str, Claim] = {
     ),
     "fringework take winter.pack.toml": lambda out, folder: (
         "'Winter' is in your library" in out and any((folder / "home").rglob("pack.toml"))
+    ),
+    "fringework lesson lean": lambda out, _: _falls(out, "fairway", 2.0) and "the leading edge digs, fat" in out,
+    "fringework lesson release": lambda out, _: _falls(out, "fairway", 1.0) and "as set become" in out,
+    "fringework lesson bounce": lambda out, _: (
+        _falls(out, "fairway", 1.0) and "the leading edge digs, fat" in out
     ),
     "fringework demo --out pictures": lambda _, folder: (
         {p.name for p in (folder / "pictures").iterdir()}
