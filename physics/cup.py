@@ -26,7 +26,7 @@ from physics.hole import (
     half_width,
     stick_met,
 )
-from physics.runlog import TOUCHING, Floats, Instant, log_row
+from physics.runlog import AT_STICK, TOUCHING, Floats, Instant, log_row
 from physics.scenery.region import MARGIN
 from physics.terrain import Field, height_at, segment_at, slope_at
 
@@ -349,6 +349,7 @@ def meet_hole(
     now = (x, y, vx, vy, spin)
     t, logged, still, caught, top, grazed = start, start, 0.0, inf, y, cup.reach == 0.0 or not cup.passes
     gaps = _gaps(ground, cup, segs, x, y)
+    phase = TOUCHING
     while t < start + LONGEST:
         x, y, vx, vy, spin = now
         dt = _first_touch(ground, cup, segs, now, gaps, _step_length(cup, now, gaps))
@@ -358,6 +359,7 @@ def meet_hole(
             top = max(top, y + 0.5 * vy * vy / GRAVITY)
         now = (x + vx * dt, y + 0.5 * (vy + fell) * dt, vx, fell, spin)
         gaps = _gaps(ground, cup, segs, now[0], now[1])
+        at_stick = gaps[STICK] < CLOSED
         if min(gaps) < CLOSED:
             now = _pressed(ground, cup, segs, now, gaps)
             gaps = _gaps(ground, cup, segs, now[0], now[1])
@@ -365,9 +367,13 @@ def meet_hole(
             now = _slowed_on_floor(now, dt)
         if not grazed and _grazes(cup, x, now):
             grazed, now = True, (now[0], now[1], now[2] * cup.kept, now[3], now[4])
+            phase = AT_STICK
+        if at_stick and hypot(now[2] - vx, now[3] - fell) > TURNED:
+            phase = AT_STICK
         top = max(top, now[1])
         if t - logged >= EVERY or hypot(now[2] - vx, now[3] - fell) > TURNED:
-            logged, n = t, log_row(log, n, (t, now[0], now[1], now[2], now[3], now[4]), TOUCHING)
+            logged, n = t, log_row(log, n, (t, now[0], now[1], now[2], now[3], now[4]), phase)
+            phase = TOUCHING
         slow = hypot(now[2], now[3]) < STILL and abs(now[4]) * BALL_RADIUS < STILL
         still = still + dt if slow and min(gaps) < NEAR else 0.0
         if caught == inf and _caught(cup, now):

@@ -2,7 +2,6 @@
 
 from bisect import bisect_right
 from dataclasses import replace
-from itertools import pairwise
 from math import atan, atan2, isnan, nan
 from typing import Any, NamedTuple
 
@@ -21,7 +20,7 @@ from physics.corridor import (
     stroke_of,
 )
 from physics.course import Course
-from physics.equipment import BALL, FLAGSTICK
+from physics.equipment import BALL
 from physics.head import lowest_point
 from physics.quality import FAT, MISSED, SOLID, SPLASHED, THIN, TOPPED, TWICE, Quality
 from physics.results import (
@@ -39,6 +38,7 @@ from physics.results import (
     TurfAction,
 )
 from physics.run import HOLED, LOST, OUT, REST, SCENERY, WATER, run_ball
+from physics.runlog import AT_STICK
 from physics.scenery import contact
 from physics.sole import CELL, GROUND_LEFT
 from physics.spread import EXACT, Spread, Stray, draw_strays
@@ -56,17 +56,13 @@ KINDS = {
     TOPPED: Contact.TOPPED, SPLASHED: Contact.SPLASHED, TWICE: Contact.TWICE,
 }  # fmt: skip
 MEETINGS = (Meeting.NONE, Meeting.FACE, Meeting.EDGE, Meeting.EDGE_ABOVE)
-PHASES = "fbsrc."  # letters of the codes 0-5 of a run's log
+PHASES = "fbsrc.c"  # letters of the codes 0-6 of a run's log
 HANDOVERS = 60  # scenery contacts before a ball counts as lost
 FLAT_SPOT = 2.0e-3  # m over the lowest leading edge
 BEARING_ANGLE = 0.035  # rad (2 deg) of sole to its motion below which the edge does the work, assumed
 DIG_DEPTH = 1.5e-3  # m of edge in the ground that counts as digging once nothing bears, assumed
 BRUSH_DEPTH = 3.0e-3  # m of pressed ground that still counts as a brush, assumed
 ROOM = 4096
-TOUCHING_CODE = PHASES.index(Phase.CONTACT)
-STICK_REACH = BALL.radius + FLAGSTICK.radius + 2.0e-3  # m, and 2 mm for the way within one sample, assumed
-STICK_FELT = 0.05  # m/s of sudden change that counts as a touch of the stick, assumed
-RIM_WAY = 2.0e-3  # m a ball may have sunk on its way over the hole and still meet the stick, assumed
 
 
 def lie_of(course: Course) -> tuple[Surface, float, float]:
@@ -317,7 +313,7 @@ def _run(course: Course, field: Field, blow: Blow, ground: float, tilt: float, a
         landing = Landing(out.carry, out.landing_angle, out.landing_speed)
     rows = np.concatenate([first, *end.rows])
     rows[:, 0] += blow.time
-    knocks = [Knock(k.time + blow.time, k.what) for k in end.knocks] + _stick_knocks(course, field, rows)
+    knocks = [Knock(k.time + blow.time, k.what) for k in end.knocks] + _stick_knocks(rows)
     t, xs, ys, vxs, vys, spins = (_trace(rows[:, k]) for k in range(6))
     letters = "".join(PHASES[int(v)] for v in rows[:, 6])
     return Run(
@@ -343,16 +339,6 @@ def _told_once(knocks: list[Knock]) -> tuple[Knock, ...]:
     return tuple(k for i, k in enumerate(knocks) if i == 0 or knocks[i - 1].what != k.what)
 
 
-def _stick_knocks(course: Course, field: Field, rows: Floats) -> list[Knock]:
-    """When the ball met the flagstick in the law of the hole, which keeps no names: where its way along the
-    ground changes at once beside the stick, above the rim. Rows as logged, times on the shot's line."""
-    hole = course.hole
-    if hole is None or not hole.flagstick:
-        return []
-    above = height_at(field, hole.x) + BALL.radius - RIM_WAY
-    found = []
-    for before, row in pairwise(rows):
-        beside = abs(row[1] - hole.x) < STICK_REACH and row[2] > above and int(row[6]) == TOUCHING_CODE
-        if beside and abs(row[3] - before[3]) > STICK_FELT:
-            found.append(Knock(float(row[0]), "stick"))
-    return found
+def _stick_knocks(rows: Floats) -> list[Knock]:
+    """When the flagstick turned the ball in the law of the hole; rows as logged, times on the shot's line."""
+    return [Knock(float(row[0]), "stick") for row in rows if row[6] == AT_STICK]

@@ -224,8 +224,8 @@ def _thin(shot: Shot, yards: bool) -> str:
         return f"the leading edge caught the ball {small_length(k.edge_height, yards)} up, {part} its middle"
     if k.struck_gap < 0.0:
         return f"the ball came off weak, with {_share(k.struck_gap)} of its distance"
-    if k.cushion > CARRIED:
-        return f"the sand sent the ball too far, {_share(k.struck_gap)} of its distance"
     if ground_of(shot.course) == "sand":
+        if k.cushion > CARRIED:
+            return f"the sand sent the ball too far, {_share(k.struck_gap)} of its distance"
         return "too little sand came between club and ball"
     return f"the ball came off hot, with {_share(k.struck_gap)} of its distance"
