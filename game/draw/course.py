@@ -9,7 +9,7 @@ import pygame
 
 from game.draw.camera import Camera, Rect
 from game.draw.distance import distance
-from game.draw.flag import draw_hole
+from game.draw.flag import draw_cup, draw_hole
 from game.draw.palette import Colour, Palette, mix
 from game.draw.pen import Pen, shade
 from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
@@ -270,9 +270,11 @@ def _bounds(
 
 @lru_cache(maxsize=2)
 def layer(
-    course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2
-) -> pygame.Surface:
-    """Everything that stands still, `zoom` times larger than its place of w x h px. Do not draw on it."""
+    course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2,
+    flag: bool = True,
+) -> pygame.Surface:  # fmt: skip
+    """Everything that stands still, `zoom` times larger than its place of w x h px; without the flagstick
+    unless `flag`, since it may be struck. Do not draw on it."""
     box = Rect(0, 0, w, h)
     horizon = camera.at(0, ground_at(course, 0.0))[1] - 44 * unit
     pen = Pen(distance(palette, w, h, round(zoom * horizon) / zoom, unit, zoom).copy(), zoom)
@@ -292,13 +294,16 @@ def layer(
             _bounds(pen, hazard, course, camera, palette, unit)
     if course.hole:
         low = ground_at(course, course.hole.x)
-        draw_hole(pen, box, course.hole, low, camera, palette, unit)
+        if flag:
+            draw_hole(pen, box, course.hole, low, camera, palette, unit)
+        else:
+            draw_cup(pen, course.hole, low, camera, palette, unit)
     return pen.surface
 
 
 @lru_cache(maxsize=12)
 def still(
-    course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float
+    course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, flag: bool = True
 ) -> pygame.Surface:  # fmt: skip
     """The layer at its own size of w x h px, kept for every view of late. Do not draw on it."""
-    return pygame.transform.smoothscale(layer(course, camera, palette, w, h, unit), (w, h))
+    return pygame.transform.smoothscale(layer(course, camera, palette, w, h, unit, 2, flag), (w, h))

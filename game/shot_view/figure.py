@@ -1,37 +1,46 @@
-"""The golfer in any stance: the figure of the still page, moved."""
+"""The golfer in any stance: the body that holds the club there, moved."""
 
 from collections.abc import Callable
 
-from game.draw import golfer
-from game.draw.camera import Camera
+from game.draw.body import ADDRESS, Body, Manner, body_of, reach_of
+from game.draw.camera import Camera, Rect
+from game.draw.clothes import draw_body
+from game.draw.golfer import golfer_club
 from game.draw.palette import Palette
 from game.draw.pen import Pen
 from game.shot_view.stance import Stance
 from game.ui.supersample import dashed
 from physics.address import Setup
 
-__all__ = ["ghost_club", "moving_figure"]
+__all__ = ["figure_room", "ghost_club", "moving_figure", "posed"]
 
-HIP = 0.86  # m, as the still page draws it
+CLOTHES = 0.13  # m that clothes, cap, blade and butt reach beyond joints and club
+
+
+def posed(setup: Setup, stance: Stance, manner: Manner = ADDRESS, from_behind: bool = False) -> Body:
+    """The body that holds the club so."""
+    return body_of(setup, stance.hub, stance.hands, stance.edge, manner, from_behind)
+
+
+def figure_room(body: Body, stance: Stance) -> Rect:
+    """What golfer and club fill (m): x and y of the least corner, width and height, y up."""
+    left, low, right, high = reach_of(body)
+    left, right = min(left, stance.edge[0]) - CLOTHES, max(right, stance.edge[0]) + CLOTHES
+    low, high = min(low, stance.edge[1]) - CLOTHES, max(high, stance.edge[1], stance.hands[1]) + CLOTHES
+    return Rect(left, low, right - left, high - low)
 
 
 def moving_figure(
-    pen: Pen, camera: Camera, palette: Palette, setup: Setup, stance: Stance, unit: float,
+    pen: Pen, camera: Camera, palette: Palette, body: Body, stance: Stance, unit: float,
     between: Callable[[], None] | None = None,
 ) -> None:  # fmt: skip
-    """Golfer and club at true scale; the hip stands still over the weight. `between` draws what stands
-    before the body and behind the club."""
-    shift = (setup.lead_weight - 0.5) * (setup.stance_width + 0.10)
-    hip = (-setup.ball_position + shift, HIP)
-    golfer.legs(pen, camera, palette, setup, hip)
-    golfer.torso(pen, camera, palette, stance.hub, hip)
-    golfer.head(pen, camera, palette, stance.hub)
-    if between:
-        between()
+    """Golfer and club at true scale. `between` draws what stands before the body and behind the club."""
     edge = (stance.edge[0], max(stance.edge[1], 0.002))
-    golfer.golfer_club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
-    golfer.arms(pen, camera, palette, stance.hub, stance.hands)
-    pen.disc(camera.at(*stance.hands), 0.047 * camera.scale, palette.skin)
+
+    def club() -> None:
+        golfer_club(pen, camera, palette, stance.hands, edge, stance.tilt, unit)
+
+    draw_body(pen, camera, palette, body, club, between)
 
 
 def ghost_club(pen: Pen, camera: Camera, palette: Palette, stance: Stance, unit: float) -> None:

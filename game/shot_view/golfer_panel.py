@@ -1,27 +1,33 @@
 """The golfer face-on, with handles: ball, grip, feet and face are moved where they are."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from math import atan2
 
 import pygame
 
+from game.draw.body import ADDRESS, Manner
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.path import draw_ball
 from game.draw.pen import Pen
 from game.shot_view import strobe
-from game.shot_view.figure import ghost_club, moving_figure
+from game.shot_view.figure import ghost_club, moving_figure, posed
+from game.shot_view.intended_swing import swing_path_of
+from game.shot_view.reaction import manner_at, settled
 from game.shot_view.stage import ring
 from game.shot_view.stance import Intent, Stance
 from game.text.quantity import decimal, with_unit
 from game.ui import Theme, Widget, paint
 from game.ui.supersample import Cached, sprite
-from physics.address import CONTROLS, Setup
+from physics.address import CONTROLS, Motion, Setup
+from physics.equipment import Club
 from physics.results import Shot
 
 __all__ = ["GolferPanel", "Handle"]
 
-TALL = 1.72  # m the view must hold
+TALL, WIDE = 1.84, 0.65  # m over the ground and either side of the stance the view must hold
+SPARE = 0.10  # m kept beyond the meant way of the club: blade, and what a stroke strays
 FOOT = 0.06  # m from the middle of a foot to the knob beside it
 SWUNG, APART = 0.62, 0.11  # m either side of the ball where the strobe shows, and between two heads
 OPENING = 0.30  # rad of face for 10 cm of drag
@@ -115,6 +121,7 @@ class GolferPanel(Widget):
         self.live = True  # handles show and can be moved
         self.mirrored = False
         self.strobe = False  # show hands and club at equal times through the strike
+        self.still = False  # reduced motion: the finish, and no reaction to the shot
         self._sheet, self._flashes = Cached[pygame.Surface](), Cached[tuple[strobe.Flash, ...]]()
         self.camera = Camera(1.0, 0.0, 0.0)
         pulls = {
@@ -177,7 +184,8 @@ class GolferPanel(Widget):
         """Stand like this; `names` are the controls that may be moved here."""
         self.intent, self.mirrored, self.names, self.live = intent, mirrored, names, live
         r, below = self.rect, 2.6 * theme.gap
-        scale = max(min((r.h - below) / TALL, r.w / 1.30), 10.0)
+        wide, tall = _swing_room(intent.setup.club, intent.motion)
+        scale = max(min((r.h - below) / tall, 0.5 * r.w / wide), 10.0)
         side = -1.0 if mirrored else 1.0
         x0 = self._middle + side * intent.setup.ball_position * scale
         self.camera = Camera(scale, x0, r.bottom - below, mirrored)
@@ -212,8 +220,11 @@ class GolferPanel(Widget):
             return
         unit = max(0.8, min(r.h / 320, 1.4))
         row: tuple[strobe.Flash, ...] = ()
+        manner = ADDRESS
         if shot and stance:
             stance = strobe.as_struck(shot, intent.address, time)
+            stance = settled(stance, intent.address, shot, time, not self.still)
+            manner = manner_at(shot, stance.hub, time, not self.still)
             if self.strobe:
                 row = self._flashes.get((shot,), lambda: strobe.flashes(shot, SWUNG, APART))
         past = tuple(f for f in row if f.time <= time)
@@ -221,12 +232,12 @@ class GolferPanel(Widget):
 
         def sheet() -> pygame.Surface:
             with sprite(round(r.w), round(r.h), theme.palette.paper) as (pen, out):
-                self._figure(pen, c, theme.palette, intent, stance, old, other, past, unit)
+                self._figure(pen, c, theme.palette, intent, stance, manner, old, other, past, unit)
                 if lit == "hands":
                     ring(pen, c.at(*(stance or intent.address).hands), 16 * unit, theme.palette, unit)
             return out
 
-        key = (intent, stance, old, other, past, lit, c, theme.palette, r.w, r.h)
+        key = (intent, stance, manner, old, other, past, lit, c, theme.palette, r.w, r.h)
         with paint.clipped(surface, r):
             surface.blit(self._sheet.get(key, sheet), (round(r.x), round(r.y)))
             for handle in self.parts:
@@ -237,16 +248,17 @@ class GolferPanel(Widget):
 
     @staticmethod
     def _figure(
-        pen: Pen, c: Camera, palette: Palette, intent: Intent, stance: Stance | None, old: Stance | None,
-        other: Stance | None, past: tuple[strobe.Flash, ...], unit: float,
+        pen: Pen, c: Camera, palette: Palette, intent: Intent, stance: Stance | None, manner: Manner,
+        old: Stance | None, other: Stance | None, past: tuple[strobe.Flash, ...], unit: float,
     ) -> None:  # fmt: skip
         """Floor, golfer, strobe, the clubs of other settings, the ball while it lies there."""
         floor, wide = c.y0, pen.surface.get_width() / pen.zoom
         pen.line([(0, floor), (wide, floor)], 2.0 * unit, palette.fairway)
         if old:
             ghost_club(pen, c, palette, old, unit)
+        held = stance or intent.address
         moving_figure(
-            pen, c, palette, intent.setup, stance or intent.address, unit,
+            pen, c, palette, posed(intent.setup, held, manner), held, unit,
             lambda: strobe.swung(pen, c, palette, past, unit),
         )  # fmt: skip
         if other:
@@ -255,3 +267,14 @@ class GolferPanel(Widget):
             draw_ball(pen, c, palette, 0.0, 0.0, unit)
         middle = c.at(-intent.setup.ball_position, 0)[0]
         pen.line([(middle, floor + 3), (middle, floor + 9)], 1.6, palette.muted)
+
+
+@lru_cache(32)
+def _swing_room(club: Club, motion: Motion) -> tuple[float, float]:
+    """Half the width and the height (m) that a motion's swing fills about the stance. Whatever is set at
+    address moves it by less than what is spared, so a knob never moves the view it is dragged in."""
+    way = swing_path_of(Setup(club=club), motion)
+    middle = -Setup().ball_position
+    places = (*way.hands, *way.heads)
+    far, high = max(abs(x - middle) for x, _ in places), max(y for _, y in places)
+    return max(WIDE, far + SPARE), max(TALL, high + SPARE)

@@ -37,6 +37,7 @@ class Way:
     ball: tuple[Point, Point]
     finish: tuple[Point, Point]
     hub: Point
+    heads: tuple[Point, ...] = ()  # the leading edge from top to finish
 
 
 @lru_cache(32)
@@ -57,7 +58,7 @@ def swing_path_of(setup: Setup, motion: Motion) -> Way:
     arms = np.linspace(link.arm_top, link.arm_finish, SAMPLES).tolist()
     return Way(
         tuple(hands(a) for a in arms), limb(link.arm_top), limb(link.arm_ball), limb(link.arm_finish),
-        (link.hub_x, link.hub_y),
+        (link.hub_x, link.hub_y), tuple(edge(link, a)[:2] for a in arms),
     )  # fmt: skip
 
 

@@ -1,18 +1,20 @@
 """The course from the side, alive: what stands still is kept, the ball and the golfer drawn every frame."""
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, inf
 
 import numpy as np
 import pygame
 
 from game.draw import course as view
-from game.draw import path
+from game.draw import flag, path
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.pen import Pen
-from game.shot_view.figure import moving_figure
+from game.shot_view.figure import figure_room, moving_figure, posed
 from game.shot_view.paths import Ways, ball_at
+from game.shot_view.reaction import fall_time, manner_at, settled
+from game.shot_view.splash import draw_sand, draw_splash, stick_lean, stirred
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
 from game.shot_view.stance import Stance, stance_at
@@ -22,15 +24,18 @@ from game.ui import Theme, paint
 from game.ui.supersample import Cached, rail_of, sprite, supersampled
 from physics.address import Setup
 from physics.course import Course, Tree, Wall
-from physics.equipment import BALL, FLAGSTICK
+from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.results import Outcome, Shot
 
 __all__ = ["LIT", "Scene", "Stage", "ball_at"]
 
 BEHIND = 1.5  # m shown behind the ball, the golfer's room
-AROUND, TALL, LOW = 1.35, 2.0, 0.15  # m about the ball that golfer and club may fill
+HEAD_ROOM = 0.12  # m of sky kept over the highest place of the club
+SWAYS = 0.12  # of the flagstick's height it may sway to either side
+SPRAYED, DROPS = 1.1, 0.9  # m about a place that sand and water may reach, and over it
 STEP = 4.0  # m by which the view grows when a ball runs out of it
 NEAR = 120.0  # px a metre from which a thumb's breadth of thrown turf can be seen
+Piece = tuple[pygame.Surface, tuple[float, float]]  # a picture and its corner from the box's (px)
 LIT = ("flight", "landing", "roll", "hole", "ball", "hands")  # places of phrases that lie on the stage
 
 
@@ -58,7 +63,9 @@ class Stage:
     at whole when it comes, so the view never changes while it plays.
 
     Set from outside: `note` is said small along the foot; `spray` is the turf that the shot throws, shown
-    where the view is near enough, and with `still` lying where it came to rest.
+    where the view is near enough. With `still` (reduced motion) all is shown as it comes to rest, and the
+    golfer does not react. `left_handed` stands beyond the ball and is seen from behind: the target stays
+    where it is.
     """
 
     def __init__(self) -> None:
@@ -66,8 +73,9 @@ class Stage:
         self._reach = (0.0, 0.0, 0.0)  # m: least x, most x, most y of anything shown
         self.note = ""
         self.spray: Track | None = None
-        self.still = False
-        self._ways, self._figure, self._thrown = Ways(), Cached[pygame.Surface](), Cached[Spray]()
+        self.still = self.left_handed = False
+        self._ways, self._thrown = Ways(), Cached[Spray]()
+        self._figure, self._flag = Cached[Piece](), Cached[Piece]()
         self.camera = Camera(1.0, 0.0, 0.0)
 
     # ---- the view
@@ -94,6 +102,8 @@ class Stage:
                 left = -STEP * ceil((0.6 - min(run.x)) / STEP)
             if max(run.y) > top - 0.1:
                 top = ceil(2.0 * (max(run.y) + 0.2)) / 2.0
+        if scene.shot:
+            top = max(top, max(scene.shot.swing.head[1]) + view.ground_at(course, 0.0) + HEAD_ROOM)
         self._reach = (left, right, top)
 
     def _aim(self, scene: Scene, box: Rect, earth: float) -> Camera:
@@ -120,9 +130,11 @@ class Stage:
         foot = type_.line("small") * len(note)
         self.camera = camera = self._aim(scene, box, type_.line("small") + foot + 22 * mark)
         with paint.clipped(surface, box):
-            surface.blit(view.still(scene.course, camera, palette, *at.size, unit), at)
+            surface.blit(view.still(scene.course, camera, palette, *at.size, unit, flag=False), at)
+            self._flagstick(surface, box, scene, palette, unit)
             self._gone(surface, at, scene, palette, mark)
             self._moving(surface, box, scene, palette, mark)
+            self._stir(surface, box, scene, palette, mark)
             self._fly(surface, at, scene, palette)
             self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark)
             self._light(surface, box, scene, theme, mark)
@@ -150,25 +162,84 @@ class Stage:
         moved = Camera(camera.scale, camera.x0 + at.x, camera.y0 + at.y)
         spray.draw(surface, moved, scene.time, self.still)
 
+    def _stance(self, scene: Scene) -> Stance:
+        """Golfer and club now."""
+        if scene.shot is None:
+            return scene.address
+        stance = stance_at(scene.shot, scene.address, scene.time)
+        return settled(stance, scene.address, scene.shot, scene.time, not self.still)
+
     def _moving(
         self, surface: pygame.Surface, box: Rect, scene: Scene, palette: Palette, unit: float
     ) -> None:  # fmt: skip
-        camera, shot = self.camera, scene.shot
-        stance = stance_at(shot, scene.address, scene.time) if shot else scene.address
-        size = (round(2 * AROUND * camera.scale), round((TALL + LOW) * camera.scale))
+        camera, shot, stance = self.camera, scene.shot, self._stance(scene)
+        manner = manner_at(shot, stance.hub, scene.time, not self.still)
 
-        def golfer() -> pygame.Surface:
-            moved = Camera(camera.scale, AROUND * camera.scale, TALL * camera.scale)
-            with sprite(*size, palette.field) as (pen, out):
-                moving_figure(pen, moved, palette, scene.setup, stance, unit)
-            return out
+        def golfer() -> Piece:
+            body = posed(scene.setup, stance, manner, self.left_handed)
+            room, s = figure_room(body, stance), camera.scale
+            moved = Camera(s, -room.x * s, room.bottom * s)
+            with sprite(ceil(room.w * s), ceil(room.h * s), palette.field) as (pen, out):
+                moving_figure(pen, moved, palette, body, stance, unit)
+            return out, camera.at(room.x, room.bottom)
 
-        sheet = self._figure.get((scene.setup, stance, camera.scale, palette, unit), golfer)
-        px, py = camera.at(-AROUND, TALL)
+        key = (scene.setup, stance, manner, self.left_handed, camera, palette, unit)
+        sheet, (px, py) = self._figure.get(key, golfer)
         surface.blit(sheet, (box.x + px, box.y + py))
         if scene.together:
             self._ball(surface, box, scene, scene.together, scene.time + scene.apart, palette, unit, True)
         self._ball(surface, box, scene, shot, scene.time, palette, unit, False)
+
+    def _flagstick(
+        self, surface: pygame.Surface, box: Rect, scene: Scene, palette: Palette, unit: float
+    ) -> None:
+        """Flagstick and flag, swaying while a ball has just struck it."""
+        hole, camera = scene.course.hole, self.camera
+        if hole is None or not hole.flagstick:
+            return
+        low = view.ground_at(scene.course, hole.x)
+        lean = 0.0 if self.still else stick_lean(scene.shot, scene.time)
+
+        def stick() -> Piece:
+            at = Rect(0.0, 0.0, box.w, box.h)
+            x, foot = camera.at(hole.x, low - flag.CUP_DEPTH)
+            top = flag.stick_top(at, low, camera, unit) - 8 * unit
+            half = SWAYS * (foot - top) + 12 * unit
+            wide = max(0.6 * camera.scale + half, 2.0 * half)
+            around = Rect(x - half, top, half + wide, foot - top + 4 * unit)
+            moved = Camera(camera.scale, camera.x0 - around.x, camera.y0 - around.y)
+            inner = Rect(0.0, at.y - around.y, around.w, at.h)
+            with sprite(ceil(around.w), ceil(around.h), palette.outline) as (pen, out):
+                flag.draw_flagstick(pen, inner, hole, low, moved, palette, unit, lean)
+            return out, (around.x, around.y)
+
+        key = (hole, low, camera, box.w, box.h, palette, unit, lean)
+        sheet, (px, py) = self._flag.get(key, stick)
+        surface.blit(sheet, (box.x + round(px), box.y + round(py)))
+
+    def _stir(
+        self, surface: pygame.Surface, box: Rect, scene: Scene, palette: Palette, unit: float
+    ) -> None:  # fmt: skip
+        """Sand that landings threw, and the splash of a ball in water."""
+        shot, time, camera = scene.shot, scene.time, self.camera
+        if shot is None:
+            return
+        sprays, wet = stirred(shot, time)
+        places = [(s.x, s.y) for s in sprays] + ([(shot.run.x[-1], shot.run.y[-1])] if wet else [])
+        if not places:
+            return
+        left, right = min(x for x, _ in places) - SPRAYED, max(x for x, _ in places) + SPRAYED
+        low, high = min(y for _, y in places) - 0.3, max(y for _, y in places) + DROPS
+        (x, y), s = camera.at(left, high), camera.scale
+        with supersampled(surface, Rect(box.x + x, box.y + y, (right - left) * s, (high - low) * s)) as (
+            pen, from_x, from_y,
+        ):  # fmt: skip
+            moved = Camera(s, camera.x0 + box.x - from_x, camera.y0 + box.y - from_y)
+            for spray in sprays:
+                age = inf if self.still else time - spray.time
+                draw_sand(pen, moved, palette, shot, spray, age, unit)
+            if wet and not self.still:
+                draw_splash(pen, moved, palette, shot, time - shot.run.t[-1], unit)
 
     def _ball(
         self, surface: pygame.Surface, box: Rect, scene: Scene, shot: Shot | None, time: float,
@@ -177,6 +248,9 @@ class Stage:
         x, y = 0.0, view.ground_at(scene.course, 0.0)
         if shot:
             lying = (Outcome.REST, Outcome.MISSED, Outcome.STUCK)
+            if shot.run.outcome is Outcome.HOLED and time >= fall_time(shot):
+                self._in_cup(surface, box, scene.course, ball_at(shot.run, time), palette, unit)
+                return
             if time >= shot.run.t[-1] and shot.run.outcome not in lying:
                 return
             x, y = ball_at(shot.run, max(time, shot.run.t[0]))
@@ -186,6 +260,24 @@ class Stage:
         with supersampled(surface, around) as (pen, left, top):
             moved = Camera(self.camera.scale, self.camera.x0 + box.x - left, self.camera.y0 + box.y - top)
             path.draw_ball(pen, moved, palette, x, y, unit, hollow)
+
+    def _in_cup(
+        self, surface: pygame.Surface, box: Rect, course: Course, at: tuple[float, float], palette: Palette,
+        unit: float,
+    ) -> None:  # fmt: skip
+        """A ball in the hole, smaller the deeper it has fallen: at the bottom as large as the cup lets it."""
+        hole, s = course.hole, self.camera.scale
+        assert hole
+        rim = view.ground_at(course, hole.x)
+        share = min(max((rim - at[1]) / (flag.CUP_DEPTH - BALL.radius), 0.0), 1.0)
+        least, most = max(BALL.radius * s, min(2.2 * unit, 0.5 * HOLE_RADIUS * s)), max(BALL.radius * s, 5 * unit)
+        r = most + (least - most) * share
+        x, foot = self.camera.at(min(max(at[0], hole.x - 0.03), hole.x + 0.03), at[1] - BALL.radius)
+        around = Rect(box.x + x - 12 * unit, box.y + foot - 24 * unit, 24 * unit, 28 * unit)
+        with supersampled(surface, around) as (pen, left, top):
+            centre = (box.x + x - left, box.y + foot - r - top)
+            pen.disc(centre, r + 1.0 * unit, palette.outline)
+            pen.disc(centre, r, palette.ball)
 
     # ---- words along the foot
 
@@ -225,7 +317,7 @@ class Stage:
     def _place(self, scene: Scene) -> tuple[float, float] | None:
         shot, course = scene.shot, scene.course
         if scene.lit == "hands":
-            return (stance_at(shot, scene.address, scene.time) if shot else scene.address).hands
+            return self._stance(scene).hands
         if shot is None or shot.launch is None:
             return None
         run = shot.run

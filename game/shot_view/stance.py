@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import atan2, cos, hypot, sin
+from math import atan2, cos, hypot, pi, sin
 from typing import Any
 
 import numpy as np
@@ -17,7 +17,9 @@ from physics.head import sole_elements
 from physics.results import Shot
 from physics.swing import REACH, edge, links, plane_angle, reach
 
-__all__ = ["BACKSWING", "Intent", "Stance", "Trail", "head_at", "intend", "read", "stance_at", "table"]
+__all__ = [
+    "BACKSWING", "Intent", "Stance", "Trail", "between", "head_at", "intend", "read", "stance_at", "table",
+]  # fmt: skip
 
 Point = tuple[float, float]
 Floats = NDArray[np.float64]
@@ -154,6 +156,27 @@ def _between(a: Stance, b: Stance, share: float) -> Stance:
     return Stance(
         hub, hands, (hands[0] + club[0], hands[1] + club[1]), a.lean + share * (b.lean - a.lean)
     )  # fmt: skip
+
+
+def between(finish: Stance, address: Stance, share: float, rise: float = 0.0) -> Stance:
+    """The finish let down by a share of its way back to the address, the hub `rise` (m) higher.
+
+    Arms and club go back the way they came: one that hangs over the head has come round by the target.
+    """
+
+    def limb(a: Point, b: Point, c: Point, d: Point) -> Point:
+        first, last = (b[0] - a[0], a[1] - b[1]), (d[0] - c[0], c[1] - d[1])
+        start = atan2(*first)
+        start += 2.0 * pi if start < -0.5 * pi else 0.0
+        angle = start + share * (atan2(*last) - start)
+        long = hypot(*first) + share * (hypot(*last) - hypot(*first))
+        return long * sin(angle), -long * cos(angle)
+
+    arm = limb(finish.hub, finish.hands, address.hub, address.hands)
+    club = limb(finish.hands, finish.edge, address.hands, address.edge)
+    hub = (finish.hub[0], finish.hub[1] + rise)
+    hands = (hub[0] + arm[0], hub[1] + arm[1])
+    return Stance(hub, hands, (hands[0] + club[0], hands[1] + club[1]), finish.lean)
 
 
 def head_at(shot: Shot, time: float) -> tuple[float, float, float]:

@@ -7,11 +7,12 @@ from math import isfinite
 import numpy as np
 
 from game.shot_view.stance import BACKSWING
-from physics.results import Phase, Shot
+from physics.results import Outcome, Phase, Shot
 
 __all__ = ["Moment", "Timeline", "timeline"]
 
 BEFORE, AFTER = 0.012, 0.025  # s about the strike that get a stretch of their own
+AFTERMATH = {Outcome.HOLED: 0.7, Outcome.WATER: 1.2}  # s the film goes on after the ball is gone, assumed
 SHARES = (0.20, 0.25, 0.30, 0.25)  # of the line: swing, strike, flight, bounce and roll
 
 
@@ -83,7 +84,7 @@ def timeline(shot: Shot) -> Timeline:
         moments.append(Moment("ball", ball))
     first = min(ball, turf if turf is not None else ball) - BEFORE
     last = max(ball, turf if turf is not None else ball) + AFTER
-    end = max(run.t[-1], last + 0.1)
+    end = max(run.t[-1] + AFTERMATH.get(run.outcome, 0.0), last + 0.1)
     if shot.launch is None:
         end = max(shot.swing.t[-1], last + 0.1)
         moments.append(Moment("finish", end))
