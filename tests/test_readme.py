@@ -89,7 +89,9 @@ CLAIMS: dict[str, Claim] = {
     "fringework take winter.pack.toml": lambda out, folder: (
         "'Winter' is in your library" in out and any((folder / "home").rglob("pack.toml"))
     ),
-    "fringework lesson lean": lambda out, _: _falls(out, "fairway", 2.0) and "the leading edge digs, fat" in out,
+    "fringework lesson lean": lambda out, _: (
+        _falls(out, "fairway", 2.0) and "the leading edge digs, fat" in out
+    ),
     "fringework lesson release": lambda out, _: _falls(out, "fairway", 1.0) and "as set become" in out,
     "fringework lesson bounce": lambda out, _: (
         _falls(out, "fairway", 1.0) and "the leading edge digs, fat" in out
