@@ -122,7 +122,8 @@ def _torso(pen: Pen, camera: Camera, palette: Palette, body: Body) -> None:
     shape = [
         (neck[0] - yoke, neck[1] + 0.058), (neck[0] + yoke, neck[1] + 0.058),
         (right[0] + 0.012, right[1] + 0.045), (right[0] + 0.03, right[1] - 0.03), breast[1], middle[1],
-        belt[1], belt[0], middle[0], breast[0], (left[0] - 0.03, left[1] - 0.03), (left[0] - 0.012, left[1] + 0.045),
+        belt[1], belt[0], middle[0], breast[0], (left[0] - 0.03, left[1] - 0.03),
+        (left[0] - 0.012, left[1] + 0.045),
     ]  # fmt: skip
     pen.fill([camera.at(*p) for p in shape], palette.shirt)
     side = -1.0 if not body.from_behind else 1.0
