@@ -8,13 +8,14 @@ import reprlib
 from datetime import date
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
+from pydantic import BeforeValidator, Field, ValidationError, ValidationInfo, field_validator
 
 from levels.parts import Part
+from levels.problems import problems_of
 from levels.rules import count_between, refuse_if
 from levels.teaching import OneLine, Whole
 
-__all__ = ["LATEST", "MOST_FOCUS", "MOST_PLANNED", "Day", "PracticePlan"]
+__all__ = ["LATEST", "MOST_FOCUS", "MOST_PLANNED", "Day", "PracticePlan", "checked_plan"]
 
 MOST_FOCUS = 2  # points to think of
 MOST_PLANNED = 200  # shots of a drill
@@ -73,3 +74,19 @@ class PracticePlan(Part):
             made = info.data["made"]
             refuse_if([((), f"{retest} is not soon after {made}; allowed: 1 to {LATEST} days after made")])
         return retest
+
+
+def checked_plan(data: dict[str, Any]) -> tuple[PracticePlan | None, dict[str, str]]:
+    """The plan in these values by key, or None and what is wrong with each key, in a few words.
+
+    >>> checked_plan({"made": "2025-11-30", "focus": ["Brush"], "drill": "Ten", "shots": 10,
+    ...               "successes": 12, "retest": "2025-12-07"})
+    (None, {'successes': '12 is more than the shots; allowed: 1 to 10'})
+    """
+    try:
+        return PracticePlan.model_validate(data), {}
+    except ValidationError as error:
+        found: dict[str, str] = {}
+        for loc, what in problems_of(error, PracticePlan):
+            found.setdefault(str(loc[0]), what)
+        return None, found

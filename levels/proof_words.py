@@ -7,7 +7,7 @@ from levels.proof import FamilyProof, Proof, Reward
 from levels.scenario import Scenario
 from physics.cause import CLOSE
 
-__all__ = ["PASSES", "rewards_match", "warnings_of"]
+__all__ = ["PASSES", "before_sharing", "rewards_match", "warnings_of"]
 
 PASSES = 0.5  # chance to pass the task in one go from which it counts as solvable, assumed
 NOBODY = 0.1  # below which it counts as out of reach, assumed
@@ -27,6 +27,19 @@ def rewards_match(families: tuple[FamilyProof, ...], apart: float | None) -> Rew
 def warnings_of(scenario: Scenario, proof: Proof) -> tuple[str, ...]:
     """What to look at; () for a sound scenario. One kind of shot that works alone is no fault."""
     return (*_reach(proof), *_luck(proof), *_reference(scenario, proof))
+
+
+def before_sharing(scenario: Scenario) -> tuple[str, ...]:
+    """What to look at before others are given it; () when its proof is of this version and finds no fault.
+
+    Nothing is played: what only strokes can tell is taken from the proof.
+    """
+    proof = scenario.proof
+    if proof is None:
+        return ("It is not proved: nobody knows yet whether it can be solved.",)
+    if proof.digest != scenario.digest:
+        return ("Its proof is of an earlier version of it: prove it again.",)
+    return tuple(dict.fromkeys((*_reach(proof), *_luck(proof), *proof.warnings)))
 
 
 def _times(share: float) -> str:

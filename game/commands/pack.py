@@ -1,8 +1,8 @@
-"""`fringework pack`: scenarios to hand out in one readable file, with a practice plan if one is given."""
+"""`fringework pack`: scenarios to share in one readable file, with a practice plan if one is given."""
 
+import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date, timedelta
-from pathlib import Path
 from typing import Any
 
 from game.commands.common import CommandError, UsageError, WriteError, can_hold
@@ -34,7 +34,10 @@ def add_options(parser: ArgumentParser) -> None:
     parser.add_argument(
         "out", metavar="OUT.pack.toml", type=file_ending(ENDING), help="the pack; an older one is replaced"
     )
-    parser.add_argument("files", metavar="FILE", nargs="+", help="scenario files in playing order")
+    parser.add_argument(
+        "files", metavar="FILE", nargs="+",
+        help="scenario files or names of built-in scenarios, in playing order",
+    )  # fmt: skip
     parser.add_argument("--title", metavar="TEXT", required=True, help="name of the pack")
     parser.add_argument("--from", metavar="TEXT", dest="words", default="", help="your words to the player")
     parser.add_argument(
@@ -55,19 +58,26 @@ def add_options(parser: ArgumentParser) -> None:
 
 def run(args: Namespace) -> int:
     """Write the pack. Returns the exit code."""
-    from game.library.shelf import first, hand_out
+    from game.library.home import data_home
+    from game.library.shelf import Shelf, first, hand_out
     from levels.packs import PackError
+    from levels.proof_words import before_sharing
 
     can_hold(args.out)
+    if Shelf(data_home()).contains(args.out):
+        raise WriteError(f"'{args.out}' is in your own library; write it to another folder.")
     plan = _plan(args)
     try:
-        pack = hand_out([Path(f) for f in args.files], plan, args.out, title=args.title, words=args.words)
+        pack = hand_out(args.files, plan, args.out, title=args.title, words=args.words)
     except PackError as error:
         raise RefusedError(first(error.problems)) from None
     except OSError as error:
         raise WriteError(f"'{args.out}' cannot be written: {error.strerror or error}.") from None
     count = len(pack.members)
     say(f"{args.out}: {count} {'scenario' if count == 1 else 'scenarios'}{', with a plan' if plan else ''}.")
+    for member in pack.members:
+        for sentence in before_sharing(member.scenario):
+            print(f"Look at this: {member.name}: {sentence}", file=sys.stderr)
     return 0
 
 
@@ -88,20 +98,15 @@ def _plan(args: Namespace) -> Any:
 
 
 def _checked_plan(data: dict[str, Any]) -> Any:
-    from pydantic import ValidationError
-
-    from levels.plan import PracticePlan
-    from levels.problems import problems_of
+    from levels.plan import checked_plan
 
     last = data["made"] + timedelta(days=LATEST)
     if not data["made"] < data["retest"] <= last:
         raise UsageError(f"--retest must be after today and not after {last}, not {data['retest']}.")
-    try:
-        return PracticePlan.model_validate(data)
-    except ValidationError as error:
-        loc, what = problems_of(error, PracticePlan)[0]
-        option = {"successes": "pass"}.get(str(loc[0]), str(loc[0]))
-        raise UsageError(f"--{option}: {what}.") from None
+    plan, found = checked_plan(data)
+    for key, what in found.items():
+        raise UsageError(f"--{'pass' if key == 'successes' else key}: {what}.")
+    return plan
 
 
 def _option(name: str) -> str:

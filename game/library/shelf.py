@@ -12,12 +12,13 @@ import os
 import re
 import shutil
 import tempfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from game.library.safe_names import holds, moved, numbered, placed, plain_name, same_name, stamp, text_of
-from levels.files import parse_scenario, read_scenario, replace_file
+from levels.draft import library_text
+from levels.files import library, parse_scenario, read_scenario, replace_file
 from levels.packs import LARGEST_PACK, RESERVED, Member, Pack, PackError, head_text, parse_head, parse_pack
 from levels.packs import write_pack as write
 from levels.plan import PracticePlan
@@ -25,10 +26,12 @@ from levels.reading import ScenarioError, file_name, legible, read_text, tables
 from levels.scenario import Scenario
 
 __all__ = [
-    "HEAD", "PACKS", "SCENARIOS", "Entry", "HeldPack", "Shelf", "Taken", "first", "hand_out", "plain_name",
+    "HEAD", "PACKS", "SCENARIOS", "Entry", "HeldPack", "Shelf", "Source", "Taken", "first", "hand_out",
+    "is_pack", "plain_name",
 ]  # fmt: skip
 
 SCENARIOS, PACKS, HEAD = "scenarios", "packs", "pack.toml"
+Source = str | os.PathLike[str]  # a file, or the name of a built-in scenario where no file has it
 MOST = 500  # files or packs shown, assumed
 _MEMBER = re.compile(r"\d+-.+\.toml", re.IGNORECASE)
 
@@ -140,6 +143,11 @@ class Shelf:
             return problems[0]
         return HeldPack(folder, title, words, plan, tuple(entries), tuple(problems))
 
+    def contains(self, path: str | os.PathLike[str]) -> bool:
+        """Whether that place is inside the library's own two folders."""
+        place = Path(os.path.realpath(path))
+        return any(place.is_relative_to(self.home / folder) for folder in (SCENARIOS, PACKS))
+
     # ---- taking in
 
     def take(self, path: str | os.PathLike[str]) -> Taken:
@@ -198,24 +206,18 @@ class Shelf:
 
 
 def hand_out(
-    paths: Sequence[str | os.PathLike[str]], plan: PracticePlan | None, out: str | os.PathLike[str], *,
+    sources: Sequence[Source], plan: PracticePlan | None, out: str | os.PathLike[str], *,
     title: str = "", words: str = "",
 ) -> Pack:  # fmt: skip
-    """Write scenario files, in this order, as one pack.
+    """Write scenario files and built-in scenarios, in this order, as one pack.
 
     PackError tells everything wrong, OSError what the disk refuses.
     """
     members: list[Member] = []
     problems: list[str] = []
-    for path in paths:
-        if os.path.realpath(path) == os.path.realpath(out):
-            problems.append(f"{file_name(path)}: would be written over; allowed: another name for the pack.")
-            continue
+    for source in sources:
         try:
-            text = read_text(path)
-            names = {m.name.lower() for m in members}
-            name = next(n for n in numbered(_own_name(path)) if n.lower() not in names)
-            members.append(Member(name, text, parse_scenario(text, file_name(path))))
+            members.append(_member(source, out, {m.name.lower() for m in members}))
         except ScenarioError as error:
             problems += error.problems
     if problems:
@@ -223,6 +225,19 @@ def hand_out(
     pack = Pack(title or plain_name(Path(out).name) or "Pack", tuple(members), words, plan)
     write(out, pack)
     return pack
+
+
+def _member(source: Source, out: str | os.PathLike[str], names: Container[str]) -> Member:
+    """A scenario as a member under a name that is not among `names`. ScenarioError when it cannot be one."""
+    if isinstance(source, str) and source in library() and not os.path.exists(source):
+        text, stem = library_text(source), source
+    elif os.path.realpath(source) == os.path.realpath(out):
+        told = "would be written over; allowed: another name for the pack"
+        raise ScenarioError([f"{file_name(source)}: {told}."])
+    else:
+        text, stem = read_text(source), _own_name(source)
+    name = next(n for n in numbered(stem) if n.lower() not in names)
+    return Member(name, text, parse_scenario(text, file_name(source)))
 
 
 def _own_name(path: str | os.PathLike[str]) -> str:
@@ -239,7 +254,17 @@ def _scenario_or_problem(path: Path) -> Scenario | str:
     try:
         return read_scenario(path)
     except ScenarioError as error:
+        if is_pack(path):
+            return f"{file_name(path)}: is a pack, not one scenario; import it to play what is in it."
         return first(error.problems)
+
+
+def is_pack(path: str | os.PathLike[str]) -> bool:
+    """Whether a file is a pack, sound or not, by its key."""
+    try:
+        return "pack" in tables(read_text(path, LARGEST_PACK), file_name(path), LARGEST_PACK)
+    except ScenarioError:
+        return False
 
 
 def first(problems: tuple[str, ...]) -> str:

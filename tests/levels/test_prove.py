@@ -33,7 +33,7 @@ from levels.files import ScenarioError, library, load_library, parse_scenario, s
 from levels.forgiveness import chart_of, reaches, slack_of
 from levels.odds import interval, pass_chance
 from levels.proof import Proof
-from levels.proof_words import LUCKY, rewards_match, warnings_of
+from levels.proof_words import LUCKY, before_sharing, rewards_match, warnings_of
 from levels.prove import proof_is_stale, prove, proved
 from levels.regions import regions_of
 from levels.scenario import Scenario
@@ -434,6 +434,21 @@ def test_warnings_follow_the_numbers(proof: Proof) -> None:
     assert "hard" in warnings_of(made, proof.model_copy(update={"families": weak}))[0]
     apart = proof.model_copy(update={"families": weak, "unmatched_chance": 0.99})
     assert warnings_of(made, apart)[0].startswith("Only an unmatched")
+
+
+def test_what_is_unproved_stale_unsolvable_or_better_unmatched_is_told_before_sharing(proof: Proof) -> None:
+    made = load_library(TWO)
+
+    def told(**changes: object) -> tuple[str, ...]:
+        return before_sharing(made.model_copy(update={"proof": proof.model_copy(update=changes)}))
+
+    assert told() == ()
+    assert before_sharing(made)[0].startswith("It is not proved")
+    assert told(digest="0" * 16) == ("Its proof is of an earlier version of it: prove it again.",)
+    assert "does as well" in told(rewards_match="no")[0]
+    none = tuple(f.model_copy(update={"solvable": False, "pass_chance": 0.0}) for f in proof.families)
+    assert "Nobody can be expected to pass" in told(families=none)[0]
+    assert told(warnings=("Odd.", "Odd.")) == ("Odd.",)
 
 
 def test_matching_wins_by_a_clear_lead_only(proof: Proof) -> None:

@@ -9,7 +9,7 @@ from game.draw.camera import Rect
 from game.ui import Button, Row, TextBlock, Theme, Widget, layout, paint
 from game.ui.textfield import draw_problem, problem_lines
 
-__all__ = ["Chip", "Chips", "ListLine", "ProblemNote", "Shares", "quiet_line"]
+__all__ = ["Chip", "Chips", "ListLine", "ProblemNote", "Shares", "quiet_line", "short_title"]
 
 
 class ProblemNote(Widget):
@@ -161,3 +161,9 @@ class Shares(Row):
 def quiet_line(sentence: str) -> TextBlock:
     """A quiet line between fields."""
     return TextBlock(sentence, "small", "muted")
+
+
+def short_title(title: str) -> str:
+    """A title of the library without the club, which every one begins with."""
+    words = title.removeprefix("Harrow Fen: ")
+    return f"{words[:1].upper()}{words[1:]}"

@@ -7,10 +7,9 @@ from typing import Protocol
 from game.builder.ui.ask import Ask
 from game.builder.ui.chooser import Chooser
 from game.builder.ui.editing import Editing
-from game.library.shelf import SCENARIOS, Shelf, hand_out, plain_name
+from game.library.shelf import SCENARIOS, Shelf, is_pack, plain_name
 from game.ui.screen import Host
-from levels.packs import LARGEST_PACK
-from levels.reading import ScenarioError, file_name, read_text, tables
+from levels.reading import ScenarioError, file_name
 
 __all__ = ["Files"]
 
@@ -106,24 +105,17 @@ class Files:
 
     def open_path(self, path: Path) -> None:
         """Open this file, once the work in hand is safe. A pack goes into the library."""
-        if self._is_pack(path):
+        if is_pack(path):
             self._take(path)
         else:
             self.safely(lambda: self._take(path))
 
     def _take(self, path: Path) -> None:
-        if self._is_pack(path):
+        if is_pack(path):
             taken = Shelf(self.home).take(path)
             self.app.say(taken.sentence)
             return
         self._placed(lambda: self.document.open(path), f"{file_name(path)} is open.")
-
-    @staticmethod
-    def _is_pack(path: Path) -> bool:
-        try:
-            return "pack" in tables(read_text(path, LARGEST_PACK), file_name(path), LARGEST_PACK)
-        except ScenarioError:
-            return False
 
     def _placed(self, act: Callable[[], object], told: str) -> None:
         if self._try(act):
@@ -227,28 +219,6 @@ class Files:
 
     def _copied(self) -> None:
         self._placed(self.document.duplicate, "This is a copy now; saving asks for a name.")
-
-    def hand_out(self) -> None:
-        """Write the scenario as a pack of one."""
-        document = self.document
-        if document.dirty or document.path is None:
-            self.app.say("Save it first: a pack is made of saved files.")
-            return
-        path = document.path
-
-        def write(out: Path) -> None:
-            out = out if out.suffix == ".toml" else out.with_name(out.name + ".toml")
-            try:
-                hand_out([path], None, out, title=str(self.editing.draft.at(("title",), "")))
-            except ScenarioError as error:
-                self.app.say(error.problems[0])
-            except OSError as error:
-                self.app.say(f"{out.name}: cannot be written: {error.strerror or error}.")
-            else:
-                self.app.say(f"{out.name} can be shared: players drop it on the window.")
-
-        self.app.push(Chooser(self.app, "Share as a pack", path.parent, write, saving=True, verb="Write",
-                           name=f"{path.stem}-pack.toml", places=self._places()))  # fmt: skip
 
     # ---- places
 

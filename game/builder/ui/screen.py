@@ -22,6 +22,7 @@ from game.builder.ui.problem_tour import ProblemTour
 from game.builder.ui.proving import Proving
 from game.builder.ui.regions import first_of_next
 from game.builder.ui.scene import draw_plate
+from game.builder.ui.share_flow import ShareFlow
 from game.builder.ui.surfaces import SurfaceRow
 from game.builder.ui.tab_file import file_tab
 from game.builder.ui.tab_goal import goal_tab
@@ -67,6 +68,7 @@ class Builder(Screen):
         self.editing = Editing(document, self.changed, app.say)
         self.canvas = Canvas(self.editing, self.edit_numbers, self.refocus)
         self.files = Files(app, self.editing, home, self)
+        self.share_flow = ShareFlow(app, self.editing, home)
         self.proving = Proving(app, self.editing, self._proof_changed)
         self.problem_tour = ProblemTour()
         self.keyboard = Keyboard(self, self.editing, self.canvas, self.files)
@@ -97,7 +99,7 @@ class Builder(Screen):
             "text": partial(text_tab, editing),
             "reference": partial(reference_tab, editing),
             "prove": lambda: prove_tab(editing, self.proving, self.app.settings.left_handed),
-            "file": partial(file_tab, editing, self.files, self.play),
+            "file": partial(file_tab, editing, self.files, self.play, self.share_flow.open),
         }
 
     def enter(self) -> None:

@@ -1,11 +1,11 @@
-"""The tab of the file: save and open, begin anew, recent files, copies of the built-in ones."""
+"""The tab of the file: save and open, new, recent files, copies of the built-in ones."""
 
 from collections.abc import Callable
 from functools import partial
 
 from game.builder.model.document import Document
 from game.builder.model.edits import STARTS
-from game.builder.ui.boxes import ListLine, quiet_line
+from game.builder.ui.boxes import ListLine, quiet_line, short_title
 from game.builder.ui.editing import Editing
 from game.builder.ui.files import Files
 from game.builder.ui.tabs import Columns
@@ -14,10 +14,12 @@ from levels.chapters import builtin_chapters
 
 __all__ = ["file_tab"]
 
+Then = Callable[[], None]
 
-def file_tab(editing: Editing, files: Files, play: Callable[[], None]) -> Columns:
+
+def file_tab(editing: Editing, files: Files, play: Then, share: Then) -> Columns:
     """Three columns: this file; new and recent ones; the built-in ones."""
-    return [_this_one(editing, files, play), _others(editing.document, files), _copies(files)]
+    return [_this_one(editing, files, play, share), _others(editing.document, files), _copies(files)]
 
 
 def _state(document: Document) -> str:
@@ -28,15 +30,15 @@ def _state(document: Document) -> str:
     return f"{where}, {'with changes that are not saved' if document.dirty else 'saved'}"
 
 
-def _this_one(editing: Editing, files: Files, play: Callable[[], None]) -> list[Widget]:
+def _this_one(editing: Editing, files: Files, play: Then, share: Then) -> list[Widget]:
     return [
         Heading("This scenario"), TextBlock(_state(editing.document), "small", "muted"),
         Row([Button("Save", files.save, hint="Ctrl+S", group="file"),
              Button("Save as", files.save_as, hint="Ctrl+Shift+S", group="file"),
              Button("Open", files.open, hint="Ctrl+O", group="file"),
              Button("Go on with a copy", files.duplicate, group="file"),
-             Button("Share", files.hand_out, group="file",
-                    tooltip="Write it as a pack, one file to give to players.")]),
+             Button("Share", share, group="file",
+                    tooltip="Put scenarios into a pack, one file to give to players, with a plan.")]),
         Row([Button("Undo", editing.undo, hint="Ctrl+Z", group="steps"),
              Button("Redo", editing.redo, hint="Ctrl+Y", group="steps"),
              Button("Play it", play, hint="P", group="steps")]),
@@ -57,13 +59,8 @@ def _others(document: Document, files: Files) -> list[Widget]:
 
 def _copies(files: Files) -> list[Widget]:
     lines = [
-        ListLine(_bare(e.scenario.title), partial(files.builtin, e.name), group="copies", tooltip=c.title)
+        ListLine(short_title(e.scenario.title), partial(files.builtin, e.name), group="copies",
+                 tooltip=c.title)
         for c in builtin_chapters() for e in c.entries
     ]  # fmt: skip
     return [Heading("A copy of a built-in one"), *lines]
-
-
-def _bare(title: str) -> str:
-    """A title of the library without the club, which every one begins with."""
-    words = title.removeprefix("Harrow Fen: ")
-    return f"{words[:1].upper()}{words[1:]}"

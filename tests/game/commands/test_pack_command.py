@@ -97,3 +97,24 @@ def test_files_that_cannot_be_used(
 
 def test_the_limits_of_the_options_are_those_of_the_plan() -> None:
     assert (command.MOST_PLANNED, command.LATEST) == (plan.MOST_PLANNED, plan.LATEST)
+
+
+def test_built_in_scenarios_go_by_name_and_what_is_unproved_is_told(
+    capsys: pytest.CaptureFixture[str], paths: list[str], tmp_path: Path
+) -> None:
+    out = tmp_path / "w.pack.toml"
+    code, _, err = run(capsys, "pack", out, library()[0], paths[0], "--title", "T")
+    assert code == 0
+    assert [m.name for m in read_pack(out).members] == [library()[0], f"{library()[0]}-2"]
+    assert err.count("It is not proved") == 2
+
+
+def test_the_library_is_no_place_for_a_pack(
+    capsys: pytest.CaptureFixture[str], paths: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("FRINGEWORK_HOME", str(tmp_path / "home"))
+    (tmp_path / "home" / "scenarios").mkdir(parents=True)
+    out = tmp_path / "home" / "scenarios" / "w.pack.toml"
+    code, _, err = run(capsys, "pack", out, paths[0], "--title", "T")
+    assert (code, out.exists()) == (4, False)
+    assert "is in your own library" in err

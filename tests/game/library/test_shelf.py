@@ -300,3 +300,17 @@ def test_nothing_is_handed_out_unless_all_is_sound(tmp_path: Path) -> None:
     assert "none.toml: cannot be read" in told
     assert "o.pack.toml: would be written over" in told
     assert not out.exists()
+
+
+def test_a_pack_among_the_scenarios_is_told_apart_from_a_broken_file(home: Path) -> None:
+    put(home / "scenarios", "w.pack.toml", a_pack())
+    (told,) = Shelf(home).scenarios()
+    assert told == "w.pack.toml: is a pack, not one scenario; import it to play what is in it."
+
+
+def test_the_library_knows_its_own_places(home: Path, tmp_path: Path) -> None:
+    shelf = Shelf(home)
+    assert shelf.contains(home / "scenarios" / "x.toml")
+    assert shelf.contains(home / "unfinished" / ".." / "packs" / "x.toml")
+    assert not shelf.contains(tmp_path / "x.toml")
+    assert not shelf.contains(home / "x.toml")
