@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable
 from math import isfinite
 from pathlib import Path
 
-from physics.constants import FOOT, YARD
+from game.text.quantity import UnitError, read_quantity
+from physics.constants import FOOT
 
 __all__ = ["CONTROL_UNITS", "file_ending", "length", "name_of", "number", "picture_size", "span", "whole"]
 
-METRES = {"": 1.0, "m": 1.0, "yd": YARD, "ft": FOOT}
 CONTROL_UNITS = {"deg": "DEG", "cm": "CM", "mm": "MM", "%": "PERCENT", "": "NUMBER"}
 ROUNDING = 1e-9  # share of a limit that is rounding, not a wrong value
 
@@ -20,9 +20,12 @@ def span(low: float, high: float, unit: str = "") -> str:
     return f"{low:.6g} and {high:.6g} {unit}".rstrip()
 
 
-def _number(text: str, allowed: str) -> float:
+def _number(text: str, unit: str, allowed: str) -> float:
+    """The number of an option in its unit; a unit typed behind it is converted."""
     try:
-        value = float(text)
+        value = read_quantity(text, unit)
+    except UnitError:
+        raise ArgumentTypeError(f"must be in a unit that fits, between {allowed}, not '{text}'") from None
     except ValueError:
         value = float("nan")
     if not isfinite(value):
@@ -31,28 +34,21 @@ def _number(text: str, allowed: str) -> float:
 
 
 def number(low: float, high: float, unit: str = "", scale: float = 1.0) -> Callable[[str], float]:
-    """Type of a number shown in `unit` from low to high (SI); shown value = SI value * scale."""
-    allowed = span(low * scale, high * scale, unit)
-
-    def read(text: str) -> float:
-        value = _number(text, allowed) / scale
-        slack = ROUNDING * max(abs(low), abs(high))
-        if not low - slack <= value <= high + slack:
-            raise ArgumentTypeError(f"must be between {allowed}, not {text}")
-        return min(max(value, low), high)
-
-    return read
+    """Type of a number in `unit`, or with a unit behind it, from low to high (SI); shown = SI * scale."""
+    return _limited(low, high, unit, scale, span(low * scale, high * scale, unit))
 
 
 def length(low: float, high: float) -> Callable[[str], float]:
-    """Type of a length in m, or with m, yd or ft behind the number."""
-    allowed = f"{span(low, high, 'm')} ({span(round(low / FOOT, 1), round(high / FOOT, 1), 'ft')})"
+    """Type of a length in m, or with m, cm, mm, yd, ft or in behind the number."""
+    feet = span(round(low / FOOT, 1), round(high / FOOT, 1), "ft")
+    return _limited(low, high, "m", 1.0, f"{span(low, high, 'm')} ({feet})")
 
+
+def _limited(low: float, high: float, unit: str, scale: float, allowed: str) -> Callable[[str], float]:
     def read(text: str) -> float:
-        match = re.fullmatch(r"(.*?)\s*(m|yd|ft|)", text.strip(), re.DOTALL)
-        assert match  # the unit may be empty
-        value = _number(match[1], allowed) * METRES[match[2]]
-        if not low - ROUNDING <= value <= high + ROUNDING:
+        value = _number(text, unit, allowed) / scale
+        slack = ROUNDING * max(abs(low), abs(high))
+        if not low - slack <= value <= high + slack:
             raise ArgumentTypeError(f"must be between {allowed}, not {text}")
         return min(max(value, low), high)
 

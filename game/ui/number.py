@@ -1,4 +1,4 @@
-"""Numbers typed by hand: what counts as one, the small field they are typed in, and a widget of it alone."""
+"""Numbers typed by hand: with which units, the small field they are typed in, and a widget of it alone."""
 
 from collections.abc import Callable
 from math import isfinite
@@ -6,7 +6,7 @@ from math import isfinite
 import pygame
 
 from game.draw.camera import Rect
-from game.text.quantity import MINUS, as_typed, decimal, read_typed, with_unit
+from game.text.quantity import MINUS, UNIT_LETTERS, UnitError, as_typed, decimal, read_quantity, with_unit
 from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
@@ -14,7 +14,7 @@ from game.ui.widget import Widget
 __all__ = ["OPENS", "Bounds", "NumberEntry", "Typing"]
 
 OPENS = f"0123456789-+.,{MINUS}"
-LONGEST = 12  # letters typed
+LONGEST = 16  # letters typed, a unit among them
 
 
 class Bounds:
@@ -34,7 +34,9 @@ class Bounds:
     def read(self, text: str) -> float | str:
         """The number in the text, or one sentence that says why it cannot be taken."""
         try:
-            value = float(read_typed(text))
+            value = read_quantity(text, self.unit)
+        except UnitError as error:
+            return str(error)
         except ValueError:
             return f"“{text.strip()}” is no number; type one such as {self.words(self.low)}."
         if not isfinite(value) or not self.low <= value <= self.high:
@@ -63,19 +65,23 @@ class Typing:
             self.text = None
         elif event.key == pygame.K_BACKSPACE:
             self.text = self.text[:-1]
-        elif event.unicode and event.unicode in OPENS and len(self.text) < LONGEST:
+        elif event.unicode and len(self.text) < LONGEST and (
+            event.unicode in OPENS or event.unicode.lower() in UNIT_LETTERS
+        ):  # fmt: skip
             self.text += event.unicode
         return None
 
     def draw(self, surface: pygame.Surface, theme: Theme, rect: Rect, unit: str) -> None:
-        """The open field: text, caret, unit."""
+        """The open field: text, caret, and the unit until another is typed."""
         text = as_typed(self.text or "")
+        unit = unit if all(c in OPENS for c in text) else ""
         paint.box(surface, rect, theme.palette.paper, theme.accent, theme.radius, 2 * theme.line)
         y = rect.y + (rect.h - theme.type.line("strong")) / 2
         right = rect.right - theme.gap
         paint.text(surface, theme, unit, "label", right, y, "muted", 1.0)
         right -= theme.type.width(unit, "label") + theme.gap / 2 if unit else 0.0
-        paint.text(surface, theme, text, "strong", right - 2 * theme.line, y, "ink", 1.0)
+        with paint.clipped(surface, rect):
+            paint.text(surface, theme, text, "strong", right - 2 * theme.line, y, "ink", 1.0)
         caret = Rect(right, rect.y + 0.22 * rect.h, theme.line, 0.56 * rect.h)
         paint.box(surface, caret, theme.accent)
 

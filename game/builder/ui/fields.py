@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, Protocol
 
 from game.builder.ui.live import Live
-from game.text.quantity import as_typed, read_typed, significant
+from game.text.quantity import UnitError, as_typed, read_quantity, read_typed, significant
 from game.ui import Choice, Toggle
 from game.ui.textarea import TextArea
 from game.ui.textfield import TextField
@@ -46,18 +46,29 @@ def value_text(value: Any) -> str:
     return str(value)
 
 
-def read_number(text: str, whole: bool = False) -> Any:
-    """The number in the text, None for none, else the text itself: the rules will say what is wrong."""
+def read_number(text: str, whole: bool = False, unit: str = "") -> Any:
+    """The number in the text, in `unit`, None for none, else the text itself: it is told what is wrong."""
     plain = read_typed(text)
     if not plain:
         return None
     try:
         if whole:
             return int(plain)
-        value = float(plain)
+        value = read_quantity(plain, unit)
     except ValueError:
         return text.strip()
     return value
+
+
+def _unit_problem(text: str, whole: bool, unit: str) -> str:
+    """What is wrong with the unit typed, or ""."""
+    try:
+        read_quantity(text, "" if whole else unit)
+    except UnitError as error:
+        return str(error)
+    except ValueError:
+        return ""
+    return ""
 
 
 class _DraftField(TextField, Live):
@@ -69,12 +80,17 @@ class _DraftField(TextField, Live):
     def refresh(self) -> None:
         """Show what the draft says now, unless it is what was just typed."""
         value = self.editor.draft.at(self.loc)
-        mine: Any = self.text if self.whole is None else read_number(self.text, self.whole)
+        mine: Any = self.text if self.whole is None else read_number(self.text, self.whole, self.unit)
         if mine != (value if self.whole is not None or value is not None else ""):
             self.show(value_text(value))
         self.problem = self.editor.problem_at(self.loc)
+        if self.problem and self.whole is not None and isinstance(value, str):
+            self.problem = _unit_problem(value, self.whole, self.unit) or self.problem
 
     def leave(self) -> None:
+        value = self.editor.draft.at(self.loc)
+        if self.whole is not None and not isinstance(value, str):
+            self.show(value_text(value))  # a number typed in another unit, in the field's own
         super().leave()
         self.editor.settle()
 
@@ -128,7 +144,7 @@ def number_field(
     """A number with its unit; Up and Down step it. An empty field takes the key out of the file."""
 
     def write(words: str) -> None:
-        editor.set(f"change {label.lower()}", loc, read_number(words, whole), f"type {loc}")
+        editor.set(f"change {label.lower()}", loc, read_number(words, whole, unit), f"type {loc}")
 
     def by(sign: int, size: int) -> None:
         value = editor.draft.at(loc)

@@ -135,7 +135,7 @@ def _limits(e: Editing, key: str, unit: str, step: float) -> Widget:
         def write(typed: str) -> None:
             now = e.draft.at(loc)
             pair = list(now) if isinstance(now, list) and len(now) == 2 else ["", ""]
-            pair[k] = "" if (value := read_number(typed)) is None else value
+            pair[k] = "" if (value := read_number(typed, unit=unit)) is None else value
             e.set("change a limit", loc, None if pair == ["", ""] else pair, f"type {loc}")
 
         field.on_change = write

@@ -396,6 +396,22 @@ def test_an_impossible_number_stays_and_its_sentence_stands_under_it(hand):
     assert hand.focus.problem == ""
 
 
+def test_a_field_takes_units_and_says_which_ones_fit(hand):
+    hand.click_on(hand.widget("Goal"))
+    field = hand.widget("Stops within", TextField)
+    hand.click_on(field)
+    hand.letter("a", CTRL)
+    hand.text("3 ft")
+    assert hand.draft.at(("goal", "leave_m")) == 0.9144
+    assert field.text == "3 ft"  # as long as it is written in
+    hand.frame(TAB)
+    assert field.text == "0.9144"
+    hand.click_on(field)
+    hand.letter("a", CTRL)
+    hand.text("3 deg")
+    assert field.problem == "“3 deg” is an angle, not a length; allowed: m, cm, mm, yd, ft, in."
+
+
 def test_a_thing_that_breaks_a_rule_is_marked_on_the_course(hand):
     grip = hand.b.canvas.grip_of(("hole",))
     hand.click(grip.at)

@@ -93,10 +93,24 @@ def test_a_ball_put_elsewhere_moves_the_numbers_and_not_the_picture():
 
 @pytest.mark.parametrize(
     ("typed", "read"),
-    [("1,5", 1.5), ("\u22123", -3.0), (" ", None), ("far", "far"), ("1.", 1.0), ("2 m", "2 m")],
+    [
+        ("1,5", 1.5),
+        ("\u22123", -3.0),
+        (" ", None),
+        ("far", "far"),
+        ("1.", 1.0),
+        ("2 m", "2 m"),
+        ("inf", "inf"),
+    ],
 )
 def test_what_is_typed_is_read_or_kept(typed, read):
     assert read_number(typed) == read
+
+
+def test_a_unit_is_converted_to_the_one_of_the_field():
+    assert read_number("8ft", unit="m") == 2.4384
+    assert read_number("8 kg", unit="m") == "8 kg"
+    assert read_number("8 m", whole=True) == "8 m"
 
 
 def test_whole_numbers_stay_whole():

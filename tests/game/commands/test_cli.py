@@ -9,7 +9,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import replace
-from math import degrees, exp, isclose
+from math import degrees, exp, isclose, radians
 from pathlib import Path
 
 import pytest
@@ -150,6 +150,18 @@ def test_course_options_reach_the_course(ok: Run) -> None:
     assert isclose(course.green_speed, 2.7432)
     assert (course.firmness, course.wind) == (0.8, -1.5)
     assert (shot.setup.club.name, shot.seed, shot.spread) == ("LW", 7, PLAYERS["steady"])
+
+
+def test_options_take_units(ok: Run) -> None:
+    shot = shot_from_json(ok(
+        "shot", "--hole", "12 yd", "--ball-position", "2 in", "--shaft-lean", "5deg", "--wind", "9 km/h",
+        "--lead-weight", "60%", "--json",
+    ))  # fmt: skip
+    assert shot.course.hole is not None
+    assert isclose(shot.course.hole.x, 10.9728)
+    assert isclose(shot.setup.ball_position, 0.0508)
+    assert isclose(shot.setup.shaft_lean, radians(5.0))
+    assert isclose(shot.course.wind, 2.5)
 
 
 def test_a_scenario_sets_everything_and_options_override_it(ok: Run) -> None:
@@ -424,6 +436,8 @@ def test_without_a_display_one_sentence() -> None:
             ["shot", "--green-speed", "20ft"],
             "--green-speed must be between 1.2 and 4.9 m (3.9 and 16.1 ft), not 20ft.",
         ),
+        (["shot", "--hole", "12 deg"], "--hole must be in a unit that fits, between 0.5 and 100 m"),
+        (["shot", "--firmness", "1 m"], "--firmness must be in a unit that fits, between 0.5 and 1.5, not"),
         (["shot", "--wind", "-21"], "--wind must be between -20 and 20 m/s, not -21."),
         (["shot", "--firmness", "2"], "--firmness must be between 0.5 and 1.5, not 2."),
         (["shot", "--seed", "1.5"], "--seed must be a whole number between 0 and 4294967295, not '1.5'."),

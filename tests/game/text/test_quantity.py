@@ -7,12 +7,14 @@ import pytest
 from game.text.narrow import STAND_IN_ERRORS
 from game.text.quantity import (
     MINUS,
+    UnitError,
     angle_plain,
     angle_words,
     decimal,
     figure_of_control,
     percent,
     plural,
+    read_quantity,
     read_typed,
     revolutions,
     shown_control,
@@ -67,6 +69,43 @@ def test_controls_have_their_unit():
 def test_what_is_shown_can_be_typed_again(value):
     assert float(read_typed(decimal(value, 2))) == value
     assert float(read_typed(decimal(value, 2).replace(".", ","))) == value
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "read"),
+    [
+        ("2.5 m", "m", 2.5), ("8ft", "m", 2.4384), ("8'", "m", 2.4384), ("30 in", "m", 0.762),
+        ("12 yd", "m", 10.9728), ("12 Yards", "m", 10.9728), ("3 ft.", "yd", 1.0), ("25 mm", "cm", 2.5),
+        ("1,5 cm", "mm", 15.0), (f"{MINUS}2 in", "cm", -5.08), ("5 deg", "deg", 5.0), ("5°", "°", 5.0),
+        (f"{MINUS}5 degrees", "°", -5.0), ("40 %", "%", 40.0), ("40percent", "%", 40.0),
+        ("36 km/h", "m/s", 10.0), ("10 mph", "m/s", 4.4704), ("7", "m", 7.0), (" 7 ", "", 7.0),
+        ("1e-3 m", "m", 0.001), ("1.e2", "", 100.0), ("2.", "m", 2.0),
+    ],
+)  # fmt: skip
+def test_a_quantity_is_read_in_the_unit_asked_for(typed, unit, read):
+    assert read_quantity(typed, unit) == read
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "told"),
+    [
+        ("3 kg", "m", "“kg” is no unit that fits here; allowed: m, cm, mm, yd, ft, in."),
+        ("3 deg", "m", "“3 deg” is an angle, not a length; allowed: m, cm, mm, yd, ft, in."),
+        ("3 m", "°", "“3 m” is a length, not an angle; allowed: deg."),
+        ("3 m", "m/s", "“3 m” is a length, not a speed; allowed: m/s, km/h, mph."),
+        ("3 m", "", "“3 m” has a unit, but here stands a plain number; leave “m” away."),
+    ],
+)
+def test_a_unit_that_does_not_fit_is_one_sentence(typed, unit, told):
+    with pytest.raises(UnitError) as caught:
+        read_quantity(typed, unit)
+    assert str(caught.value) == told
+
+
+@pytest.mark.parametrize("typed", ["", "m", "far", "2 m 3", "--2", "2.5.1 m", "m 2", "inf", "nan"])
+def test_what_is_no_number_is_none(typed):
+    with pytest.raises(ValueError, match="could not convert"):
+        read_quantity(typed, "m")
 
 
 def test_a_narrow_terminal_gets_signs_it_can_hold():

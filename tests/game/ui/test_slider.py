@@ -75,6 +75,13 @@ def test_backspace_and_letters_while_typing():
     assert desk.do(*typed("12x3"), key(pygame.K_BACKSPACE), key(pygame.K_RETURN)) == 12.0
 
 
+def test_a_unit_may_be_typed_and_one_that_does_not_fit_is_told():
+    desk = Desk()
+    assert desk.do(*typed("12 deg"), key(pygame.K_RETURN)) == 12.0
+    assert desk.do(*typed("3 m"), key(pygame.K_RETURN)) == 12.0
+    assert desk.said == ["“3 m” is a length, not an angle; allowed: deg."]
+
+
 def test_out_of_range_says_one_sentence_and_keeps_the_value():
     desk = Desk()
     assert desk.do(*typed("45"), key(pygame.K_RETURN)) == 5.0
