@@ -13,6 +13,7 @@ BROKEN_INTO_LINES = {("game/draw/type.py", "wrap"), ("game/shot_view/sentence.py
 NO_TOLD_TEXT = {  # what these look at was written by a person or is a name, and was never told by the program
     ("game/chapters/contents.py", "page_of"): "key of a scenario",
     ("game/chapters/coach_note.py", "_stopped"): "a coach's own words, closed by a full stop",
+    ("game/text/typed.py", ""): "a number and its unit as a person typed them",
     ("game/shot_view/sentence.py", "_flow"): "blank kept by _words at the edge of a word, for a line break",
 }
 

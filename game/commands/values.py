@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from math import isfinite
 from pathlib import Path
 
-from game.text.quantity import UnitError, read_quantity
+from game.text.typed import UnitError, read_quantity
 from physics.constants import FOOT
 
 __all__ = ["CONTROL_UNITS", "file_ending", "length", "name_of", "number", "picture_size", "span", "whole"]

@@ -6,7 +6,8 @@ from math import isfinite
 import pygame
 
 from game.draw.camera import Rect
-from game.text.quantity import MINUS, UNIT_LETTERS, UnitError, as_typed, decimal, read_quantity, with_unit
+from game.text.quantity import MINUS, decimal, with_unit
+from game.text.typed import UNIT_LETTERS, UnitError, as_typed, read_quantity
 from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget

@@ -8,7 +8,8 @@ from collections.abc import Callable, Sequence
 from typing import Any, Protocol
 
 from game.builder.ui.live import Live
-from game.text.quantity import UnitError, as_typed, read_quantity, read_typed, significant
+from game.text.quantity import significant
+from game.text.typed import UnitError, as_typed, read_quantity, read_typed
 from game.ui import Choice, Toggle
 from game.ui.textarea import TextArea
 from game.ui.textfield import TextField

@@ -7,20 +7,18 @@ import pytest
 from game.text.narrow import STAND_IN_ERRORS
 from game.text.quantity import (
     MINUS,
-    UnitError,
     angle_plain,
     angle_words,
     decimal,
     figure_of_control,
     percent,
     plural,
-    read_quantity,
-    read_typed,
     revolutions,
     shown_control,
     significant,
     times,
 )
+from game.text.typed import UnitError, read_quantity, read_typed
 from game.text.units import METRIC, YARDS
 
 
