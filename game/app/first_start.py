@@ -114,8 +114,11 @@ class Prepare(Screen):
         asked = () if self.answered else (self._who, self._about, self._left, self._begin)
         said = len(self._said(theme, wide)) * line
         rest = said + 3.5 * gap + line  # what is being done, the rail, how far it is
+        needed = sum(w.height(theme, wide) + gap for w in asked) + rest
         title = theme.type.line("title") + gap
-        whole = title + sum(w.height(theme, wide) + gap for w in asked) + rest
+        if title + needed > box.h:  # the window's own title says it too
+            title = 0.0
+        whole = title + needed
         x, y = box.x + (box.w - wide) / 2, box.y + max(0.4 * (box.h - whole), 0.0)
         self._title = Rect(x, y, wide, title)
         y += title
@@ -153,7 +156,8 @@ class Prepare(Screen):
     def draw(self, surface: pygame.Surface) -> None:
         theme, rail, title = self.app.theme, self._rail, self._title
         line, said = theme.type.line("label"), self._said(theme, rail.w)
-        paint.text(surface, theme, "Fringework", "title", title.x, title.y)
+        if title.h:
+            paint.text(surface, theme, "Fringework", "title", title.x, title.y)
         paint.lines(surface, theme, said, "label", rail.x, rail.y - theme.gap - len(said) * line, "muted")
         self._draw_steps(surface, theme, rail)
         now = theme.type.wrap(self.words, "label", rail.w)

@@ -121,8 +121,9 @@ def _torso(pen: Pen, camera: Camera, palette: Palette, body: Body) -> None:
     yoke = min(0.075, 0.62 * chest)
     shape = [
         (neck[0] - yoke, neck[1] + 0.058), (neck[0] + yoke, neck[1] + 0.058),
-        (right[0] + 0.012, right[1] + 0.045), (right[0] + 0.03, right[1] - 0.03), breast[1], middle[1], belt[1],
-        belt[0], middle[0], breast[0], (left[0] - 0.03, left[1] - 0.03), (left[0] - 0.012, left[1] + 0.045),
+        (right[0] + 0.012, right[1] + 0.045), (right[0] + 0.03, right[1] - 0.03), breast[1], middle[1],
+        belt[1], belt[0], middle[0], breast[0], (left[0] - 0.03, left[1] - 0.03),
+        (left[0] - 0.012, left[1] + 0.045),
     ]  # fmt: skip
     pen.fill([camera.at(*p) for p in shape], palette.shirt)
     side = -1.0 if not body.from_behind else 1.0
@@ -174,16 +175,15 @@ def _head(pen: Pen, camera: Camera, palette: Palette, body: Body) -> None:
     level = max(hypot(fx, fz), 1e-6)
     yaw, front = fx / level, fz / level  # of the face in the plane of the ground
     hair, dark = mix(palette.bark, palette.shoe, 0.35), shade(palette.skin, -0.14)
-    pen.line([camera.at(body.neck[0], body.neck[1] + 0.02), camera.at(x - 0.012 * yaw, y - 0.05)], 0.098 * s, dark)
+    nape = camera.at(body.neck[0], body.neck[1] + 0.02)
+    pen.line([nape, camera.at(x - 0.012 * yaw, y - 0.05)], 0.098 * s, dark)
     pen.fill(_oval(camera, x - 0.012 * yaw, y, HEAD_WIDE, HEAD_TALL), hair)
     if front > -0.25:
         _face(pen, camera, palette.skin, dark, (x, y), (yaw, front), min(0.05 * (fy + 0.84), 0.03))
     _cap(pen, camera, palette, (x, y), (yaw, front), fy)
 
 
-def _face(
-    pen: Pen, camera: Camera, skin: Colour, dark: Colour, at: Point, turn: Point, lift: float
-) -> None:
+def _face(pen: Pen, camera: Camera, skin: Colour, dark: Colour, at: Point, turn: Point, lift: float) -> None:
     (x, y), (yaw, front) = at, turn
     half = HEAD_WIDE * (0.66 + 0.31 * max(front, 0.0))
     middle = x + 0.030 * yaw
@@ -205,7 +205,8 @@ def _cap(pen: Pen, camera: Camera, palette: Palette, at: Point, turn: Point, up:
     """Crown and brim; the brim covers the eyes of who looks down."""
     (x, y), (yaw, front) = at, turn
     brow = y + 0.034 + 0.040 * up
-    crown = [(x - 0.006 * yaw + 0.091 * a, brow + 0.002 + max(y + 0.116 - brow, 0.06) * b) for a, b in TURN[:13]]
+    top = max(y + 0.116 - brow, 0.06)
+    crown = [(x - 0.006 * yaw + 0.091 * a, brow + 0.002 + top * b) for a, b in TURN[:13]]
     pen.fill([camera.at(*p) for p in crown], palette.cap)
     edge = shade(palette.cap, -0.16)
     if front < -0.1:  # from behind: no brim, only the band

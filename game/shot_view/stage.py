@@ -270,7 +270,10 @@ class Stage:
         assert hole
         rim = view.ground_at(course, hole.x)
         share = min(max((rim - at[1]) / (flag.CUP_DEPTH - BALL.radius), 0.0), 1.0)
-        least, most = max(BALL.radius * s, min(2.2 * unit, 0.5 * HOLE_RADIUS * s)), max(BALL.radius * s, 5 * unit)
+        least, most = (
+            max(BALL.radius * s, min(2.2 * unit, 0.5 * HOLE_RADIUS * s)),
+            max(BALL.radius * s, 5 * unit),
+        )
         r = most + (least - most) * share
         x, foot = self.camera.at(min(max(at[0], hole.x - 0.03), hole.x + 0.03), at[1] - BALL.radius)
         around = Rect(box.x + x - 12 * unit, box.y + foot - 24 * unit, 24 * unit, 28 * unit)

@@ -370,7 +370,7 @@ def test_what_nobody_can_do_is_told() -> None:
     hard = changed(made, goal={"leave_m": 0.05, "shots": 5, "successes": 5})
     told = proved(hard, TINY).warnings
     assert told[0].startswith("Nobody can be expected to pass")
-    assert any(w.startswith("The reference meets the goals only") for w in told)
+    assert any(w.startswith("The coach's set-up meets the goals only") for w in told)
 
 
 def test_what_everybody_does_is_told() -> None:
@@ -425,7 +425,7 @@ def test_warnings_follow_the_numbers(proof: Proof) -> None:
     assert made.reference is not None
     high = made.model_copy(update={"reference": made.reference.model_copy(update={"family": "high"})})
     once = proof.model_copy(update={"default_chance": 0.004, "random_chance": 0.3, "reference_chance": 0.01})
-    assert warnings_of(made, once)[-1] == "The reference meets the goals only 1 time in 100."
+    assert warnings_of(made, once)[-1] == "The coach's set-up meets the goals only 1 time in 100."
     assert "is called high" in warnings_of(high, proof)[0]
     assert "does as well" in warnings_of(made, proof.model_copy(update={"rewards_match": "no"}))[0]
     weak = tuple(

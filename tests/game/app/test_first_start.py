@@ -68,7 +68,9 @@ def test_each_choice_says_what_it_means():
 
 @pytest.mark.parametrize("size", [(1024, 640), (1280, 800), (3840, 2160)])
 @pytest.mark.parametrize("scale", [1.0, 2.0])
-def test_everything_has_its_place(size, scale):
+@pytest.mark.parametrize("first", [False, True])
+def test_everything_has_its_place(size, scale, first, monkeypatch):
+    monkeypatch.setattr("game.startup.first_time", lambda part: first)
     app = App.headless(size, Settings(text_scale=scale), partial(Prepare, steps=STEPS, asks=True))
     boxes = [w.rect for w in walk(app.screen.widgets)]
     for a, b in itertools.pairwise(boxes):
