@@ -37,6 +37,10 @@ def _clear(goal: Goal, f: Facts) -> Floats:
     return np.where(np.isnan(f.height), short, low)
 
 
+def _ceiling(goal: Goal, f: Facts) -> Floats:
+    return np.asarray(f.apex / (goal.ceiling_m or 1.0) - 1.0)
+
+
 def _strike(goal: Goal, f: Facts) -> Floats:
     off = np.minimum(np.abs(f.struck_gap), 2.0)
     return np.where(f.solid, off, 0.5 + off)
@@ -47,7 +51,8 @@ def _match(goal: Goal, f: Facts) -> Floats:
 
 
 _SHORT: dict[str, Callable[[Goal, Facts], Floats]] = {
-    "leave_m": _leave, "land_between_m": _land, "must_clear": _clear, "strike": _strike, "match_deg": _match,
+    "leave_m": _leave, "land_between_m": _land, "must_clear": _clear, "ceiling_m": _ceiling,
+    "strike": _strike, "match_deg": _match,
 }  # fmt: skip
 
 

@@ -23,8 +23,9 @@ from physics.flight import FLIGHT_STEP, fly_step
 from physics.putting import PUTTERS
 from physics.quality import NO_STANDARD, SPLASHED
 from physics.results import Contact, Outcome, Shot
-from physics.run import HOLED, LOST, OUT, REST, WATER
-from physics.shot import lie_of
+from physics.run import HOLED, LOST, NO_LOG, OUT, REST, WATER, run_ball
+from physics.runlog import TOUCHING
+from physics.shot import PHASES, lie_of
 from physics.sole import Soil
 from physics.spread import PLAYERS, Spread, draw_strays
 from physics.strike import LOG_COLUMNS
@@ -42,6 +43,7 @@ Flags = NDArray[np.bool_]
 COUNT, SEED = 120, 0  # strokes behind a mark: a share of them is known to about 0.05, assumed enough
 CLEAN_GAP = 0.095  # logarithm of distance: a clean strike goes within a tenth of the unspoilt one, assumed
 BRUSH_DEPTH = 3.0e-3  # m of marked ground that is still a brush, as in physics.shot, assumed
+TOUCHED = PHASES[int(TOUCHING)]  # letter of a ball at a wall, lip, tree or the hole
 _CODES = {Outcome.HOLED: HOLED, Outcome.WATER: WATER, Outcome.OUT: OUT, Outcome.LOST: LOST}
 
 
@@ -58,6 +60,7 @@ class Facts:
     depth: Floats  # of the mark; in a cloud that behind the ball counts only where a brush is asked for
     lean_off: Floats  # shaft lean at the ball minus at address
     height: Floats  # ball's bottom over the ground at the place to clear; nan if never over it
+    apex: Floats  # highest point of the ball's bottom over where it lay, until it rests or meets scenery
 
 
 # ---- facts of one shot
@@ -77,6 +80,16 @@ def _shot_height(shot: Shot, x: float) -> float:
     return float(y - BALL_RADIUS - height_at(build_field(shot.course), x))
 
 
+def _shot_apex(shot: Shot) -> float:
+    """Greatest height (m) of the ball's bottom over where it lay, until scenery; nan for a ball not met."""
+    if not shot.launch:
+        return nan
+    ys = np.array(shot.run.y)
+    touched = shot.run.phase.find(TOUCHED)
+    # the first row is the ball on its lie, struck or not
+    return float(ys[: touched + 1 if touched >= 0 else len(ys)].max() - BALL_RADIUS - lie_of(shot.course)[1])
+
+
 def shot_facts(goal: Goal, shot: Shot) -> Facts:
     """The facts of one shot, n = 1."""
     k, r = shot.strike, shot.run
@@ -88,7 +101,7 @@ def shot_facts(goal: Goal, shot: Shot) -> Facts:
     return Facts(
         values[:, 0], values[:, 1], np.array([r.carry if shot.launch else nan]), np.array([k.solid]),
         np.array([k.contact is Contact.SPLASHED]), np.array([k.struck_gap]), np.array([k.depth]),
-        np.array([k.lean - shot.setup.shaft_lean]), np.array([height]),
+        np.array([k.lean - shot.setup.shaft_lean]), np.array([height]), np.array([_shot_apex(shot)]),
     )  # fmt: skip
 
 
@@ -126,6 +139,21 @@ def _heights(
 
 
 @law
+def _apexes(
+    table: Field, club: Any, surface: Any, lift: float, ground: float, tilt: float, base: Stroke,
+    strays: Floats, hole: float, work: Soil, log: Floats, run_log: Floats, out: Floats,
+) -> None:  # fmt: skip
+    """Greatest height (m, nan for a ball not met) of each stroke's ball over its lie, shape (n,)."""
+    for i in range(len(strays)):
+        blow = strike_stray(club, surface, lift, base, strays[i], work, log, False, NO_STANDARD).blow
+        out[i] = nan
+        if blow.met > 0:
+            x, y, vx, vy = ball_start(blow, ground, tilt)
+            run = run_ball(table, x, y, vx, vy, blow.spin, hole * strays[i, 6], True, run_log)
+            out[i] = run.apex - BALL_RADIUS - ground
+
+
+@law
 def _marks(
     club: Any, surface: Any, lift: float, base: Stroke, strays: Floats, work: Soil, log: Floats, out: Floats
 ) -> None:
@@ -157,6 +185,18 @@ def _cleared(goal: Goal, course: Course, setup: Setup, motion: Motion, strays: F
     return out
 
 
+def _highest(goal: Goal, course: Course, setup: Setup, motion: Motion, strays: Floats) -> Floats:
+    out = np.full(len(strays), nan)
+    if goal.ceiling_m is not None:
+        surface, ground, tilt = lie_of(course)
+        _apexes(
+            build_field(course), as_record(setup.club), as_record(surface), course.lie.lift, ground, tilt,
+            stroke_of(setup, motion), strays, course.hole.x if course.hole else 0.0, bench(),
+            np.zeros((0, LOG_COLUMNS)), NO_LOG, out,
+        )  # fmt: skip
+    return out
+
+
 def cloud_facts(
     goal: Goal, course: Course, setup: Setup, motion: Motion, spread: Spread,
     seed: int = SEED, count: int = COUNT,
@@ -168,13 +208,13 @@ def cloud_facts(
     depth = _marked(course, setup, motion, strays) if goal.strike == "brush" else c.depth
     return Facts(
         c.leave, c.strokes, c.carry, c.solid, c.kind == SPLASHED, c.struck_gap, depth,
-        c.lean - setup.shaft_lean, height,
+        c.lean - setup.shaft_lean, height, _highest(goal, course, setup, motion, strays),
     )  # fmt: skip
 
 
 # ---- goals
 
-_CHECKS = ("leave_m", "land_between_m", "must_clear", "strike", "match_deg")
+_CHECKS = ("leave_m", "land_between_m", "must_clear", "ceiling_m", "strike", "match_deg")
 
 
 def meets(kind: str, goal: Goal, f: Facts) -> Flags:
@@ -185,6 +225,8 @@ def meets(kind: str, goal: Goal, f: Facts) -> Flags:
         return (f.carry >= goal.land_between_m[0]) & (f.carry <= goal.land_between_m[1])
     if kind == "must_clear" and goal.must_clear is not None:
         return f.height >= goal.must_clear.height_m
+    if kind == "ceiling_m" and goal.ceiling_m is not None:
+        return f.apex <= goal.ceiling_m
     if kind == "match_deg" and goal.match_deg is not None:
         return np.abs(f.lean_off) <= radians(goal.match_deg)
     limit = {

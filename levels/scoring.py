@@ -33,8 +33,8 @@ class GoalMark:
     """One goal: whether it was met, and what was measured for it.
 
     `value` (SI, nan where it never came to that) is for leave_m the distance left, for land_between_m the
-    carry, for must_clear the height over the place, for match_deg the shaft lean at the ball minus at
-    address, for strike the depth of the mark.
+    carry, for must_clear the height over the place, for ceiling_m the apex, for match_deg the shaft lean at
+    the ball minus at address, for strike the depth of the mark.
     """
 
     kind: str  # key of the goal table
@@ -76,7 +76,7 @@ def _measured(kind: str, facts: Facts) -> float:
     """What is measured for a goal, as GoalMark has it."""
     values = {
         "leave_m": facts.leave, "land_between_m": facts.carry, "must_clear": facts.height,
-        "match_deg": facts.lean_off, "strike": facts.depth,
+        "ceiling_m": facts.apex, "match_deg": facts.lean_off, "strike": facts.depth,
     }  # fmt: skip
     return float(values[kind][0])
 

@@ -74,6 +74,10 @@ class Goal(Part):
         default=None, description="where the ball has to land first, two rising distances, 0 to 100 m"
     )
     must_clear: Clear | None = Field(default=None, description="table of a place to fly over")
+    ceiling_m: Number | None = limited_number(
+        "greatest height of the ball over where it lay, until it rests or meets a wall, lip or tree",
+        0.05, 20, "m", None,
+    )  # fmt: skip
     strike: Literal["solid", "clean", "brush", "splash"] | None = Field(
         default=None, description=f"how the ball has to be struck: {', '.join(STRIKES)}"
     )
@@ -109,7 +113,7 @@ class Goal(Part):
 
     @model_validator(mode="after")
     def _something_to_do(self) -> "Goal":
-        kinds = ("leave_m", "land_between_m", "must_clear", "strike", "match_deg")
+        kinds = ("leave_m", "land_between_m", "must_clear", "ceiling_m", "strike", "match_deg")
         if all(getattr(self, kind) is None for kind in kinds):
             refuse_if([((), f"asks for nothing; allowed: at least one of {', '.join(kinds)}")])
         return self

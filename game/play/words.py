@@ -90,7 +90,8 @@ def gap_lines(r: Round, numbers: bool = True, yards: bool = False) -> tuple[str,
 
 
 _GOALS = {
-    "land_between_m": "Landing", "must_clear": "Height", "strike": "Strike", "match_deg": "Handle",
+    "land_between_m": "Landing", "must_clear": "Height", "ceiling_m": "Ceiling", "strike": "Strike",
+    "match_deg": "Handle",
 }  # fmt: skip
 
 

@@ -9,7 +9,7 @@ import pygame
 
 from game.draw.camera import Rect
 from game.draw.course import ground_at
-from game.draw.palette import Colour
+from game.draw.palette import Colour, Palette
 from game.draw.pen import Pen
 from game.shot_view.stage import Stage
 from game.text.units import system_of
@@ -21,11 +21,13 @@ from physics.course import Course
 
 __all__ = ["NAMES", "Bracket", "CalledPlace", "brackets", "draw_bracket", "draw_goal"]
 
+Spot = tuple[float, float]
 NAMES = {"landing": "lands", "stop": "stops"}
 STEP, FINE, COARSE = 0.1, 0.01, 1.0  # m a key moves a mark: arrows, with Shift, PageUp and PageDown
 ROWS = {"landing": 0, "stop": 1}  # each has a row of its own, so that no two plates meet
 NEAR = 14.0  # px of a pole that can be taken hold of
 FARTHEST = 150.0  # m, the end of any course
+HATCH = 24.0  # px from stroke to stroke over a ceiling
 
 
 def _plate(theme: Theme, box: Rect, row: int, wide: float, x: float) -> Rect:
@@ -204,7 +206,7 @@ def draw_bracket(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage,
 def draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage, scenario: Scenario,
               course: Course) -> None:  # fmt: skip
     """The goal's places: a bar on the ground where the ball may stop, dashes where it has to land, a post
-    with a crossbar that it has to fly over."""
+    with a crossbar that it has to fly over, a hatched line that it has to stay below."""
     goal, p, camera = scenario.goal, theme.palette, stage.camera
 
     def spot(x: float, up: float = 0.0) -> Spot:
@@ -225,9 +227,21 @@ def draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage, sc
         bar = [(post[1][0] - 9, post[1][1]), (post[1][0] + 9, post[1][1])]
         _strokes(surface, post, (5.5, p.halo, 5.0), (2.5, p.landing, 5.0))
         _strokes(surface, bar, (5.5, p.halo, 0.0), (2.5, p.landing, 0.0))
+    if goal.ceiling_m is not None:
+        _draw_ceiling(surface, p, [spot(0.0, goal.ceiling_m), spot(scenario.hole.x_m)])
 
 
-Spot = tuple[float, float]
+def _draw_ceiling(surface: pygame.Surface, p: Palette, ends: list[Spot]) -> None:
+    """A level line from over the ball to over the hole, with strokes over it: what is above it is shut."""
+    (x, y), (far, _) = ends
+    count = max(int((far - x) / HATCH), 1)
+    with supersampled(surface, Rect(x - 6, y - 12, far - x + 16, 18)) as (pen, left, top):
+        line = [(x - left, y - top), (far - left, y - top)]
+        pen.line(line, 5.5, p.halo)
+        pen.line(line, 2.5, p.landing)
+        for i in range(count):
+            foot = line[0][0] + (far - x) * (i + 0.3) / count
+            pen.line([(foot, line[0][1]), (foot + 5.0, line[0][1] - 7.0)], 1.5, p.landing)
 
 
 def _strokes(surface: pygame.Surface, line: list[Spot], *strokes: tuple[float, Colour, float]) -> None:

@@ -17,6 +17,7 @@ _SIMPLE = {
     "leave_m": "Stop the ball near the hole.",
     "land_between_m": "Land the ball on the right stretch.",
     "must_clear": "Fly the ball over the trouble.",
+    "ceiling_m": "Keep the ball low.",
     "match_deg": "Bring the handle back where you set it.",
 }
 _SIMPLE_STRIKES = {
@@ -54,6 +55,8 @@ def _task(kind: str, goal: Goal, units: UnitSystem) -> str:
             clear = goal.must_clear
             assert clear is not None
             return f"Fly at least {units.near(clear.height_m)} high, {units.far(clear.x_m)} away."
+        case "ceiling_m":
+            return f"Keep the ball below {units.near(goal.ceiling_m or 0.0)}."
         case "match_deg":
             off = plural(significant(goal.match_deg or 0.0, 6), "degree")
             return f"Bring the handle back within {off} of where you set it."

@@ -56,6 +56,8 @@ def goal_clause(mark: GoalMark, verdict: Verdict, units: UnitSystem = METRIC) ->
             if isnan(mark.value):
                 return "it never flew that far."
             return f"it flew over {units.near(mark.value)} high."
+        case "ceiling_m":
+            return "it was not met." if isnan(mark.value) else f"it rose {units.near(mark.value)} high."
         case "match_deg":
             return _handle(mark)
         case _:

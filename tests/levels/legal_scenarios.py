@@ -95,6 +95,7 @@ def goals(draw: st.DrawFn) -> dict[str, Any]:
     kinds: dict[str, st.SearchStrategy[Any]] = {
         "leave_m": between(0.05, 20),
         "land_between_m": rising(0, 100),
+        "ceiling_m": between(0.05, 20),
         "must_clear": st.fixed_dictionaries({"x_m": between(0.2, 100), "height_m": between(0.02, 20)}),
         "strike": st.sampled_from(STRIKES),
         "match_deg": between(0.5, 15),

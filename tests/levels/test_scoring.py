@@ -7,8 +7,10 @@ import numpy as np
 import pytest
 from test_scenario import plain
 
+from levels.closeness import closeness
 from levels.facts import CLEAN_GAP, Facts, cloud_facts, goals_met, meets, passed, shot_facts
-from levels.files import load_library
+from levels.files import load_library, parse_scenario, scenario_text
+from levels.reading import ScenarioError
 from levels.scenario import Scenario
 from levels.scoring import (
     Prediction,
@@ -96,6 +98,45 @@ def test_height_over_a_place_is_that_of_the_flight(good: Shot) -> None:
     assert not met(good, must_clear={"x_m": good.run.carry + 0.3, "height_m": 0.02})
 
 
+def test_a_ceiling_is_kept_by_the_highest_point_of_the_flight(chip: Scenario, good: Shot) -> None:
+    apex = good.run.apex
+    assert shot_facts(Goal(ceiling_m=1.0), good).apex[0] == pytest.approx(apex, abs=2e-3)
+    assert met(good, ceiling_m=apex + 0.01)
+    assert not met(good, ceiling_m=apex - 0.01)
+    (mark,) = judge(chip.model_copy(update={"goal": Goal(ceiling_m=apex + 0.01)}), good).goals
+    assert (mark.kind, mark.met, mark.value) == ("ceiling_m", True, pytest.approx(apex, abs=2e-3))
+
+
+def test_a_ceiling_is_read_from_a_file_and_written_back(chip: Scenario) -> None:
+    text = scenario_text(chip).replace("[goal]\n", "[goal]\nceiling_m = 1.25\n")
+    read = parse_scenario(text)
+    assert read.goal.ceiling_m == 1.25
+    assert parse_scenario(scenario_text(read)) == read
+    assert read.digest != chip.digest
+    with pytest.raises(ScenarioError, match=r"goal.ceiling_m: 0.0 is too small; allowed: greatest height"):
+        parse_scenario(text.replace("1.25", "0.0"))
+
+
+@pytest.mark.parametrize("player", ["exact", "club"])
+def test_a_cloud_keeps_below_a_ceiling_where_its_replays_do(chip: Scenario, good: Shot, player: str) -> None:
+    goal, spread = Goal(ceiling_m=0.75 * good.run.apex), PLAYERS[player]
+    many = cloud_facts(goal, chip.course(), good.setup, good.motion, spread, 5, 8)
+    shots = [
+        replay(chip.course(), good.setup, good.motion, spread, 5, one) for one in draw_strays(spread, 5, 8)
+    ]
+    assert many.apex == pytest.approx([shot_facts(goal, s).apex[0] for s in shots], abs=2e-3, nan_ok=True)
+
+
+def test_closeness_rises_as_the_ball_flies_lower(chip: Scenario, good: Shot) -> None:
+    near = [
+        float(closeness(goal, shot_facts(goal, good))[0])
+        for goal in (Goal(ceiling_m=share * good.run.apex) for share in (0.5, 0.8, 1.01))
+    ]
+    assert near == sorted(near)
+    assert near[-1] == 1.0
+    assert near[0] < near[1] < 0.5
+
+
 def test_a_cloud_of_exact_strokes_is_the_shot(chip: Scenario, good: Shot) -> None:
     over = {"x_m": 0.5 * good.run.carry, "height_m": 0.1}
     goal = Goal.model_validate({"leave_m": 1, "match_deg": 3, "must_clear": over, "strike": "brush"})
@@ -123,12 +164,12 @@ def test_a_brush_is_judged_by_the_mark_that_is_shown(chip: Scenario, good: Shot)
 def test_nan_never_meets_a_goal() -> None:
     none = np.array([nan])
     yes = np.array([True])
-    facts = Facts(none, none, none, yes, yes, none, none, none, none)
+    facts = Facts(none, none, none, yes, yes, none, none, none, none, none)
     goal = Goal.model_validate(
         {"leave_m": 20, "land_between_m": [0, 100], "must_clear": {"x_m": 1, "height_m": 0.02},
-         "strike": "clean", "match_deg": 15}
+         "ceiling_m": 20, "strike": "clean", "match_deg": 15}
     )  # fmt: skip
-    kinds = ("leave_m", "land_between_m", "must_clear", "strike", "match_deg")
+    kinds = ("leave_m", "land_between_m", "must_clear", "ceiling_m", "strike", "match_deg")
     assert not any(meets(kind, goal, facts)[0] for kind in kinds)
 
 

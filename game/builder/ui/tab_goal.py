@@ -43,6 +43,10 @@ def goal_tab(e: Editing) -> Columns:
         first.append(
             number_field(e, ("goal", "must_clear", "height_m"), "so high over the ground", "m", step=0.05)
         )
+    first.append(
+        number_field(e, ("goal", "ceiling_m"), "Stays below", "m", empty="any", start=1.0,
+                     tooltip="Greatest height of the ball over where it lay; empty for any.")
+    )  # fmt: skip
     second: list[Widget] = [
         Heading("The strike"),
         choice_field(

@@ -412,6 +412,25 @@ def test_a_field_takes_units_and_says_which_ones_fit(hand):
     assert field.problem == "“3 deg” is an angle, not a length; allowed: m, cm, mm, yd, ft, in."
 
 
+def test_a_ceiling_is_written_drawn_and_taken_away(hand):
+    hand.click_on(hand.widget("Goal"))
+    hand.frame(n=3)
+    x, y = hand.at(4.0, 1.25)
+    before = hand.app.surface.get_at((round(x), round(y)))
+    hand.click_on(hand.widget("Stays below", TextField))
+    hand.letter("a", CTRL)
+    hand.text("1.25")
+    hand.frame(n=3)
+    assert hand.b.editing.scenario.goal.ceiling_m == 1.25
+    landing = hand.app.theme.palette.landing
+    assert any(hand.app.surface.get_at((round(x), round(y) + i))[:3] == landing for i in (-1, 0, 1))
+    assert before[:3] != landing
+    hand.letter("a", CTRL)
+    hand.frame(key(pygame.K_BACKSPACE))
+    assert hand.draft.at(("goal", "ceiling_m")) is None
+    assert hand.b.editing.scenario is not None
+
+
 def test_a_thing_that_breaks_a_rule_is_marked_on_the_course(hand):
     grip = hand.b.canvas.grip_of(("hole",))
     hand.click(grip.at)

@@ -23,6 +23,7 @@ from physics.results import Contact, Outcome
 
 GOALS = (
     GoalMark("leave_m", False, 4.2), GoalMark("land_between_m", True, 3.4), GoalMark("must_clear", True, 1.0),
+    GoalMark("ceiling_m", False, 1.4),
     GoalMark("strike", True, 0.003), GoalMark("match_deg", False, radians(9.0)),
 )  # fmt: skip
 VERDICT = Verdict(GOALS, False, 4.2, 4.2, 2.9, 2.4, Outcome.REST, Contact.SOLID)
@@ -31,12 +32,13 @@ VERDICT = Verdict(GOALS, False, 4.2, 4.2, 2.9, 2.4, Outcome.REST, Contact.SOLID)
 def test_tasks_are_told_in_either_unit():
     goal = Goal.model_validate(
         {"leave_m": 1.5, "land_between_m": [3, 6], "must_clear": {"x_m": 6.5, "height_m": 0.8},
-         "strike": "brush", "match_deg": 3, "shots": 3, "successes": 2, "in_a_row": True}
+         "ceiling_m": 1.2, "strike": "brush", "match_deg": 3, "shots": 3, "successes": 2, "in_a_row": True}
     )  # fmt: skip
     assert task_sentences(goal) == (
         "Stop within 1.5 m of the hole.",
         "Land between 3.0 m and 6.0 m.",
         "Fly at least 0.8 m high, 6.5 m away.",
+        "Keep the ball below 1.2 m.",
         "Brush the grass and leave hardly a mark.",
         "Bring the handle back within 3 degrees of where you set it.",
         "Do it twice in a row in 3 shots.",
@@ -61,12 +63,13 @@ def test_a_verdict_tells_its_goals():
         "it stopped 4.2 m from the hole.",
         "it landed 3.4 m away.",
         "it flew over 1.0 m high.",
+        "it rose 1.4 m high.",
         "the strike was solid. The club left a mark 3 mm deep.",
         "the handle came back 9 degrees forward of where it was set.",
     ]
     assert goal_clause(GoalMark("match_deg", True, radians(-1.0)), VERDICT).endswith("where it was set.")
-    none = [goal_clause(GoalMark(mark.kind, False, nan), VERDICT) for mark in GOALS[1:3]]
-    assert none == ["it never landed.", "it never flew that far."]
+    none = [goal_clause(GoalMark(mark.kind, False, nan), VERDICT) for mark in GOALS[1:4]]
+    assert none == ["it never landed.", "it never flew that far.", "it was not met."]
     missed = replace(VERDICT, contact=Contact.MISSED)
     assert goal_clause(GoalMark("strike", False, 0.0), missed).startswith("the club never met the ball.")
     assert goal_clause(GOALS[0], VERDICT, YARDS) == "it stopped 4.6 yd from the hole."
