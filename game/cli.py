@@ -25,6 +25,7 @@ COMMANDS = {
     "pack": "put scenarios and a practice plan into one file to share",
     "take": "import a scenario or pack from somebody else into your library",
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
+    "recap": "put two strokes on one page to take home, as PDF and picture",
     "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
