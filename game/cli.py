@@ -26,6 +26,7 @@ COMMANDS = {
     "take": "import a scenario or pack from somebody else into your library",
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
     "recap": "put two strokes on one page to take home, as PDF and picture",
+    "clip": "film two strokes side by side, slow at the strike, to take home",
     "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options

@@ -11,13 +11,13 @@ from physics.address import CONTROLS, Intention, Motion, Setup
 from physics.equipment import BAG
 from physics.results import Shot
 
-__all__ = ["Pair", "add_pair", "pair_of", "pair_shots"]
+__all__ = ["TwoStrokes", "add_pair", "pair_of", "pair_shots"]
 
 Change = tuple[str, str | float]
 
 
 @dataclass(frozen=True)
-class Pair:
+class TwoStrokes:
     """Course and player, and two strokes."""
 
     order: Order
@@ -53,7 +53,7 @@ def add_pair(parser: ArgumentParser) -> None:
     add_order(parser, player="club")
 
 
-def pair_of(args: Namespace) -> Pair:
+def pair_of(args: Namespace) -> TwoStrokes:
     """The two strokes of those options. UsageError or BadFileError."""
     order = order_of(args)
     if order.spread.up <= 0.0:
@@ -62,16 +62,16 @@ def pair_of(args: Namespace) -> Pair:
         )
     if not args.tried:
         a, b = lesson_strokes("lean", order.setup, order.motion)
-        return Pair(order, a[1:], b[1:])
+        return TwoStrokes(order, a[1:], b[1:])
     meant = Intention(order.setup, order.motion)
     tried = meant.with_values({name: value for name, value in args.tried if name != "club"})
     for name, value in args.tried:
         if name == "club":
             tried = tried.with_club(value)
-    return Pair(order, (meant.setup, meant.motion), (tried.setup, tried.motion))
+    return TwoStrokes(order, (meant.setup, meant.motion), (tried.setup, tried.motion))
 
 
-def pair_shots(pair: Pair) -> tuple[Shot, Shot]:
+def pair_shots(pair: TwoStrokes) -> tuple[Shot, Shot]:
     """Both strokes with the same small mistake, the sole arriving as low as the first one stands."""
     order = pair.order
     return same_mistake(order.course, pair.first, pair.second, order.spread, order.seed)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from game.commands.common import UsageError, WriteError
 from game.commands.options import describe
-from game.commands.pair import Pair, add_pair, pair_of, pair_shots
+from game.commands.pair import TwoStrokes, add_pair, pair_of, pair_shots
 from game.commands.progress import counted, preparing
 from game.commands.report import PRESETS, SIDE_VIEW, print_story, say
 from game.commands.shot import add_units
@@ -105,7 +105,7 @@ def run(args: Namespace) -> int:
     return 0
 
 
-def pair_recap(pair: Pair, args: Namespace) -> Recap:
+def pair_recap(pair: TwoStrokes, args: Namespace) -> Recap:
     """The recap of two strokes, each counted."""
     from game.handout import recap_of
     from physics.cloud import cloud
@@ -123,7 +123,7 @@ def pair_recap(pair: Pair, args: Namespace) -> Recap:
     )  # fmt: skip
 
 
-def _print(recap: Recap, pair: Pair, args: Namespace) -> None:
+def _print(recap: Recap, pair: TwoStrokes, args: Namespace) -> None:
     from game.commands.report import print_grid
 
     print_story([recap_cause(recap)])

@@ -14,7 +14,7 @@ __all__ = [
     "Fill",
     "Ink",
     "PrintedPage",
-    "Stroke",
+    "Ruled",
     "Words",
     "print_lines",
     "printed_width",
@@ -63,7 +63,7 @@ class Fill:
 
 
 @dataclass(frozen=True)
-class Stroke:
+class Ruled:
     """A line through points; `dash` is dash and gap, () for none."""
 
     points: tuple[Point, ...]
@@ -89,7 +89,7 @@ class Clipped:
     inks: tuple["Ink", ...]
 
 
-Ink = Words | Fill | Stroke | Disc | Clipped
+Ink = Words | Fill | Ruled | Disc | Clipped
 
 
 @dataclass(frozen=True)
@@ -120,25 +120,26 @@ def printed_width(text: str, size: float, bold: bool = False) -> float:
 
 
 def print_lines(text: str, size: float, width: float, bold: bool = False) -> tuple[str, ...]:
-    """Lines no wider than `width`; a longer single word is broken where it must be."""
-    lines: list[str] = []
+    """Lines no wider than `width`; a longer single word is broken where it must be. A last line of one
+    short word takes the word before it along."""
+    lines: list[list[str]] = []
     for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and printed_width(longer, size, bold) <= width:
-            lines[-1] = longer
-            continue
-        while printed_width(word, size, bold) > width and len(word) > 1:
-            n = next(n for n in range(len(word) - 1, 0, -1)
-                     if n == 1 or printed_width(word[:n], size, bold) <= width)  # fmt: skip
-            lines.append(word[:n])
-            word = word[n:]
-        lines.append(word)
-    return tuple(_no_orphan(lines))
+        for piece in _pieces(word, size, width, bold):
+            longer = " ".join([*lines[-1], piece]) if lines else piece
+            if lines and printed_width(longer, size, bold) <= width:
+                lines[-1].append(piece)
+            else:
+                lines.append([piece])
+    if len(lines) > 1 and len(lines[-1]) == 1 and len(lines[-1][0]) <= ORPHAN and len(lines[-2]) > 2:
+        lines[-1].insert(0, lines[-2].pop())
+    return tuple(" ".join(line) for line in lines)
 
 
-def _no_orphan(lines: list[str]) -> list[str]:
-    """A last line of one short word takes the word before it along."""
-    if len(lines) < 2 or len(lines[-1]) > ORPHAN or " " in lines[-1] or lines[-2].count(" ") < 2:
-        return lines
-    *before, last = lines[-2].split(" ")
-    return [*lines[:-2], " ".join(before), f"{last} {lines[-1]}"]
+def _pieces(word: str, size: float, width: float, bold: bool) -> list[str]:
+    """The word, in pieces where it is wider than the line."""
+    out = [""]
+    for letter in word:
+        if out[-1] and printed_width(out[-1] + letter, size, bold) > width:
+            out.append("")
+        out[-1] += letter
+    return out

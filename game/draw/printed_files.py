@@ -11,7 +11,7 @@ from fpdf.enums import PathPaintRule
 
 from game.draw.camera import Rect
 from game.draw.pen import Pen
-from game.draw.printed import Clipped, Disc, Fill, Ink, PrintedPage, Stroke, Words
+from game.draw.printed import Clipped, Disc, Fill, Ink, PrintedPage, Ruled, Words
 from game.draw.type import face, font_file
 
 __all__ = ["PIXELS_A_POINT", "missing_letters", "page_pdf", "page_picture", "page_png"]
@@ -62,7 +62,7 @@ def _print(pdf: FPDF, ink: Ink) -> None:
         _print_line(pdf, ink)
 
 
-def _print_line(pdf: FPDF, ink: Stroke) -> None:
+def _print_line(pdf: FPDF, ink: Ruled) -> None:
     with pdf.new_path() as path:
         path.style.auto_close = False
         path.style.paint_rule = PathPaintRule.STROKE

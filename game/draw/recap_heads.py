@@ -9,7 +9,7 @@ from game.draw.clubhead import HOSEL, SHAFT, Pose, head_shape, turned
 from game.draw.course import CUT
 from game.draw.lesson import ImpactAngle, cut_so_far, impact_angles, impact_camera, pose_at_impact
 from game.draw.palette import Colour
-from game.draw.printed import Clipped, Disc, Fill, Ink, Stroke, Words, printed_width
+from game.draw.printed import Clipped, Disc, Fill, Ink, Ruled, Words, printed_width
 from game.draw.slope import Tilted, on_slope
 from game.draw.turf import divot_floor
 from physics.cause import lie_surface
@@ -68,7 +68,7 @@ def printed_head(box: Rect, shot: Shot, size: float) -> tuple[Ink, ...]:
         (box.x, box.bottom),
         (box.x, box.y),
     )
-    return Clipped(box, tuple(inks)), Stroke(corners, 0.8, PRINT.rule)
+    return Clipped(box, tuple(inks)), Ruled(corners, 0.8, PRINT.rule)
 
 
 def _ground(box: Rect, camera: Tilted, shot: Shot) -> list[Ink]:
@@ -86,12 +86,12 @@ def _ground(box: Rect, camera: Tilted, shot: Shot) -> list[Ink]:
     low = box.bottom + 2.0
     inks: list[Ink] = [
         Fill((*top, (top[-1][0], low), (top[0][0], low)), soil),
-        Stroke(tuple(top), 1.1, PRINT.ink),
+        Ruled(tuple(top), 1.1, PRINT.ink),
     ]
     cut = np.flatnonzero(before - after > SKIN)
     if len(cut) > 1:
         old = tuple(_flat(camera, xs[k], before[k]) for k in (int(cut[0]), int(cut[-1])))
-        inks.append(Stroke(old, 0.9, PRINT.ink, (3.0, 3.0)))
+        inks.append(Ruled(old, 0.9, PRINT.ink, (3.0, 3.0)))
     tall = min(CUT.get(surface.name, 0.0), BLADE)
     if tall:
         inks += _blades(camera, xs, before, before - after < SKIN, tall)
@@ -113,7 +113,7 @@ def _blades(
         high, lean = tall * rng.uniform(0.55, 1.0), 0.3 * tall * rng.uniform(-1.0, 1.0)
         if stands[k]:
             foot = _flat(camera, x, ground[k])
-            inks.append(Stroke((foot, _flat(camera, x + lean, ground[k] + high)), 0.7, PRINT.grass))
+            inks.append(Ruled((foot, _flat(camera, x + lean, ground[k] + high)), 0.7, PRINT.grass))
     return inks
 
 
@@ -121,8 +121,8 @@ def _shaft(camera: Tilted, pose: Pose) -> list[Ink]:
     inks: list[Ink] = []
     for line, wide, tone in ((SHAFT, SHAFT_WIDE, PRINT.steel_lit), (HOSEL, HOSEL_WIDE, PRINT.steel)):
         points = tuple(camera.at(*p) for p in turned(line, pose))
-        inks.append(Stroke(points, wide * camera.scale, PRINT.ink))
-        inks.append(Stroke(points, wide * camera.scale - 2.0, tone))
+        inks.append(Ruled(points, wide * camera.scale, PRINT.ink))
+        inks.append(Ruled(points, wide * camera.scale - 2.0, tone))
     return inks
 
 
@@ -137,7 +137,7 @@ def _club(camera: Tilted, shot: Shot, pose: Pose) -> list[Ink]:
     shape = tuple(camera.at(*p) for p in turned(outline, pose))
     return [
         Fill(shape, PRINT.steel), Fill((shape[0], *shape[-3:]), PRINT.steel_lit),
-        Stroke((*shape, shape[0]), 1.3, PRINT.ink),
+        Ruled((*shape, shape[0]), 1.3, PRINT.ink),
     ]  # fmt: skip
 
 
@@ -150,10 +150,10 @@ def _angle(camera: Tilted, angle: ImpactAngle) -> list[Ink]:
     start = camera.at(*angle.at)
     first, second = (start, ray(angle.first, angle.long)), (start, ray(angle.second, angle.long))
     arc = tuple(ray(float(a), angle.radius) for a in np.linspace(angle.first, angle.second, ROUND))
-    rims = [Stroke(line, 3.6, PRINT.paper) for line in (first, second, arc)]
+    rims = [Ruled(line, 3.6, PRINT.paper) for line in (first, second, arc)]
     return [
-        *rims, Stroke(first, 1.2, PRINT.ink, (4.0, 3.0)), Stroke(second, 1.7, PRINT.mark),
-        Stroke(arc, 1.9, PRINT.mark),
+        *rims, Ruled(first, 1.2, PRINT.ink, (4.0, 3.0)), Ruled(second, 1.7, PRINT.mark),
+        Ruled(arc, 1.9, PRINT.mark),
     ]  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from game.draw.camera import Rect
 from game.draw.palette import Colour
-from game.draw.printed import PAPERS, Fill, Ink, PrintedPage, Stroke, Words, print_lines, printed_width
+from game.draw.printed import PAPERS, Fill, Ink, PrintedPage, Ruled, Words, print_lines, printed_width
 from game.draw.recap_heads import PRINT, printed_head
 from game.text.cautions import MODEL_NOTE, NOTE, PRESET_NOTE, cautions
 from game.text.recap import (
@@ -26,7 +26,7 @@ from physics.spread import EXACT
 __all__ = ["PrintSizes", "recap_page", "recap_sizes"]
 
 MARGIN = 42.0  # pt, about 15 mm: inside what home printers reach
-LEAST_HEADS = 170.0  # pt, height of the pictures that always stays
+LEAST_HEADS = 205.0  # pt, height of the pictures that always stays
 HEADS_SHAPE = 0.95  # tallest picture, over its width
 LEADING = 1.32
 SMALLEST = 0.7  # of its size, to which type may shrink so that all fits one side
@@ -131,7 +131,7 @@ def _top(recap: Recap, inner: Rect, s: PrintSizes) -> _Column:
     else:
         column.inks.append(Words(day, inner.right, last.y, s.body, PRINT.ink, align=1.0))
     column.y += 0.4 * s.body
-    column.inks.append(Stroke(((inner.x, column.y), (inner.right, column.y)), 0.8, PRINT.rule))
+    column.inks.append(Ruled(((inner.x, column.y), (inner.right, column.y)), 0.8, PRINT.rule))
     column.y += 0.3 * s.body
     column.say(recap_cause(recap), s.lead, bold=True)
     return column
@@ -161,7 +161,7 @@ def _foot(recap: Recap, inner: Rect, s: PrintSizes) -> _Column:
     safety.say(f"Safety. {cautions()}", s.small, bold=True)
     low = safety.y + pad
     corners = ((inner.x, top), (inner.right, top), (inner.right, low), (inner.x, low))
-    column.inks += [Fill(corners, PRINT.shade), Stroke((*corners, corners[0]), 0.8, PRINT.rule), *safety.inks]
+    column.inks += [Fill(corners, PRINT.shade), Ruled((*corners, corners[0]), 0.8, PRINT.rule), *safety.inks]
     column.y = low + 0.4 * s.small
     notes = [MODEL_NOTE, NOTE]
     if recap.first.shot.spread != EXACT or recap.first.solid:
@@ -185,7 +185,7 @@ def _table(column: _Column, recap: Recap, s: PrintSizes) -> None:
             column.inks.append(Words(text, x, y, s.body, PRINT.ink, True, 1.0))
         line = column.y + (k + 1) * tall
         ends = ((column.x, line), (right, line))
-        column.inks.append(Stroke(ends, 0.9 if k == 0 else 0.5, PRINT.ink if k == 0 else PRINT.rule))
+        column.inks.append(Ruled(ends, 0.9 if k == 0 else 0.5, PRINT.ink if k == 0 else PRINT.rule))
     column.y += 6 * tall
 
 
@@ -197,7 +197,7 @@ def _moved(inks: list[Ink], dx: float, dy: float) -> list[Ink]:
             out.append(Words(ink.text, ink.x + dx, ink.y + dy, ink.size, ink.colour, ink.bold, ink.align))
         elif isinstance(ink, Fill):
             out.append(Fill(tuple((x + dx, y + dy) for x, y in ink.points), ink.colour))
-        elif isinstance(ink, Stroke):
+        elif isinstance(ink, Ruled):
             points = tuple((x + dx, y + dy) for x, y in ink.points)
-            out.append(Stroke(points, ink.width, ink.colour, ink.dash))
+            out.append(Ruled(points, ink.width, ink.colour, ink.dash))
     return out
