@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 import pygame
 from PIL import Image
 
+from game.draw.palette import LIGHT
 from game.handout.clip_frames import CLIP_SIZE, FRAMES_A_SECOND, ClipFrames
 from game.handout.whole import HandoutError, hold
 from game.text.recap import Recap
@@ -20,8 +21,10 @@ __all__ = ["CLIP_ENDINGS", "MOST_BYTES", "can_write_clip", "clip_in_parts", "wri
 
 CLIP_ENDINGS = (".gif", ".mp4")
 MOST_BYTES = 5_000_000  # so that it can be mailed
-COLOURS = (128, 64, 32)  # of a GIF: fewer until it is small enough
+COLOURS = (240, 96, 48)  # of a GIF: fewer until it is small enough
 RATES = (28, 33, 38)  # x264's constant rate factor: 23 is its own default, more is smaller
+KEPT = ("steel", "steel_lit", "steel_edge", "pressure", "path", "intended", "ink", "ball", "halo")
+SWATCH = 300  # px beside the sheet that the colours to be kept take
 NO_VIDEO = (
     'An MP4 needs the extra "video": pip install "fringework[video]". A name that ends in .gif does not.'
 )
@@ -43,10 +46,7 @@ def can_write_clip(file: Path) -> None:
 
 def write_clip(recap: Recap, file: Path, stop: Callable[[], bool] = lambda: False) -> bool:
     """Write the whole clip; False when `stop` said so between two frames: then there is no file."""
-    for _ in clip_in_parts(recap, file):
-        if stop():
-            return False
-    return True
+    return all(not stop() for _ in clip_in_parts(recap, file))
 
 
 def clip_in_parts(recap: Recap, file: Path) -> Iterator[float]:
@@ -75,30 +75,32 @@ def _image(surface: pygame.Surface) -> Image.Image:
 
 
 def _pack_gif(frames: ClipFrames, part: Path) -> Iterator[float]:
-    """One palette for all frames, taken from those at the strike and the last, so that nothing flickers."""
-    drawn: list[Image.Image] = []
-    for k, surface in enumerate(frames):
-        drawn.append(_image(surface))
-        yield 0.8 * (k + 1) / len(frames)
+    """One palette for all frames, so that nothing flickers; a frame is flattened as soon as it is drawn."""
+    each = round(100 / FRAMES_A_SECOND) * 10  # ms; a GIF counts in hundredths of a second
     for colours in COLOURS:
-        palette = _palette([drawn[0], drawn[frames.at_strike[0]], drawn[-1]], colours)
-        flat = []
-        for image in drawn:
-            flat.append(image.quantize(palette=palette, dither=Image.Dither.NONE))
-            yield 0.9
-        each = round(100 / FRAMES_A_SECOND) * 10  # ms; a GIF counts in hundredths of a second
-        flat[0].save(
-            part, "GIF", save_all=True, append_images=flat[1:], duration=each, loop=0, optimize=False
-        )
+        palette = _palette(frames, colours)
+        flat: list[Image.Image] = []
+        for k, surface in enumerate(frames):
+            flat.append(_image(surface).quantize(palette=palette, dither=Image.Dither.NONE))
+            yield 0.95 * (k + 1) / len(frames)
+        flat[0].save(part, "GIF", save_all=True, append_images=flat[1:], duration=each, loop=0)
         if part.stat().st_size <= MOST_BYTES:
             return
 
 
-def _palette(images: list[Image.Image], colours: int) -> Image.Image:
+def _palette(frames: ClipFrames, colours: int) -> Image.Image:
+    """From the first frame, one at the strike and the last; beside them what is small but must keep its
+    colour."""
     wide, tall = CLIP_SIZE
-    sheet = Image.new("RGB", (wide, tall * len(images)))
-    for k, image in enumerate(images):
-        sheet.paste(image, (0, k * tall))
+    which = (0, frames.at_strike[0], len(frames) - 1)
+    sheet = Image.new("RGB", (wide + SWATCH, tall * len(which)))
+    kept = [getattr(LIGHT, name) for name in KEPT]
+    for row, colour in enumerate(kept):
+        high = sheet.height // len(kept)
+        sheet.paste(colour, (wide, row * high, wide + SWATCH, (row + 1) * high))
+    for row, k in enumerate(which):
+        frames.draw(k)
+        sheet.paste(_image(frames.surface), (0, row * tall))
     return sheet.quantize(colors=colours, method=Image.Quantize.MEDIANCUT)
 
 

@@ -29,7 +29,7 @@ def clip_words(recap: Recap) -> ClipWords:
     one, two = side_names(recap)
     return ClipWords(
         recap_title(recap), (f"A: {one}", f"B: {two}"), (_at_ball(first), _at_ball(second)),
-        (side_did(recap, first), side_did(recap, second)), recap_cause(recap), recap_focus(recap),
+        (side_did(recap, first), side_did(recap, second)), recap_cause(recap), f"Focus: {recap_focus(recap)}",
         f"{MODEL_NOTE} {NOTE}",
     )  # fmt: skip
 
