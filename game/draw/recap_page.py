@@ -26,7 +26,7 @@ from physics.spread import EXACT
 __all__ = ["PrintSizes", "recap_page", "recap_sizes"]
 
 MARGIN = 42.0  # pt, about 15 mm: inside what home printers reach
-LEAST_HEADS = 205.0  # pt, height of the pictures that always stays
+LEAST_HEADS = 195.0  # pt, height of the pictures that always stays
 HEADS_SHAPE = 0.95  # tallest picture, over its width
 LEADING = 1.32
 SMALLEST = 0.7  # of its size, to which type may shrink so that all fits one side

@@ -214,7 +214,7 @@ def recap_counted(recap: Recap) -> str:
     """Whose strokes the last line counts."""
     shares = [side.solid for side in recap.sides]
     spread = recap.first.shot.spread
-    if None in shares or spread == EXACT:
+    if None in shares or spread == EXACT or recap.junior:
         return ""
     strokes = min(share.strokes for share in shares if share)
     error = max(100.0 * share.error for share in shares if share)
@@ -242,12 +242,14 @@ def recap_drill(recap: Recap) -> str:
 def recap_plan(recap: Recap) -> str:
     """When it is done, as an if-then line."""
     when = recap.when or BLANK
-    return f"If {when}, then I do this drill and write down my count: ____ of {TRIES}."
+    done = "I do this drill" if recap.junior else "I do this drill and write down my count"
+    return f"If {when}, then {done}: ____ of {TRIES}."
 
 
 def recap_retest(recap: Recap) -> str:
     """By when it is asked again."""
-    return f"By {date_words(recap.retest)}: the drill again, then both strokes on the bench."
+    again = "" if recap.junior else ", then both strokes on the bench"
+    return f"By {date_words(recap.retest)}: the drill again{again}."
 
 
 def date_words(day: date) -> str:
