@@ -3,16 +3,17 @@
 from datetime import UTC, date, datetime
 from io import BytesIO
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pygame
-from fontTools.ttLib import TTFont
-from fpdf import FPDF
-from fpdf.enums import PathPaintRule
 
 from game.draw.camera import Rect
 from game.draw.pen import Pen
 from game.draw.printed import Clipped, Disc, Fill, Ink, PrintedPage, Ruled, Words
 from game.draw.type import face, font_file
+
+if TYPE_CHECKING:
+    from fpdf import FPDF
 
 __all__ = ["PIXELS_A_POINT", "missing_letters", "page_pdf", "page_picture", "page_png"]
 
@@ -23,6 +24,8 @@ FAMILY = "Inter"
 
 def page_pdf(page: PrintedPage, day: date) -> bytes:
     """The page as PDF. Same page and day, same bytes."""
+    from fpdf import FPDF  # here: a third of a second that no start of the window needs
+
     pdf = FPDF(unit="pt", format=page.size)
     pdf.set_auto_page_break(False)
     pdf.set_margin(0)
@@ -43,7 +46,7 @@ def _own_font() -> str:
     return str(Path(pygame.__file__).parent / pygame.font.get_default_font())
 
 
-def _print(pdf: FPDF, ink: Ink) -> None:
+def _print(pdf: "FPDF", ink: Ink) -> None:
     if isinstance(ink, Words):
         pdf.set_text_color(*ink.colour)
         pdf.set_font(FAMILY, "B" if ink.bold else "", ink.size)
@@ -62,10 +65,10 @@ def _print(pdf: FPDF, ink: Ink) -> None:
         _print_line(pdf, ink)
 
 
-def _print_line(pdf: FPDF, ink: Ruled) -> None:
+def _print_line(pdf: "FPDF", ink: Ruled) -> None:
     with pdf.new_path() as path:
         path.style.auto_close = False
-        path.style.paint_rule = PathPaintRule.STROKE
+        path.style.paint_rule = "stroke"
         path.style.stroke_color = "#{:02x}{:02x}{:02x}".format(*ink.colour)
         path.style.stroke_width = ink.width
         path.style.stroke_cap_style = "butt" if ink.dash else "round"
@@ -121,6 +124,8 @@ def _draw(pen: Pen, ink: Ink) -> None:
 
 def missing_letters(text: str) -> str:
     """Letters that the page's type does not have, each once."""
+    from fontTools.ttLib import TTFont
+
     with TTFont(font_file(400) or _own_font(), lazy=True) as font:
         known = font.getBestCmap()
     return "".join(letter for letter in dict.fromkeys(text) if ord(letter) not in known)

@@ -102,7 +102,7 @@ def test_angles_are_drawn_as_large_as_they_are(lean: Recap) -> None:
             x, y = (bx - ax) / hypot(bx - ax, by - ay), (by - ay) / hypot(bx - ax, by - ay)
             turned = np.arctan2(level[0] * y - level[1] * x, level[0] * x + level[1] * y)
             sense = -1.0 if level == (-1.0, 0.0) else 1.0
-            assert sense * turned == pytest.approx(angle, abs=1e-6)
+            assert sense * turned == pytest.approx(angle, abs=3e-4)  # the sample nearest to the touch
 
 
 def test_both_heads_are_at_the_ball_in_boxes_of_one_scale(lean: Recap) -> None:
@@ -121,7 +121,7 @@ def test_both_heads_are_at_the_ball_in_boxes_of_one_scale(lean: Recap) -> None:
 
 VARIANTS = [
     {}, {"junior": True}, LONG, {**LONG, "junior": True}, {"units": YARDS},
-    {**LONG, "junior": True, "units": YARDS, "title": "Why the handle should come back as it was set at address"},
+    {**LONG, "junior": True, "units": YARDS, "title": "Why the handle should come back as set"},
 ]  # fmt: skip
 
 
@@ -199,7 +199,7 @@ def test_a_juniors_page_has_larger_type_and_short_sentences(lean: Recap, junior:
         return next(w.size for w in recap_page(recap).words if w.text == "Loft at the ball")
 
     assert body(junior) >= 1.15 * body(lean)
-    assert body(junior) >= 13.5
+    assert body(junior) >= 14.0
     for told in (recap_cause(junior), recap_focus(junior), recap_title(junior)):
         assert len(told.split()) <= 12
         assert not re.search(r"\d", told)
