@@ -12,7 +12,7 @@ faultless stroke at the target. What the player does otherwise on average is a h
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import isnan, log, nan, pi, radians, sqrt
+from math import isnan, pi, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,8 +26,8 @@ from physics.quality import FAT, MISSED, SOLID, SPLASHED, THIN, TOPPED, TWICE
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "FELT", "TAPE", "Ball", "BallErrors", "Bank", "TestGround", "TestShot", "bank_of", "joined", "log_likelihood",
-    "measured", "shot_reaching", "test_course",
+    "FELT", "TAPE", "TURNS", "Ball", "BallErrors", "Bank", "TestGround", "TestShot", "ball_likelihoods",
+    "bank_of", "drawn_balls", "joined", "log_likelihood", "measured", "shot_reaching", "test_course",
 ]  # fmt: skip
 
 FELT = ("solid", "fat", "thin")
@@ -163,17 +163,33 @@ def measured(
     """Balls of a known player, measured with errors: what a check knows the truth of."""
     rows = _played(shot, ground, row_strays(row[None, :], seed, count))
     chance = np.random.default_rng((seed, 2))
-    out = []
-    for carry, stop, kind in zip(rows[:, CARRY], rows[:, REST_X], rows[:, KIND], strict=True):
-        told = 0.0 if isnan(carry) else float(carry)
-        code, right = _FELT_CODE.get(int(kind), UNKNOWN), chance.random()
-        share = _felt_shares(errors)[code]
-        felt = FELT[int(np.searchsorted(np.cumsum(share), right * 0.999999))]
-        out.append(Ball(
-            shot, told + _sd(told, errors.carry, errors.share) * chance.standard_normal(),
-            float(stop) + _sd(float(stop), errors.stop, errors.share) * chance.standard_normal(), felt,
-        ))  # fmt: skip
-    return out
+    return [
+        _as_measured(shot, float(carry), float(stop), _FELT_CODE.get(int(kind), UNKNOWN), errors, chance)
+        for carry, stop, kind in zip(rows[:, CARRY], rows[:, REST_X], rows[:, KIND], strict=True)
+    ]
+
+
+def drawn_balls(
+    shot: TestShot, bank: Bank, row: Floats, count: int, seed: int, errors: BallErrors = TAPE
+) -> list[Ball]:
+    """Balls of a player, drawn from a bank's strokes by their weights and measured with errors."""
+    chance = np.random.default_rng((seed, 3))
+    log_w = log_density(bank.strays, row[None, :], aim=False)[:, 0] - bank.log_q
+    w = np.exp(log_w - log_w.max())
+    which = chance.choice(len(w), count, p=w / w.sum())
+    return [
+        _as_measured(shot, float(bank.carry[i]), float(bank.stop[i]), int(bank.felt[i]), errors, chance)
+        for i in which
+    ]
+
+
+def _as_measured(
+    shot: TestShot, carry: float, stop: float, felt: int, errors: BallErrors, chance: np.random.Generator
+) -> Ball:
+    made = 0.0 if isnan(carry) else carry
+    word = FELT[int(chance.choice(3, p=_felt_shares(errors)[felt]))]
+    told = made + _sd(made, errors.carry, errors.share) * chance.standard_normal()
+    return Ball(shot, told, stop + _sd(stop, errors.stop, errors.share) * chance.standard_normal(), word)
 
 
 def _felt_shares(errors: BallErrors) -> Floats:
