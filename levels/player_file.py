@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import degrees, radians
 from typing import Annotated, Literal
 
+import numpy as np
 import tomli_w
 from pydantic import Field, Strict, StringConstraints, ValidationError
 
@@ -95,16 +96,16 @@ class Player:
     likely: tuple[Spread, ...] = ()
 
     @property
-    def rows(self) -> "tuple[Spread, ...]":
-        """Everyone it might be; the middle one where there is nobody else."""
-        return self.likely or (self.spread,)
+    def rows(self) -> Floats:
+        """Everyone it might be as rows of numbers, shape (n, 9); the middle one where there is nobody else."""
+        return np.array([player_row(spread) for spread in self.likely or (self.spread,)])
 
 
 def preset(name: str) -> Player:
     """One of the illustrative presets. KeyError for no preset.
 
-    >>> preset("club").rows[0].label
-    'club player'
+    >>> preset("club").rows.shape
+    (1, 9)
     """
     return Player(PLAYERS[name])
 
@@ -135,10 +136,9 @@ def _table(row: Floats) -> SpreadTable:
 def parse_player(text: str, name: str = "player") -> PlayerFile:
     """The player in a TOML text. ScenarioError tells everything wrong with it, with line and key.
 
-    >>> parse_player("format = 2")
+    >>> parse_player("label = 'me'")
     Traceback (most recent call last):
-    levels.reading.ScenarioError: player, line 1, format: 2 is not known here; allowed: version of this file format: 1.
-    player, label: is missing; allowed: who it is, one line of 1 to 40 characters.
+    levels.reading.ScenarioError: player, format: is missing; allowed: version of this file format: 1.
     player, spread: is missing; allowed: table of the spread.
     """
     text = text.removeprefix("\ufeff")
@@ -163,7 +163,3 @@ def write_player(path: str | os.PathLike[str], player: PlayerFile) -> None:
     """Write the file whole or leave the old one. OSError when the disk refuses."""
     replace_file(path, player_text(player))
 
-
-def rows_of(player: Player) -> list[Floats]:
-    """Everyone it might be as rows of numbers."""
-    return [player_row(spread) for spread in player.rows]
