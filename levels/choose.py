@@ -3,14 +3,14 @@
 An option is a class of club (iron, pitching club, lofted wedge) with a kind of shot (low, standard, high),
 at its best set-up. Set-ups are compared by the same strokes, halved in number and asked again with more
 (common random numbers, successive halving as in `levels.search`); the winner of each kind is then judged by
-strokes it was not searched with. Only matched set-ups are offered, unless nothing that may be set is.
+strokes it was not searched with. Only matched set-ups that a faultless stroke strikes solid are offered,
+unless nothing that may be set is so: a ball bladed from sand on purpose is no way to play.
 Same situation, player, effort and seed: the same answer, on any number of threads.
 """
 
 from collections.abc import Generator, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
-from typing import Literal
 
 import numpy as np
 
@@ -19,23 +19,18 @@ from levels.families import Family, Kinds, family_of, is_matched
 from levels.player_file import Player, preset
 from levels.reasons import Reason, reasons_of
 from levels.search import Candidate
-from levels.situation import KEPT, Situation, first_setups
+from levels.situation import CLUB_CLASSES, KEPT, ClubClass, Situation, first_setups
 from levels.worthwhile import Strokes, Value, difference, played_strokes, value_of
 from physics.address import CONTROLS, Motion, Setup
 
-__all__ = ["CAREFUL", "CLUB_CLASSES", "QUICK", "Choice", "ChoiceEffort", "ChooseProgress", "Option", "choose", "chosen"]
+__all__ = ["CAREFUL", "QUICK", "Choice", "ChoiceEffort", "ChooseProgress", "Option", "choose", "chosen"]
 
-ClubClass = Literal["iron", "pitching", "lofted"]
-CLUB_CLASSES: dict[str, ClubClass] = {
-    "7i": "iron", "8i": "iron", "9i": "iron", "PW": "pitching", "GW": "pitching", "GW-high": "pitching",
-    "SW-low": "lofted", "SW": "lofted", "SW-high": "lofted",
-    "LW-low": "lofted", "LW": "lofted", "LW-high": "lofted",
-}  # fmt: skip
 MACHINE = preset("exact")
 SEEDS = 1000  # seeds one choice may use
 LOOK, REFINE, FINAL, JUDGE = 1, 100, 200, 300  # where each stage's seeds begin
 SURE = 2.0  # standard errors of a difference beyond which two options differ
 WORSE = 0.5  # strokes behind the best at which an option is no longer worth telling, assumed
+LITTLE = 0.01  # of disasters by which two options are alike, assumed
 SHOWN, LEAST = 4, 3
 WORKERS = 2
 CHUNK = 16  # set-ups between two signs of life
@@ -45,6 +40,7 @@ CHUNK = 16  # set-ups between two signs of life
 class ChoiceEffort:
     """Set-ups and strokes of each stage."""
 
+    lengths: int  # swing lengths of a way to set up
     look: int  # strokes of each set-up in the first look
     start: int  # set-ups of each kind that go on
     rounds: tuple[int, ...]  # strokes of each set-up, round by round
@@ -61,13 +57,13 @@ class ChoiceEffort:
             return max(round(n * less), least)
 
         return ChoiceEffort(
-            cut(self.look, 4), cut(self.start, 2), tuple(cut(n, 8) for n in self.rounds),
+            cut(self.lengths, 5), cut(self.look, 4), cut(self.start, 2), tuple(cut(n, 8) for n in self.rounds),
             cut(self.children, 2), self.finalists, cut(self.final, 24), cut(self.judged, 120),
         )  # fmt: skip
 
 
-CAREFUL = ChoiceEffort(look=12, start=4, rounds=(24, 40), children=6, finalists=3, final=120, judged=480)
-QUICK = ChoiceEffort(look=8, start=3, rounds=(24,), children=4, finalists=2, final=72, judged=240)
+CAREFUL = ChoiceEffort(lengths=11, look=12, start=4, rounds=(24, 40), children=6, finalists=3, final=120, judged=480)
+QUICK = ChoiceEffort(lengths=8, look=8, start=3, rounds=(24,), children=4, finalists=2, final=72, judged=240)
 
 
 @dataclass(frozen=True)
@@ -97,8 +93,8 @@ class Option:
 
 @dataclass(frozen=True)
 class Choice:
-    """The options, best first; `robust` has the least worst fifth, `bold` gets close most often where that
-    is another one (None where the robust one does that too). `strokes` counts all that were played."""
+    """The options, best first. `robust` ends badly least often (the least worst fifth decides where two are
+    alike); `bold` gets close most often, None where the robust one does that too. `strokes` were played."""
 
     options: tuple[Option, ...]
     robust: int
@@ -170,16 +166,22 @@ class _Work:
 
     def looked_at(self) -> Generator[float, None, dict[Key, list[Candidate]]]:
         """By kind, the set-ups whose faultless stroke ends best among their swing lengths."""
+        good: dict[Key, list[Candidate]] = {}
         matched: dict[Key, list[Candidate]] = {}
-        other: dict[Key, list[Candidate]] = {}
-        for n, points in enumerate(first_setups(self.situation)):
-            ends = [self.mean(p, MACHINE, 0, 1) for p in points]
-            for i in np.argsort(ends, kind="stable")[:KEPT]:
+        rest: dict[Key, list[Candidate]] = {}
+        for n, points in enumerate(first_setups(self.situation, self.effort.lengths)):
+            made = [self.faultless(p) for p in points]
+            for i in np.argsort([float(m.strokes[0]) for m in made], kind="stable")[:KEPT]:
                 key, fits = self.kind(points[i])
-                (matched if fits else other).setdefault(key, []).append(points[i])
-            if n % CHUNK == 0:
+                pool = (good if made[i].solid[0] else matched) if fits else rest
+                pool.setdefault(key, []).append(points[i])
+            if n % 4 == 0:
                 yield min(0.002 * n, 0.15)
-        return matched or other
+        return good or matched or rest
+
+    def faultless(self, point: Candidate) -> Strokes:
+        """The one stroke with nothing astray."""
+        return played_strokes(self.situation.course, *self.situation.space.shot(point), MACHINE, 0, 1)
 
     def first(self, pool: dict[Key, list[Candidate]]) -> Generator[float, None, dict[Key, list[Candidate]]]:
         """The best of each kind by a few of the player's strokes."""
@@ -223,6 +225,10 @@ class _Work:
         meant = self.kinds.intended(*self.situation.space.shot(point))
         return (CLUB_CLASSES[point.club], family_of(meant)), is_matched(meant)
 
+    def struck(self, point: Candidate) -> bool:
+        """Whether the faultless stroke is solid, or splashed as it should be."""
+        return bool(self.faultless(point).solid[0])
+
     def children(
         self, key: Key, parents: list[Candidate], chance: np.random.Generator, step: float
     ) -> list[Candidate]:
@@ -231,14 +237,16 @@ class _Work:
         widths = {"swing_length": 0.12, "depth": 1.5e-3, "face_open": 0.08, "ball_position": 0.008}
         for i in range(self.effort.children):
             parent = parents[i % len(parents)]
+            opens = CLUB_CLASSES[parent.club] == "lofted"
             moved = []
             for name, value in zip(space.controls, parent.values, strict=True):
                 width = widths.get(name, 0.0) * (value if name == "swing_length" else 1.0)
+                width = 0.0 if name == "face_open" and not opens else width
                 floor = CONTROLS[name].low
                 moved.append(max(value + step * width * chance.standard_normal(), floor))
             child = Candidate(parent.club, space.held(moved))
             kind, fits = self.kind(child)
-            if kind == key and (fits or not self.kind(parent)[1]):
+            if kind == key and fits >= self.kind(parent)[1] and self.struck(child) >= self.struck(parent):
                 out.append(child)
         return out
 
@@ -255,6 +263,8 @@ def _told(options: list[Option], played: int) -> Choice:
         )
         for i, (o, reason) in enumerate(zip(near, reasons, strict=True))
     )  # fmt: skip
-    robust = min(range(len(shown)), key=lambda i: shown[i].value.worst_fifth)
+    least = min(o.value.disaster for o in shown) + LITTLE
+    safe = [i for i, o in enumerate(shown) if o.value.disaster <= least]
+    robust = min(safe, key=lambda i: shown[i].value.worst_fifth)
     close = max(range(len(shown)), key=lambda i: shown[i].value.inside)
     return Choice(shown, robust, close if close != robust else None, played)

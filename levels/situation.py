@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 from math import radians
+from typing import Literal
 
 import numpy as np
 
@@ -21,11 +22,20 @@ from physics.equipment import BAG
 from physics.shot import lie_of
 from physics.surfaces import SAND
 
-__all__ = ["Situation", "bench_situation", "first_setups", "scenario_situation"]
+__all__ = ["CLUB_CLASSES", "ClubClass", "Situation", "bench_situation", "first_setups", "scenario_situation"]
 
-LENGTHS = np.radians(np.geomspace(14.0, 128.0, 11))  # swing lengths tried, assumed
-SAND_DEPTHS = (0.006, 0.012, 0.018)  # m, assumed
-SAND_FACES = (0.0, radians(25.0))  # assumed
+LENGTHS_DEG = (14.0, 128.0)  # swing lengths tried, assumed
+SAND_DEPTHS = (0.008, 0.016)  # m, assumed
+SAND_FACE = radians(20.0)  # of a lofted wedge, assumed
+ClubClass = Literal["iron", "pitching", "lofted"]
+CLUB_CLASSES: dict[str, ClubClass] = {
+    "7i": "iron", "8i": "iron", "9i": "iron", "PW": "pitching", "GW": "pitching", "GW-high": "pitching",
+    "SW-low": "lofted", "SW": "lofted", "SW-high": "lofted",
+    "LW-low": "lofted", "LW": "lofted", "LW-high": "lofted",
+}  # fmt: skip
+# Places on the line from low runner to high soft shot that a class of club is played at (common practice);
+# only a lofted wedge is opened
+PLACES: dict[ClubClass, tuple[int, ...]] = {"iron": (0, 1), "pitching": (0, 1, 2), "lofted": (0, 1, 2)}
 KEPT = 2  # swing lengths of a set-up that go on
 FREE = (*AGREEING, "swing_length", "depth")  # what a player sets on the Bench
 
@@ -52,30 +62,31 @@ def bench_situation(course: Course, setup: Setup, motion: Motion) -> Situation:
     return Situation(course, Space(setup, motion, tuple(BAG), FREE, low, high), ((setup, motion),))
 
 
-def first_setups(situation: Situation) -> Iterator[tuple[Candidate, ...]]:
-    """For each way of setting up, its candidates by swing length."""
-    surface = lie_of(situation.course)[0]
-    sand = surface.kind == SAND
-    ways = [
-        (setup, replace(motion, **given))
-        for (setup, motion), given in product(situation.own, _depths(sand, None))
-    ]
-    for i, (face, given) in product(range(3), product(SAND_FACES if sand else (None,), _depths(sand, surface.usual_depth))):
-        meant = Intention(*situation.own[0]).with_values({n: v[i] for n, v in AGREEING.items()} | given)
-        meant = meant if face is None else meant.with_value("face_open", face)
-        ways.append((meant.setup, meant.motion))
+def first_setups(situation: Situation, lengths: int = 11) -> Iterator[tuple[Candidate, ...]]:
+    """For each way of setting up, its candidates by swing length: that of the set-up and `lengths` others."""
+    tried = np.radians(np.geomspace(*LENGTHS_DEG, lengths)).tolist()
     seen = set[Candidate]()
-    for (setup, motion), club in product(ways, situation.space.clubs):
-        held = replace(setup, club=BAG[club])
-        lengths = [motion.swing_length, *LENGTHS.tolist()]
-        points = [situation.space.point_of(held, replace(motion, swing_length=v)) for v in lengths]
-        new = tuple(p for p in dict.fromkeys(points) if p not in seen)
-        seen.update(new)
-        if new:
-            yield new
+    for club in situation.space.clubs:
+        for setup, motion in _ways(situation, CLUB_CLASSES[club]):
+            held = replace(setup, club=BAG[club])
+            points = [
+                situation.space.point_of(held, replace(motion, swing_length=v))
+                for v in (motion.swing_length, *tried)
+            ]
+            new = tuple(p for p in dict.fromkeys(points) if p not in seen)
+            seen.update(new)
+            if new:
+                yield new
 
 
-def _depths(sand: bool, usual: float | None) -> list[dict[str, float]]:
-    if sand:
-        return [{"depth": d} for d in SAND_DEPTHS] if usual is not None else [{}]
-    return [{} if usual is None else {"depth": usual}]
+def _ways(situation: Situation, clubs: ClubClass) -> list[tuple[Setup, Motion]]:
+    """The set-ups to begin from with a class of club: the line of matched ones as far as such a club goes."""
+    surface = lie_of(situation.course)[0]
+    ways = list(situation.own)
+    depths = SAND_DEPTHS if surface.kind == SAND else (surface.usual_depth,)
+    for place, depth in product(PLACES[clubs], depths):
+        meant = Intention(*situation.own[0]).with_values({n: v[place] for n, v in AGREEING.items()})
+        face = SAND_FACE if surface.kind == SAND else meant.value("face_open")
+        meant = meant.with_values({"depth": depth, "face_open": face if clubs == "lofted" else 0.0})
+        ways.append((meant.setup, meant.motion))
+    return ways

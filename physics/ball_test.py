@@ -223,15 +223,24 @@ def log_likelihood(
 def ball_likelihoods(
     balls: Sequence[Ball], bank: Bank, players: Floats, errors: BallErrors = TAPE
 ) -> Floats:
-    """Logarithms for each ball of one shot and each player, shape (b, m)."""
+    """Logarithms for each ball of one shot and each player, shape (b, m).
+
+    A mean that rests on k strokes' worth is lowered by 2 / k in its logarithm: where one or two strokes
+    decide, chance makes spikes, and a sampler looks for spikes. With the hundred or so of a sound bank it
+    does nothing.
+    """
     kernel = np.array([_kernel(ball, bank, errors) for ball in balls])
     told = np.flatnonzero(kernel.max(axis=0) > 0.0)
     part = (kernel[:, told] / len(bank.stop)).astype(np.float32)
     log_w = log_density(bank.strays[told], players, aim=False)
     log_w -= bank.log_q[told, None].astype(np.float32)
-    mean = (part @ np.exp(np.minimum(log_w, 60.0))).astype(np.float64)
+    w = np.exp(np.minimum(log_w, 40.0))
+    mean = (part @ w).astype(np.float64)
+    w *= w
+    square = (part * part @ w).astype(np.float64)
+    few = np.clip(square / np.maximum(mean * mean, 1e-300), 0.0, 1.0)  # 1 / strokes' worth behind the mean
     floor = np.array([[_odd_density(ball)] for ball in balls])
-    return np.asarray(np.log((1.0 - errors.odd) * mean + errors.odd * floor))
+    return np.asarray(np.log((1.0 - errors.odd) * mean * np.exp(-2.0 * few) + errors.odd * floor))
 
 
 def _kernel(ball: Ball, bank: Bank, errors: BallErrors) -> Floats:

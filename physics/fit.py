@@ -26,8 +26,10 @@ OWN = 0.35  # standard deviation of each part's own logarithm, assumed
 SPEED_HABIT, UP_HABIT = 0.10, 3e-3  # share of the speed, m; assumed
 WIDER = 1.15  # players of a bank over the prior, assumed
 FEWEST = 60  # players of one shot's bank, assumed
-ENOUGH = 150.0  # draws' worth that a fit of the next proposal needs, assumed
+ENOUGH = 80.0  # draws' worth that a fit of the next proposal needs, assumed
 ROUNDS, DRAWS = 4, 1200
+SOUND = 400.0  # draws' worth of an answer; below it more strokes are played
+TURNS_MOST = 3
 INFLATE = 1.3  # variance of a proposal over what was found, assumed
 
 
@@ -151,12 +153,17 @@ def fit(
     whose strokes are wanted, and these are played too. `banks`: first banks that are played already.
     """
     shots = list(dict.fromkeys(ball.shot for ball in balls))
-    banks = first_banks(shots, ground, seed, size) if banks is None else banks
-    first = posterior_of(balls, banks, seed, errors, final=False)
-    near = first.plausible(max(size.near // len(shots), FEWEST), seed)
-    near = np.concatenate([near[: len(near) // 2], _wider(near[len(near) // 2 :])])
-    more = {s: joined(banks[s], bank_of(s, ground, near, seed + 50 + i)) for i, s in enumerate(shots)}
-    return posterior_of(balls, more, seed + 1, errors)
+    known = first_banks(shots, ground, seed, size) if banks is None else banks
+    for turn in range(TURNS_MOST):
+        first = posterior_of(balls, known, seed + turn, errors, final=False)
+        near = first.plausible(max(size.near // len(shots), FEWEST), seed + turn)
+        near = np.concatenate([near[: len(near) // 2], _wider(near[len(near) // 2 :])])
+        at = seed + 50 + 10 * turn
+        known = {s: joined(known[s], bank_of(s, ground, near, at + i)) for i, s in enumerate(shots)}
+        found = posterior_of(balls, known, seed + turn + 1, errors)
+        if found.draws >= SOUND:
+            break
+    return found
 
 
 def _wider(players: Floats) -> Floats:
