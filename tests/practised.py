@@ -30,8 +30,9 @@ def real_attempt(name: str = SCENARIO, seed: int = 7) -> Attempt:
 
 
 def made_up(
-    number: int, *, met: bool = True, player: str = "Robin", when: datetime | None = None, name: str = SCENARIO,
-    strokes: float = 2.5, solid: bool = True, gap: float = 0.5, part: str = "", passed: bool = False,
+    number: int, *, met: bool = True, player: str = "Robin", when: datetime | None = None,
+    name: str = SCENARIO, strokes: float = 2.5, solid: bool = True, gap: float = 0.5, part: str = "",
+    passed: bool = False,
 ) -> Attempt:  # fmt: skip
     """An attempt of its own uid with a result as told."""
     one = real_attempt()

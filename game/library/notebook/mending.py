@@ -10,17 +10,20 @@ import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from game.library.notebook.copies import last_copy
 from game.library.notebook.files import name_after, newest, opened
-from game.library.notebook.pages import rows_where
+from game.library.notebook.pages import COLUMNS
+from game.library.notebook.rows import SHARED, AttemptRow, RowError, attempt_of_row
 from game.library.notebook.schema import migrate
-from game.library.notebook.store import put
-from levels.attempts import Attempt
+from game.library.notebook.store import part_hash, put
+from levels.attempts import Attempt, NamedCause
 
 __all__ = ["Mended", "mend"]
 
-BATCH = 256  # rows asked for at once; a batch with damage in it is asked row by row
+BATCH = 256  # rows looked for in the smallest file
+MOST_EMPTY = 20_000  # numbers without a row in a row after which none is thought to follow, assumed
 LEAST_ROW = 200  # bytes of a row at least: bounds how far rows are looked for
 _OTHERS = ("earlier", "day_lines", "outside")
 
@@ -60,7 +63,11 @@ def mend(home: Path) -> Mended:
         try:
             migrate(connection)
             before = _count(connection)
-            for attempt in salvaged(damaged, room):
+            for end in ("", "-wal"):
+                beside = damaged.with_name(damaged.name + end)
+                if beside.exists():
+                    shutil.copyfile(beside, room / beside.name)
+            for attempt in _salvaged(room / damaged.name, connection):
                 _try(connection, lambda c, one=attempt: put(c, one))  # type: ignore[misc]
             _take_others(connection, room / damaged.name)
             after = _count(connection)
@@ -97,43 +104,85 @@ def _try(connection: sqlite3.Connection, act: Callable[[sqlite3.Connection], Non
         connection.execute("ROLLBACK")
 
 
-def salvaged(damaged: Path, room: Path) -> list[Attempt]:
-    """The sound attempts of a damaged file, read from copies of it in `room`."""
-    for end in ("", "-wal"):
-        beside = damaged.with_name(damaged.name + end)
-        if beside.exists():
-            shutil.copyfile(beside, room / beside.name)
+def _salvaged(damaged: Path, new: sqlite3.Connection) -> list[Attempt]:
+    """The sound attempts of a damaged file; what they share also out of the new one, made from a copy."""
     try:
-        connection = opened(room / damaged.name, 1.0)
+        old = opened(damaged, 1.0)
     except sqlite3.Error:
         return []
     try:
-        return _sound(connection, damaged.stat().st_size // LEAST_ROW + BATCH)
+        return _Salvage(old, new).attempts(damaged.stat().st_size // LEAST_ROW + BATCH)
     finally:
-        connection.close()
+        old.close()
 
 
-def _sound(connection: sqlite3.Connection, most: int) -> list[Attempt]:
-    out: list[Attempt] = []
-    empty = 0
-    first = 1
-    while first <= most and empty < 64:
-        found = _asked(connection, first, first + BATCH - 1)
-        if found is None:
-            rows = [_asked(connection, i, i) for i in range(first, first + BATCH)]
-            found = [one for row in rows if row for one in row]
-        out += found
-        empty = 0 if found else empty + 1
-        first += BATCH
-    return out
+class _Salvage:
+    """Reads row by row and without joins, so that one torn page costs the rows on it and no others."""
+
+    def __init__(self, old: sqlite3.Connection, new: sqlite3.Connection) -> None:
+        self._sources = (old, new)
+        self._texts: dict[int, str | None] = {}
+        self._names: dict[int, str | None] = {}
+
+    def attempts(self, most: int) -> list[Attempt]:
+        """Every sound one; numbers up to `most` are tried, until many in a row are empty."""
+        out: list[Attempt] = []
+        empty = 0
+        for number in range(1, most + 1):
+            found = self._attempt(number)
+            out += [found] if found else []
+            empty = 0 if found else empty + 1
+            if empty > MOST_EMPTY:
+                break
+        return out
+
+    def _attempt(self, number: int) -> Attempt | None:
+        row = _one(self._sources[0], _ROW, number)
+        if row is None:
+            return None
+        seal, player, *values = row
+        shared, columns = values[: len(SHARED)], values[len(SHARED) :]
+        texts = [self._texts.setdefault(own, self._text(own)) for own in shared]
+        name = self._names.setdefault(player, self._name(player))
+        if name is None or None in texts:
+            return None
+        whole = {"player": name, **dict(zip(COLUMNS, columns, strict=True))}
+        cause = _one(self._sources[0], "SELECT chosen, true FROM causes WHERE uid = ?", whole["uid"])
+        parts = {part: text for part, text in zip(SHARED, texts, strict=True) if text is not None}
+        try:
+            return attempt_of_row(AttemptRow(whole, parts), seal, NamedCause(*cause) if cause else None)
+        except RowError:
+            return None
+
+    def _text(self, own: int) -> str | None:
+        if own in self._texts:
+            return self._texts[own]
+        for source in self._sources:
+            found = _one(source, "SELECT hash, text FROM parts WHERE id = ?", own)
+            if found and found[0] == part_hash(found[1]):
+                return str(found[1])
+        return None
+
+    def _name(self, own: int) -> str | None:
+        if own in self._names:
+            return self._names[own]
+        found = [_one(source, "SELECT name FROM players WHERE id = ?", own) for source in self._sources]
+        return next((str(one[0]) for one in found if one), None)
 
 
-def _asked(connection: sqlite3.Connection, first: int, last: int) -> list[Attempt] | None:
-    """Sound rows with these numbers; None where damage lies among them."""
+_ROW = (
+    f"SELECT seal, player_id, {', '.join(f'{name}_id' for name in SHARED)}, {', '.join(COLUMNS)} "
+    "FROM attempts WHERE id = ?"
+)
+
+
+def _one(source: sqlite3.Connection, asked: str, value: Any) -> tuple[Any, ...] | None:
+    """The row that is asked for; None where there is none or damage lies in the way."""
     try:
-        return list(rows_where(connection, "WHERE a.id BETWEEN ? AND ? ORDER BY a.id", (first, last)))
+        found: tuple[Any, ...] | None = source.execute(asked, (value,)).fetchone()
     except sqlite3.Error:
         return None
+    return found
 
 
 def _take_others(connection: sqlite3.Connection, damaged: Path) -> None:

@@ -16,11 +16,11 @@ from levels.attempts import Attempt, NamedCause
 from levels.strengths import BANDS, PlaceTally, ShotPlace
 from levels.teaching import MOST_SHOTS
 
-__all__ = ["attempts_of", "history", "lines_of", "map_of", "outside_of", "past_of", "progress_of"]
+__all__ = ["COLUMNS", "attempts_of", "history", "lines_of", "map_of", "outside_of", "past_of", "progress_of"]
 
 _ESCAPED = r"ESCAPE '\'"
 PAGE = 50  # attempts of a page of history
-_COLUMNS = (
+COLUMNS = (
     "uid", "utc_us", "offset_s", "day", "scenario", "title", "digest", "controls", "stray", "seed", "lie",
     "family", "distance_m", "call_landing_m", "call_stop_m", "call_strike", "outcome", "contact", "strike",
     "solid", "as_set", "handle_return_rad", "carry_m", "rest_m", "leave_m", "strokes", "reference_strokes",
@@ -28,7 +28,7 @@ _COLUMNS = (
 )  # fmt: skip
 _SELECT = (
     "SELECT a.id, a.seal, p.name, "
-    + ", ".join(f"a.{name}" for name in _COLUMNS)
+    + ", ".join(f"a.{name}" for name in COLUMNS)
     + ", "
     + ", ".join(f"{name}.text" for name in SHARED)
     + ", c.chosen, c.true FROM attempts a JOIN players p ON p.id = a.player_id "
@@ -40,8 +40,8 @@ _SELECT = (
 def _read(found: tuple[Any, ...]) -> Attempt:
     """RowError where the row is not whole."""
     _, seal, player, *values = found
-    columns = {"player": player, **dict(zip(_COLUMNS, values[: len(_COLUMNS)], strict=True))}
-    *texts, chosen, true = values[len(_COLUMNS) :]
+    columns = {"player": player, **dict(zip(COLUMNS, values[: len(COLUMNS)], strict=True))}
+    *texts, chosen, true = values[len(COLUMNS) :]
     cause = None if chosen is None else NamedCause(chosen, true)
     return attempt_of_row(AttemptRow(columns, dict(zip(SHARED, texts, strict=True))), seal, cause)
 

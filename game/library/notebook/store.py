@@ -19,7 +19,7 @@ from game.library.notebook.rows import SHARED, AttemptRow, row_of
 from game.library.notebook.schema import NewerNotebookError, migrate
 from levels.attempts import Attempt, NamedCause
 
-__all__ = ["FIRST_PLAYER", "LONGEST_NAME", "Notebook", "NotebookState", "player_name", "put"]
+__all__ = ["FIRST_PLAYER", "LONGEST_NAME", "Notebook", "NotebookState", "part_hash", "player_name", "put"]
 
 NotebookState = Literal["open", "away", "damaged", "newer"]
 FIRST_PLAYER = "Player 1"
@@ -54,7 +54,7 @@ class Notebook:
         self.problem = ""  # why it is not open, one sentence
         self.held: tuple[Attempt, ...] = ()  # not yet on the disk
         self._pending: list[Pending] = []
-        self._said = ""
+        self._said: set[NotebookState] = set()
         self.connection = self._open()
 
     def __enter__(self) -> Self:
@@ -108,10 +108,11 @@ class Notebook:
         self.state, self.problem = state, problem
 
     def new_problem(self) -> str:
-        """What stands in the way, once; "" while there is nothing, or nothing new, to say."""
-        if not self.problem or self.state == self._said:
+        """What stands in the way; each state is told once a window, for a full disk comes and goes.
+        "" while there is nothing new to say; `held` shows how many shots wait."""
+        if not self.problem or self.state in self._said:
             return ""
-        self._said = self.state
+        self._said.add(self.state)
         return self.problem
 
     @contextmanager
@@ -188,7 +189,7 @@ class Notebook:
             _roll_back(connection)
             self._trouble(error)
             return False
-        self.held, self._said = (), ""
+        self.held = ()
         self._pending.clear()
         return True
 
@@ -254,9 +255,14 @@ def _player_id(connection: sqlite3.Connection, name: str) -> int:
     return int(connection.execute("SELECT id FROM players WHERE name = ?", (name,)).fetchone()[0])
 
 
+def part_hash(text: str) -> str:
+    """What a shared part is found by."""
+    return sha256(text.encode()).hexdigest()
+
+
 def _part_id(connection: sqlite3.Connection, row: AttemptRow, name: str) -> int:
     text = row.parts[name]
-    own = sha256(text.encode()).hexdigest()
+    own = part_hash(text)
     connection.execute("INSERT INTO parts (hash, text) VALUES (?, ?) ON CONFLICT DO NOTHING", (own, text))
     return int(connection.execute("SELECT id FROM parts WHERE hash = ?", (own,)).fetchone()[0])
 
