@@ -25,11 +25,14 @@ COMMANDS = {
     "pack": "put scenarios and a practice plan into one file to share",
     "take": "import a scenario or pack from somebody else into your library",
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
+    "log": "print the attempts in your notebook",
+    "review": "read a pupil's answer to an assignment",
     "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
     "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
     "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ", "lesson": "LESSON ",
+    "review": "FILE ",
 }  # fmt: skip
 EXIT_CODES = {
     0: "done",

@@ -52,6 +52,7 @@ class Notebook:
         self.path = newest(home) if home else None
         self.state: NotebookState = "open"
         self.problem = ""  # why it is not open, one sentence
+        self.readable = True  # whether what is on the disk can be read
         self.held: tuple[Attempt, ...] = ()  # not yet on the disk
         self._pending: list[Pending] = []
         self._said: set[NotebookState] = set()
@@ -91,8 +92,10 @@ class Notebook:
                 self._trouble(error)
             connection.close()
         try:
+            self.readable = True
             return opened_to_read(self.path, self.patience)
         except sqlite3.Error:
+            self.readable = not self.path.exists()
             return _in_memory()
 
     def _trouble(self, error: sqlite3.Error) -> None:
