@@ -27,11 +27,14 @@ COMMANDS = {
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
     "recap": "put two strokes on one page to take home, as PDF and picture",
     "clip": "film two strokes side by side, slow at the strike, to take home",
+    "log": "print the attempts in your notebook",
+    "review": "read a pupil's answer to an assignment",
     "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
     "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
     "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ", "lesson": "LESSON ",
+    "review": "FILE ",
 }  # fmt: skip
 EXIT_CODES = {
     0: "done",

@@ -24,9 +24,9 @@ from levels.scenario import Scenario
 from levels.teaching import Words
 
 __all__ = [
-    "LARGEST_PACK", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED", "Head", "Member",
-    "Pack", "PackError", "head_text", "pack_schema_text", "pack_text", "parse_head", "parse_pack",
-    "read_pack", "write_pack",
+    "LARGEST_PACK", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED", "AssignmentId", "Head",
+    "Member", "MemberName", "Pack", "PackError", "head_text", "pack_schema_text", "pack_text", "parse_head",
+    "parse_pack", "read_pack", "write_pack",
 ]  # fmt: skip
 
 PACK_FORMAT: Final = 1
@@ -59,6 +59,7 @@ class Pack:
     words: str = ""  # from the coach
     plan: PracticePlan | None = None
     problems: tuple[str, ...] = ()
+    id: str = ""  # of an assignment: answers name it; "" for a pack that asks for none
 
 
 def _free_for_files(name: str) -> str:
@@ -67,17 +68,19 @@ def _free_for_files(name: str) -> str:
     return name
 
 
+MemberName = Annotated[
+    str,
+    StringConstraints(pattern=r"^[A-Za-z0-9-]+$", max_length=60),
+    AfterValidator(_free_for_files),
+]
+AssignmentId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9-]{4,40}$")]
 _NAMED = "name of the scenario: letters, digits and hyphens, 1 to 60"
 
 
 class MemberTable(Part):
     """A member as the file holds it."""
 
-    name: Annotated[
-        str,
-        StringConstraints(pattern=r"^[A-Za-z0-9-]+$", max_length=60),
-        AfterValidator(_free_for_files),
-    ] = Field(description=_NAMED)
+    name: MemberName = Field(description=_NAMED)
     text: Annotated[str, StringConstraints(max_length=LARGEST_SCENARIO)] = Field(
         description=f"the scenario's own file, at most {LARGEST_SCENARIO} characters"
     )
@@ -89,6 +92,9 @@ class Head(Part):
     pack: Literal[1] = Field(default=PACK_FORMAT, description="version of this file format: 1")
     title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=80)] = Field(
         description="name of the pack, one line of 1 to 80 characters"
+    )
+    id: AssignmentId | None = Field(
+        default=None, description="id of an assignment, which answers name: 4 to 40 of a-z, 0-9 and hyphens"
     )
     words: Words = Field(
         default="", alias="from", description="the coach's words to the player, up to 4000 characters"
@@ -135,7 +141,7 @@ def parse_pack(text: str, name: str = "pack") -> Pack:
     problems = [*told(name, text, found), *problems]
     if not members:
         raise PackError(problems)
-    return Pack(table.title, members, table.words, table.plan, tuple(problems))
+    return Pack(table.title, members, table.words, table.plan, tuple(problems), table.id or "")
 
 
 def parse_head(text: str, name: str = "pack") -> Head:
@@ -215,6 +221,8 @@ def pack_text(pack: Pack) -> str:
 def head_text(pack: Pack) -> str:
     """TOML of what a pack says of itself, without its members."""
     data: dict[str, Any] = {"pack": PACK_FORMAT, "title": pack.title}
+    if pack.id:
+        data["id"] = pack.id
     if pack.words:
         data["from"] = pack.words
     if pack.plan is not None:

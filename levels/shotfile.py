@@ -13,14 +13,18 @@ from functools import cache
 from itertools import pairwise
 from math import isfinite, isnan, nan
 from types import NoneType, UnionType
-from typing import Any, Union, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from physics.course import Ground
 from physics.results import Phase, Run, Shot, SoleTrace, SwingTrace, TurfAction
 from physics.surfaces import SURFACES
 
-__all__ = ["LARGEST_SHOT", "SHOT_FORMAT", "ShotFileError", "shot_from_json", "shot_to_json"]
+__all__ = [
+    "LARGEST_SHOT", "SHOT_FORMAT", "ShotFileError", "part_from_json", "part_to_json", "shot_from_json",
+    "shot_to_json",
+]  # fmt: skip
 
+T = TypeVar("T")
 SHOT_FORMAT = 2
 LARGEST_SHOT = 64_000_000  # characters, assumed: some twenty times a long shot
 IS = "is"
@@ -70,6 +74,30 @@ def shot_from_json(text: str) -> Shot:
             raise
         raise ShotFileError(f"The shot is not JSON: {error}.") from None
     return shot
+
+
+def part_to_json(part: Any) -> str:
+    """One frozen part of a shot (a club, a course, a player's spread) as JSON text, without loss.
+
+    >>> from physics.equipment import BAG, Club
+    >>> part_from_json(part_to_json(BAG["SW"]), Club) == BAG["SW"]
+    True
+    """
+    kind = type(part)
+    return json.dumps(_written(part, kind, kind.__name__.lower()), allow_nan=False, sort_keys=True)
+
+
+def part_from_json(text: str, kind: type[T]) -> T:
+    """The part of that kind in a text of `part_to_json`. ShotFileError, one sentence, when it is none."""
+    try:
+        made: T = _read(json.loads(text, parse_constant=_no_constant), kind, kind.__name__.lower())
+    except RecursionError:
+        raise ShotFileError("The part is nested too deeply.") from None
+    except ValueError as error:
+        if isinstance(error, ShotFileError):
+            raise
+        raise ShotFileError(f"The part is not JSON: {error}.") from None
+    return made
 
 
 def _no_constant(word: str) -> None:

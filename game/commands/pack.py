@@ -3,6 +3,7 @@
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date, timedelta
+from secrets import token_hex
 from typing import Any
 
 from game.commands.common import CommandError, UsageError, WriteError, can_hold
@@ -53,6 +54,10 @@ def add_options(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--retest", metavar="DATE", type=_day, help=f"day of the test, within {LATEST} days, like 2025-11-30"
     )
+    parser.add_argument(
+        "--assign", action="store_true",
+        help="make it an assignment: pupils can answer it, and `fringework review` reads their answers",
+    )  # fmt: skip
     parser.add_argument("--caution", metavar="TEXT", help="what to take care of besides the usual")
 
 
@@ -68,7 +73,9 @@ def run(args: Namespace) -> int:
         raise WriteError(f"'{args.out}' is in your own library; write it to another folder.")
     plan = _plan(args)
     try:
-        pack = hand_out(args.files, plan, args.out, title=args.title, words=args.words)
+        pack = hand_out(
+            args.files, plan, args.out, title=args.title, words=args.words, assignment=_new_id(args)
+        )
     except PackError as error:
         raise RefusedError(first(error.problems)) from None
     except OSError as error:
@@ -79,6 +86,11 @@ def run(args: Namespace) -> int:
         for sentence in before_sharing(member.scenario):
             print(f"Look at this: {member.name}: {sentence}", file=sys.stderr)
     return 0
+
+
+def _new_id(args: Namespace) -> str:
+    """An id nobody else has; "" for a pack that asks for no answer."""
+    return token_hex(6) if args.assign else ""
 
 
 def _plan(args: Namespace) -> Any:

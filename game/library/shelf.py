@@ -55,6 +55,7 @@ class HeldPack:
     plan: PracticePlan | None
     entries: tuple[Entry, ...]
     problems: tuple[str, ...]
+    id: str = ""  # of an assignment; "" for a pack that asks for no answer
 
 
 @dataclass(frozen=True)
@@ -133,15 +134,15 @@ class Shelf:
                 entries.append(one)
             else:
                 problems.append(f"Pack {file_name(folder)}, {one}")
-        title, words, plan = folder.name, "", None
+        title, words, plan, own = folder.name, "", None, ""
         try:
             head = parse_head(read_text(folder / HEAD), HEAD)
-            title, words, plan = head.title, head.words, head.plan
+            title, words, plan, own = head.title, head.words, head.plan, head.id or ""
         except ScenarioError as error:
             problems.append(f"Pack {file_name(folder)}, {first(error.problems)}")
         if not entries:
             return problems[0]
-        return HeldPack(folder, title, words, plan, tuple(entries), tuple(problems))
+        return HeldPack(folder, title, words, plan, tuple(entries), tuple(problems), own)
 
     def contains(self, path: str | os.PathLike[str]) -> bool:
         """Whether that place is inside the library's own two folders."""
@@ -207,7 +208,7 @@ class Shelf:
 
 def hand_out(
     sources: Sequence[Source], plan: PracticePlan | None, out: str | os.PathLike[str], *,
-    title: str = "", words: str = "",
+    title: str = "", words: str = "", assignment: str = "",
 ) -> Pack:  # fmt: skip
     """Write scenario files and built-in scenarios, in this order, as one pack.
 
@@ -222,7 +223,7 @@ def hand_out(
             problems += error.problems
     if problems:
         raise PackError(problems)
-    pack = Pack(title or plain_name(Path(out).name) or "Pack", tuple(members), words, plan)
+    pack = Pack(title or plain_name(Path(out).name) or "Pack", tuple(members), words, plan, id=assignment)
     write(out, pack)
     return pack
 

@@ -1,0 +1,214 @@
+"""What the pages ask of the notebook: a page of history, how the scenarios stand, the numbers of the map.
+
+Every question reads a few rows or one index, so that a hundred thousand attempts cost no wait.
+"""
+
+import json
+import sqlite3
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from game.library.notebook.rows import SHARED, AttemptRow, RowError, attempt_of_row
+from game.library.notebook.store import Notebook
+from game.library.progress import KEPT_GAPS, Past, Progress
+from levels.attempts import Attempt, NamedCause
+from levels.strengths import BANDS, PlaceTally, ShotPlace
+from levels.teaching import MOST_SHOTS
+
+__all__ = ["COLUMNS", "attempts_of", "history", "lines_of", "map_of", "outside_of", "past_of", "progress_of"]
+
+_ESCAPED = r"ESCAPE '\'"
+PAGE = 50  # attempts of a page of history
+COLUMNS = (
+    "uid", "utc_us", "offset_s", "day", "scenario", "title", "digest", "controls", "stray", "seed", "lie",
+    "family", "distance_m", "call_landing_m", "call_stop_m", "call_strike", "outcome", "contact", "strike",
+    "solid", "as_set", "handle_return_rad", "carry_m", "rest_m", "leave_m", "strokes", "reference_strokes",
+    "met", "passed", "hints", "part", "assignment",
+)  # fmt: skip
+_SELECT = (
+    "SELECT a.id, a.seal, p.name, "
+    + ", ".join(f"a.{name}" for name in COLUMNS)
+    + ", "
+    + ", ".join(f"{name}.text" for name in SHARED)
+    + ", c.chosen, c.true FROM attempts a JOIN players p ON p.id = a.player_id "
+    + " ".join(f"JOIN parts {name} ON {name}.id = a.{name}_id" for name in SHARED)
+    + " LEFT JOIN causes c ON c.uid = a.uid"
+)
+
+
+def _read(found: tuple[Any, ...]) -> Attempt:
+    """RowError where the row is not whole."""
+    _, seal, player, *values = found
+    columns = {"player": player, **dict(zip(COLUMNS, values[: len(COLUMNS)], strict=True))}
+    *texts, chosen, true = values[len(COLUMNS) :]
+    cause = None if chosen is None else NamedCause(chosen, true)
+    return attempt_of_row(AttemptRow(columns, dict(zip(SHARED, texts, strict=True))), seal, cause)
+
+
+def rows_where(connection: sqlite3.Connection, where: str, values: tuple[Any, ...]) -> Iterator[Attempt]:
+    """The sound attempts that a condition and an order pick, one by one."""
+    for found in connection.execute(f"{_SELECT} {where}", values):
+        try:
+            yield _read(found)
+        except RowError:
+            continue
+
+
+def history(
+    book: Notebook, player: str, page: int = 0, *, words: str = "", day: date | None = None, size: int = PAGE
+) -> tuple[Attempt, ...]:
+    """A page of a player's attempts, the newest first; those whose scenario or strike has these words."""
+    held = [a for a in reversed(book.held) if a.player == player and _fits(a, words, day)]
+    if page * size < len(held):
+        first, start = held[page * size : (page + 1) * size], 0
+    else:
+        first, start = [], page * size - len(held)
+    where, values = "WHERE p.name = ?", [player]
+    if words:
+        likely = "%" + words.replace("\\", r"\\").replace("%", r"\%").replace("_", r"\_") + "%"
+        names = ("scenario", "title", "strike", "contact", "lie", "outcome")
+        where += f" AND ({' OR '.join(f'a.{name} LIKE ? {_ESCAPED}' for name in names)})"
+        values += [likely] * len(names)
+    if day:
+        where, values = f"{where} AND a.day = ?", [*values, day.isoformat()]
+    out: list[Attempt] = list(first)
+    with book.reading() as connection:
+        order = "ORDER BY a.id DESC LIMIT ? OFFSET ?"
+        out += rows_where(connection, f"{where} {order}", (*values, size - len(first), start))
+    return tuple(out)
+
+
+def _fits(attempt: Attempt, words: str, day: date | None) -> bool:
+    task, result = attempt.task, attempt.result
+    said = (task.name, task.title, result.strike, result.contact, attempt.lie, result.outcome)
+    return (day is None or attempt.day == day) and any(words.lower() in one.lower() for one in said)
+
+
+def attempts_of(
+    book: Notebook, player: str | None = None, *, scenario: str | None = None, assignment: str | None = None,
+    since: date | None = None,
+) -> Iterator[Attempt]:  # fmt: skip
+    """Attempts, oldest first, those held in memory last. Read one by one."""
+    asked = [
+        ("p.name = ?", player), ("a.scenario = ?", scenario), ("a.assignment = ?", assignment),
+        ("a.day >= ?", since and since.isoformat()),
+    ]  # fmt: skip
+    asked = [(text, value) for text, value in asked if value is not None]
+    where = f"WHERE {' AND '.join(text for text, _ in asked)} " if asked else ""
+    with book.reading() as connection:
+        yield from rows_where(connection, f"{where}ORDER BY a.id", tuple(value for _, value in asked))
+    for one in book.held:
+        told = (one.player, one.task.name, one.assignment)
+        same = all(
+            want in (None, is_) for want, is_ in zip((player, scenario, assignment), told, strict=True)
+        )
+        if same and (since is None or one.day >= since):
+            yield one
+
+
+# ---- how the scenarios stand
+
+
+def past_of(book: Notebook, player: str, scenario: str) -> Past:
+    """A scenario's past: what the progress file had, and every attempt since."""
+    past = Past()
+    with book.reading() as connection:
+        if (own := _player(connection, player)) is not None:
+            past = _past(connection, own, scenario)
+    return _with_held(book, player, {scenario: past})[scenario]
+
+
+def progress_of(book: Notebook, player: str) -> Progress:
+    """The past of every scenario a player has tried. A view: nothing is kept besides the attempts."""
+    pasts: dict[str, Past] = {}
+    with book.reading() as connection:
+        if (own := _player(connection, player)) is not None:
+            asked = "SELECT scenario FROM attempts WHERE player_id = ?1 AND scenario != '' GROUP BY scenario"
+            names = connection.execute(
+                f"{asked} UNION SELECT scenario FROM earlier WHERE player_id = ?1", (own,)
+            )
+            pasts = {name: _past(connection, own, name) for (name,) in names.fetchall()}
+    return Progress(_with_held(book, player, pasts))
+
+
+def _player(connection: sqlite3.Connection, name: str) -> int | None:
+    found = connection.execute("SELECT id FROM players WHERE name = ?", (name,)).fetchone()
+    return None if found is None else int(found[0])
+
+
+def _past(connection: sqlite3.Connection, player: int, scenario: str) -> Past:
+    own = (player, scenario)
+    where = "FROM attempts WHERE player_id = ? AND scenario = ?"
+    tries, done = connection.execute(f"SELECT count(*), max(passed) {where}", own).fetchone()
+    newest = f"{where} AND met IS NOT NULL ORDER BY id DESC LIMIT {MOST_SHOTS}"
+    results = [bool(met) for (met,) in connection.execute(f"SELECT met {newest}", own)][::-1]
+    newest = f"{where} AND stop_gap_m IS NOT NULL ORDER BY id DESC LIMIT {KEPT_GAPS}"
+    gaps = [float(gap) for (gap,) in connection.execute(f"SELECT stop_gap_m {newest}", own)][::-1]
+    old = connection.execute(
+        "SELECT tries, done, results, gaps FROM earlier WHERE player_id = ? AND scenario = ?", own
+    ).fetchone()
+    if old is None:
+        return Past(tries, bool(done), tuple(results), tuple(gaps))
+    older_results, older_gaps = map(bool, json.loads(old[2])), map(float, json.loads(old[3]))
+    return Past(
+        old[0] + tries, bool(old[1] or done), (*older_results, *results)[-MOST_SHOTS:],
+        (*older_gaps, *gaps)[-KEPT_GAPS:],
+    )  # fmt: skip
+
+
+def _with_held(book: Notebook, player: str, pasts: dict[str, Past]) -> dict[str, Past]:
+    for one in book.held:
+        if one.player == player and one.task.name and one.result.met is not None:
+            gap = float("nan") if one.stop_gap is None else one.stop_gap
+            past = pasts.get(one.task.name, Past())
+            pasts = {**pasts, one.task.name: past.after(one.result.met, one.passed, gap)}
+    return pasts
+
+
+# ---- the map
+
+
+def map_of(book: Notebook, player: str) -> dict[ShotPlace, PlaceTally]:
+    """The sums behind the strengths map, for all attempts on the disk; `levels.strengths` reads them."""
+    steps = " ".join(f"WHEN distance_m < {far!r} THEN {i}" for i, (_, far) in enumerate(BANDS[:-1]))
+    sums = "count(strokes), total(strokes), total(strokes * strokes), total(solid), count(solid)"
+    gaps = "count(stop_gap_m), total(abs(stop_gap_m)), total(stop_gap_m * stop_gap_m)"
+    rows: list[tuple[Any, ...]] = []
+    with book.reading() as connection:
+        rows = connection.execute(
+            f"SELECT lie, family, CASE {steps} ELSE {len(BANDS) - 1} END AS band, {sums}, {gaps} "
+            "FROM attempts WHERE player_id = (SELECT id FROM players WHERE name = ?) "
+            "AND distance_m IS NOT NULL GROUP BY lie, family, band",
+            (player,),
+        ).fetchall()
+    return {
+        ShotPlace(lie, family, BANDS[band]): PlaceTally(n, s, s2, int(solid), tries, calls, g, g2)
+        for lie, family, band, n, s, s2, solid, tries, calls, g, g2 in rows
+    }
+
+
+# ---- a day's line, drills outside
+
+
+def lines_of(book: Notebook, player: str) -> dict[date, str]:
+    """The one free line of each day."""
+    rows: list[tuple[str, str]] = []
+    with book.reading() as connection:
+        rows = connection.execute(
+            "SELECT day, line FROM day_lines JOIN players ON id = player_id WHERE name = ? ORDER BY day",
+            (player,),
+        ).fetchall()
+    return {date.fromisoformat(day): line for day, line in rows}
+
+
+def outside_of(book: Notebook, player: str, assignment: str) -> tuple[tuple[date, int, int], ...]:
+    """Drills outside as the player tells them: day, shots, how many came off."""
+    rows: list[tuple[str, int, int]] = []
+    with book.reading() as connection:
+        rows = connection.execute(
+            "SELECT day, shots, came_off FROM outside JOIN players p ON p.id = player_id "
+            "WHERE name = ? AND assignment = ? ORDER BY outside.id",
+            (player, assignment),
+        ).fetchall()
+    return tuple((date.fromisoformat(day), shots, came_off) for day, shots, came_off in rows)

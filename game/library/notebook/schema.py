@@ -1,0 +1,143 @@
+"""The tables of the notebook, and the numbered steps that bring an older file up to today's.
+
+Attempts are only ever added: triggers refuse to change or delete them. What many attempts share (club,
+course, spread, scenario text) is kept once, under the hash of its text.
+"""
+
+import sqlite3
+from collections.abc import Mapping
+
+__all__ = ["NEWEST", "NewerNotebookError", "migrate"]
+
+_APPEND_ONLY = ("attempts", "causes", "parts", "outside")
+_FIRST = """
+CREATE TABLE players (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE COLLATE NOCASE
+) STRICT;
+CREATE TABLE parts (
+    id INTEGER PRIMARY KEY,
+    hash TEXT NOT NULL UNIQUE,
+    text TEXT NOT NULL
+) STRICT;
+CREATE TABLE attempts (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    uid TEXT NOT NULL UNIQUE,
+    seal TEXT NOT NULL,
+    player_id INTEGER NOT NULL REFERENCES players (id),
+    utc_us INTEGER NOT NULL,
+    offset_s INTEGER NOT NULL,
+    day TEXT NOT NULL,
+    scenario TEXT NOT NULL,
+    title TEXT NOT NULL,
+    digest TEXT NOT NULL,
+    text_id INTEGER NOT NULL REFERENCES parts (id),
+    course_id INTEGER NOT NULL REFERENCES parts (id),
+    club_id INTEGER NOT NULL REFERENCES parts (id),
+    spread_id INTEGER NOT NULL REFERENCES parts (id),
+    controls TEXT NOT NULL,
+    stray TEXT NOT NULL,
+    seed INTEGER NOT NULL,
+    lie TEXT NOT NULL,
+    family TEXT NOT NULL,
+    distance_m REAL,
+    call_landing_m REAL,
+    call_stop_m REAL,
+    call_strike TEXT,
+    outcome TEXT NOT NULL,
+    contact TEXT NOT NULL,
+    strike TEXT NOT NULL,
+    solid INTEGER NOT NULL,
+    as_set INTEGER NOT NULL,
+    handle_return_rad REAL,
+    carry_m REAL,
+    rest_m REAL NOT NULL,
+    leave_m REAL,
+    strokes REAL,
+    reference_strokes REAL,
+    met INTEGER,
+    passed INTEGER NOT NULL,
+    hints INTEGER NOT NULL,
+    part TEXT NOT NULL,
+    assignment TEXT NOT NULL,
+    stop_gap_m REAL GENERATED ALWAYS AS (rest_m - call_stop_m) VIRTUAL
+) STRICT;
+CREATE INDEX attempts_of_scenario ON attempts (player_id, scenario, id, met, passed, stop_gap_m);
+CREATE INDEX attempts_of_day ON attempts (player_id, day);
+CREATE INDEX attempts_of_assignment ON attempts (assignment, player_id);
+CREATE INDEX attempts_of_place
+    ON attempts (player_id, lie, family, distance_m, strokes, solid, stop_gap_m);
+CREATE TABLE causes (
+    uid TEXT PRIMARY KEY REFERENCES attempts (uid),
+    chosen TEXT NOT NULL,
+    true TEXT NOT NULL
+) STRICT;
+CREATE TABLE outside (
+    id INTEGER PRIMARY KEY,
+    player_id INTEGER NOT NULL REFERENCES players (id),
+    assignment TEXT NOT NULL,
+    day TEXT NOT NULL,
+    shots INTEGER NOT NULL,
+    came_off INTEGER NOT NULL
+) STRICT;
+CREATE TABLE day_lines (
+    player_id INTEGER NOT NULL REFERENCES players (id),
+    day TEXT NOT NULL,
+    line TEXT NOT NULL,
+    PRIMARY KEY (player_id, day)
+) STRICT;
+CREATE TABLE earlier (
+    player_id INTEGER NOT NULL REFERENCES players (id),
+    scenario TEXT NOT NULL,
+    tries INTEGER NOT NULL,
+    done INTEGER NOT NULL,
+    results TEXT NOT NULL,
+    gaps TEXT NOT NULL,
+    PRIMARY KEY (player_id, scenario)
+) STRICT;
+"""
+_REFUSALS = "".join(
+    f"CREATE TRIGGER {table}_are_never_{done} BEFORE {verb} ON {table} "
+    f"BEGIN SELECT RAISE(ABORT, '{table} are only ever added'); END;\n"
+    for table in _APPEND_ONLY
+    for verb, done in (("UPDATE", "changed"), ("DELETE", "deleted"))
+)
+MIGRATIONS: dict[int, str] = {0: _FIRST + _REFUSALS}  # n: from user_version n to n + 1
+NEWEST = len(MIGRATIONS)
+
+
+class NewerNotebookError(Exception):
+    """A notebook that a newer version of this program has written."""
+
+
+def migrate(connection: sqlite3.Connection, steps: Mapping[int, str] = MIGRATIONS) -> None:
+    """Bring the file up to the newest version, each step whole or not at all. NewerNotebookError, or what
+    SQLite says. Two windows may begin at once: the second waits, then finds the work done."""
+    while (found := _version(connection)) != len(steps):
+        if found > len(steps):
+            raise NewerNotebookError(found)
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            if _version(connection) == found:
+                for statement in _statements(steps[found]):
+                    connection.execute(statement)
+                connection.execute(f"PRAGMA user_version = {found + 1}")
+            connection.execute("COMMIT")
+        finally:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
+
+
+def _version(connection: sqlite3.Connection) -> int:
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def _statements(script: str) -> list[str]:
+    """The statements of a script one by one: `executescript` would end the transaction first."""
+    out, statement = [], ""
+    for piece in script.split(";"):
+        statement += piece + ";"
+        if sqlite3.complete_statement(statement):
+            out.append(statement)
+            statement = ""
+    return out

@@ -1,0 +1,200 @@
+"""The practice plan: what to play today, in which order, how hard, and when it comes back.
+
+Pure functions of attempts and dates: no clock inside. Days are the player's own, as each attempt kept
+them. An attempt dated after `today` (a clock that was set back since) counts as today's.
+
+Order: from blocked over serial to mixed holds better than either alone (Porter and Magill 2010, not always
+repeated: Dias and Mendes 2010), and hardly at all for the young (Czyz and others 2024). Reviews that are
+spaced out hold better than those together (Latimier, Peyre and Ramus 2021). All numbers are design, assumed.
+"""
+
+import random
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from itertools import pairwise
+
+from levels.attempts import Attempt
+
+__all__ = [
+    "BLOCK",
+    "REVIEW_DAYS",
+    "REVIEW_EVERY",
+    "REVIEW_SHOTS",
+    "DayPlan",
+    "Planned",
+    "ReviewDue",
+    "Rhythm",
+    "day_plan",
+    "drill",
+    "new_distances",
+    "nudge",
+    "review_due",
+    "reviewed",
+    "rhythm_of",
+]  # fmt: skip
+
+BLOCK = 8  # shots of each third of a drill
+REVIEW_DAYS = (2, 7, 21)  # after the task was passed
+REVIEW_EVERY = 28  # days from then on
+REVIEW_SHOTS = 6
+REVIEW_PASS = 4  # of those that have to meet the goal; else the task starts its reviews over
+REST = timedelta(minutes=10)  # without a shot after which a new sitting begins
+_GAPS = (REVIEW_DAYS[0], *(b - a for a, b in pairwise(REVIEW_DAYS)))
+
+
+@dataclass(frozen=True)
+class Rhythm:
+    """How a sitting is kept for a player or a junior."""
+
+    minutes: int  # after which a rest is proposed
+    mixed_first: bool  # whether a task that was never passed is practised mixed as well
+    example_first: bool  # a worked example before the first try
+    every_cause: bool  # the cause is told after every shot until the task goes well
+
+
+def rhythm_of(junior: bool) -> Rhythm:
+    """Juniors: shorter, no mixing before the task is passed once, example first, every cause told
+    (Sinha and Kapur 2021; Sullivan, Kantak and Burtner 2008)."""
+    return Rhythm(15, False, True, True) if junior else Rhythm(20, True, False, False)
+
+
+@dataclass(frozen=True)
+class Planned:
+    """One shot of a drill: which task, in which part of practice."""
+
+    task: str
+    part: str  # of levels.attempts.PARTS
+
+
+def drill(tasks: Sequence[str], seed: int, mixed: bool = True) -> tuple[Planned, ...]:
+    """Eight of the first task, eight in turn, eight mixed with no task twice running where there are two.
+
+    >>> [p.task for p in drill(("a", "b", "c"), seed=1)[8:16]]
+    ['a', 'b', 'c', 'a', 'b', 'c', 'a', 'b']
+    """
+    if not tasks:
+        return ()
+    out = [Planned(tasks[0], "blocked")] * BLOCK
+    out += [Planned(tasks[i % len(tasks)], "serial") for i in range(BLOCK)]
+    if mixed:
+        out += [Planned(task, "mixed") for task in _mixed(tasks, BLOCK, seed, out[-1].task)]
+    return tuple(out)
+
+
+def _mixed(tasks: Sequence[str], count: int, seed: int, before: str = "") -> list[str]:
+    """Tasks by chance, as evenly as they go, none twice running where there are two."""
+    chance, played = random.Random(seed), dict.fromkeys(tasks, 0)
+    out: list[str] = []
+    for _ in range(count):
+        last = out[-1] if out else before
+        others = [task for task in played if task != last] or list(played)
+        least = min(played[task] for task in others)
+        out.append(chance.choice([task for task in others if played[task] <= least + 1]))
+        played[out[-1]] += 1
+    return out
+
+
+# ---- reviews
+
+
+@dataclass(frozen=True)
+class ReviewDue:
+    """When a task comes back: `stage` reviews in a row went well since it was passed."""
+
+    task: str
+    stage: int
+    due: date
+
+
+def review_due(task: str, attempts: Iterable[Attempt], today: date) -> ReviewDue | None:
+    """The next review of a task from all its attempts; None before it was passed.
+
+    A review counts on the day it fell due or later; gaps run from the day it was really done, so a late
+    one pushes the next. Fewer than REVIEW_PASS of REVIEW_SHOTS good ones start over from that day.
+    """
+    since: date | None = None
+    stage = 0
+    days: dict[date, list[Attempt]] = {}
+    for one in attempts:
+        if one.task.name == task:
+            days.setdefault(min(one.day, today), []).append(one)
+    for day in sorted(days):
+        if since is None:
+            since = day if any(one.passed for one in days[day]) else None
+            continue
+        good = reviewed(days[day])
+        if good is not None and day >= since + timedelta(days=_gap(stage)):
+            stage, since = (stage + 1 if good else 0), day
+    return None if since is None else ReviewDue(task, stage, since + timedelta(days=_gap(stage)))
+
+
+def _gap(stage: int) -> int:
+    return _GAPS[stage] if stage < len(_GAPS) else REVIEW_EVERY
+
+
+def reviewed(day: Iterable[Attempt]) -> bool | None:
+    """Whether a task's review of one day went well, in proportion to its shots; None without a review."""
+    results = [bool(one.result.met) for one in day if one.part == "review"]
+    return sum(results) * REVIEW_SHOTS >= REVIEW_PASS * len(results) if results else None
+
+
+# ---- today
+
+
+@dataclass(frozen=True)
+class DayPlan:
+    """What to play today: reviews that are due (mixed), then the drill. Either may be empty."""
+
+    reviews: tuple[Planned, ...]
+    drill: tuple[Planned, ...]
+    rhythm: Rhythm
+
+
+def day_plan(
+    tasks: Sequence[str], attempts: Sequence[Attempt], today: date, seed: int, junior: bool = False
+) -> DayPlan:
+    """The plan of a day over tasks in their order: what is due comes back mixed, REVIEW_SHOTS together and
+    no task more often than needed; the drill is for the tasks not yet passed, at most three at a time."""
+    rhythm = rhythm_of(junior)
+    found = {task: review_due(task, attempts, today) for task in tasks}
+    due = sorted(
+        (one for one in found.values() if one and one.due <= today), key=lambda one: (one.due, one.task)
+    )
+    count = max(REVIEW_SHOTS, len(due)) if due else 0
+    reviews = _mixed([one.task for one in due], count, seed) if due else []
+    new = [task for task in tasks if found[task] is None][:3]
+    return DayPlan(
+        tuple(Planned(task, "review") for task in reviews), drill(new, seed, rhythm.mixed_first), rhythm
+    )
+
+
+def nudge(times: Sequence[datetime], junior: bool = False) -> bool:
+    """Whether this sitting has been long enough to propose a rest, from the times of its shots.
+
+    Times carry their zones: neither summer time nor a flight makes a sitting longer.
+    """
+    if not times:
+        return False
+    ordered = sorted(times)
+    begun = ordered[-1]
+    for earlier in reversed(ordered):
+        if begun - earlier > REST:
+            break
+        begun = earlier
+    return ordered[-1] - begun >= timedelta(minutes=rhythm_of(junior).minutes)
+
+
+def new_distances(practised: Iterable[float]) -> tuple[float, ...]:
+    """Distances (m) for the test that were never practised: in the middle of the widest gap, and one gap
+    beyond the farthest. Empty with fewer than two different ones.
+
+    >>> new_distances([3.0, 6.0, 9.0])
+    (4.5, 12.0)
+    """
+    known = sorted(set(practised))
+    if len(known) < 2:
+        return ()
+    gaps = [(b - a, -a) for a, b in pairwise(known)]
+    wide, start = max(gaps)
+    return -start + 0.5 * wide, known[-1] + (known[-1] - known[-2])
