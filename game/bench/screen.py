@@ -9,6 +9,7 @@ from functools import partial
 import pygame
 
 from game.bench import layout as bench_layout
+from game.bench.acts import NO_SCAR_PAIR
 from game.bench.compare import between_words, draw_letter, marks_of_both
 from game.bench.lesson import LEAVE_FIRST, LessonActs, draw_stopped
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
@@ -50,7 +51,6 @@ class Bench(LessonActs):
         super().__init__(app)
         self.said, self.golfer = SentenceView(), GolferPanel(self.set_control)
         self.pictures = Pictures(self.golfer)
-        self.fill = FillTurf(self.pictures.turfs, self._filled)
         self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
@@ -60,14 +60,15 @@ class Bench(LessonActs):
             None,
             (),
         )  # of the last shot, and for whom
-        self.parts = Parts(self, self.said, self.show_view, self.fill.opener)
+        self.parts = Parts(self, self.said, self.show_view)
+        self.fill = FillTurf(self.pictures.turfs, self._filled, self.parts.go)
+        self.parts.larger = self.fill.opener
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
         p, places = self.parts, self.places
         if self.fill.on:
-            pane, row = self.fill.widgets
-            return (pane, p.go, row, self.ribbon)
+            return (*self.fill.widgets, self.ribbon)
         if not self.tight:
             lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
             return (p.go, p.controls, *lower, p.words, self.ribbon)
@@ -96,13 +97,11 @@ class Bench(LessonActs):
         self._laid = self._shape()
 
     def _large(self, box: Rect, theme: Theme) -> bench_layout.BenchPlaces:
-        """The turf alone over time and buttons; Play stands at the right of them."""
+        """The turf alone over time and buttons."""
         pair = self.beside and self.state.comparing
         turf, other, ribbon = self.fill.places(box, theme, self.ribbon.height(theme, 0.0), pair)
-        row, wide = self.fill.row.rect, self.parts.go.width(theme) + 2 * theme.gap
-        play = Rect(row.right - wide, row.bottom - theme.target, wide, theme.target)
         second = (NOWHERE, other) if other else None
-        return replace(self.places, turf=turf, ribbon=ribbon, play=play, second=second)
+        return replace(self.places, turf=turf, ribbon=ribbon, second=second)
 
     def _filled(self) -> None:
         """The turf fills the stage, or no longer."""
@@ -132,10 +131,10 @@ class Bench(LessonActs):
         at, p = self.places, self.parts
         for i, tab in enumerate(p.tabs):
             tab.current = i == self.shown
-        (p.side if self.tight and not self.fill.on else p.go).place(at.play, theme)
         if self.fill.on:
             self.ribbon.place(at.ribbon, theme)
             return
+        (p.side if self.tight else p.go).place(at.play, theme)
         p.controls.place(at.controls, theme)
         self._place_words(theme)
         self.ribbon.place(at.ribbon, theme)
@@ -164,7 +163,15 @@ class Bench(LessonActs):
         """All that a place on this page depends on."""
         p = self.parts
         words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
-        now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight, self.fill.on)
+        now = (
+            self.shown,
+            self.numbers,
+            self.beside,
+            self.strobe,
+            self.state.comparing,
+            self.tight,
+            self.fill.on,
+        )
         lesson = self.lesson, self.lesson_asked
         told = self.asked_why.repair is None, self.panel, self.table.rows, self._said_now
         return (*words, *now, *told, *lesson)
@@ -325,6 +332,7 @@ class Bench(LessonActs):
             self.with_numbers, beside,
             self.strobe, self.panel.names, self.app.settings.left_handed,
             self.app.settings.reduced_motion, (tracks[0], tracks[1]),
+            NO_SCAR_PAIR if self.in_lesson else self.scars,
         )  # fmt: skip
 
     @property

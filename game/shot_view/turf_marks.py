@@ -79,7 +79,9 @@ def swing_trail(swing: SwingTrace) -> Trail:
     fine = np.linspace(x[near[0]], x[near[-1]], POINTS)
     high = np.interp(fine, x, y)
     k = int(near[y[near].argmin()])
-    if near[0] < k < near[-1]:  # the turn lies between samples: a parabola through the lowest and its neighbours
+    if (
+        near[0] < k < near[-1]
+    ):  # the turn lies between samples: a parabola through the lowest and its neighbours
         arc = np.polyfit(x[k - 1 : k + 2] - x[k], y[k - 1 : k + 2], 2)
         fine = np.sort(np.append(fine, x[k] - arc[1] / (2.0 * arc[0])))
         turn = (fine >= x[k - 1]) & (fine <= x[k + 1])
@@ -88,7 +90,7 @@ def swing_trail(swing: SwingTrace) -> Trail:
 
 
 def path_of(intent: Intent, shot: Shot | None) -> Trail:
-    """The dashed way of the leading edge: that of the stroke's swing once there is one, else as it is meant."""
+    """The dashed way of the leading edge: that of the stroke's swing once it is known, else as meant."""
     return swing_trail(shot.swing) if shot else intent.trail
 
 

@@ -1,4 +1,4 @@
-"""The turf window filling its screen: what opens and closes it, and what looks closer, by key and by mouse."""
+"""The turf window filling its screen: what opens and closes it, and what looks closer."""
 
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -8,6 +8,7 @@ import pygame
 from game.draw.camera import Rect
 from game.shot_view.turf_frame import WHOLE, Closer
 from game.shot_view.turf_window import TurfWindow
+from game.text.quantity import MINUS
 from game.ui import Button, Row, Theme, Widget
 from game.ui.screen import Keys
 
@@ -70,23 +71,27 @@ class TurfPane(Widget):
         return (at[0] - r.x - 0.5 * r.w) / scale, (r.y + 0.5 * r.h - at[1]) / scale
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        self.draw_focus(surface, theme, self.rect.inset(4 * theme.ring))
+        self.draw_focus(surface, theme, self.rect.inset(3 * theme.ring))
 
 
 class FillTurf:
     """Whether the turf fills the screen, its pane and its buttons. `changed` hears when it opens or closes,
-    so that the screen lays itself out and moves the focus."""
+    so that the screen lays itself out and moves the focus; `more` stands before the buttons."""
 
-    def __init__(self, windows: Sequence[TurfWindow], changed: Callable[[], None]) -> None:
+    def __init__(
+        self, windows: Sequence[TurfWindow], changed: Callable[[], None], *more: Widget
+    ) -> None:  # fmt: skip
         self.on, self.windows, self._changed = False, windows, changed
         self.pane = TurfPane(windows)
         act = partial(Button, group="turf")
         self.opener = Button("Large turf", self.toggle, hint="Z", group="acts",
                              tooltip="The turf fills the screen, with its angles.")  # fmt: skip
         self.row = Row([
+            *more,
             act("Back", self.toggle, hint="Z", tooltip="The turf as large as it was."),
-            act("Closer", partial(self.step, 1), hint="+"), act("Less close", partial(self.step, -1), hint="-"),
-            act("Whole head", self.whole, hint="0"),
+            act("+", partial(self.step, 1), tooltip="Look closer: wheel, or +."),
+            act(MINUS, partial(self.step, -1), tooltip="Look less close: wheel, or -."),
+            act("Whole", self.whole, hint="0", tooltip="All of head, ball and divot."),
         ])  # fmt: skip
 
     @property
@@ -114,7 +119,7 @@ class FillTurf:
         if event.type != pygame.KEYDOWN or event.mod & OTHER:
             return False
         shift = bool(event.mod & pygame.KMOD_SHIFT)
-        if event.key == pygame.K_z and not shift or (self.on and event.key == pygame.K_ESCAPE):
+        if (event.key == pygame.K_z and not shift) or (self.on and event.key == pygame.K_ESCAPE):
             self.toggle()
         elif event.key in CLOSER or event.unicode == "+":
             self.step(1)

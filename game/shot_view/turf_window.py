@@ -1,7 +1,7 @@
 """The turf window, alive: ground before and after are drawn once, the head goes through every frame."""
 
 from itertools import pairwise
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 import pygame
@@ -247,7 +247,8 @@ class TurfWindow:
         pose = clubhead.Pose("now", 0, *angles.edge, angles.lean)
         shape, _ = clubhead.head_shape((shot or intent).setup.club, (shot or intent).setup.face_open)
         parts = (shape, [clubhead.HOSEL[0], clubhead.SHAFT[1]])
-        return [[self.slope.at(*p) for p in clubhead.turned(part, pose)] for part in parts]
+        lines = [[self.slope.at(*p) for p in clubhead.turned(part, pose)] for part in parts]
+        return [*lines, *([end, (end[0], word.box.y)] for word, end in self.said.leaders)]
 
     def _heads(
         self, pen: Pen, camera: Camera, palette: Palette, course: Course, intent: Intent, shot: Shot | None,
@@ -263,12 +264,14 @@ class TurfWindow:
         clubhead.shaft(pen, camera, palette, poses[0], unit)
         marks.turf_ball(pen, at, BALL.radius * camera.scale, palette, unit)
         clubhead.draw_club(pen, camera, palette, model, poses[0], True, unit)
-        if shot and shot.strike.sole.t and (poses[0].name == "ball" or self._inside(shot, time)):
-            clubhead.pressure(pen, camera, palette, shot, poses[0], unit)
+        pressed = [p for p in poses if p.name in ("ball", "deepest")]
+        for pose in pressed or (poses[:1] if shot and self._inside(shot, time) else []):
+            clubhead.pressure(pen, camera, palette, cast(Shot, shot), pose, unit)
 
     @staticmethod
     def _inside(shot: Shot, time: float) -> bool:
-        return shot.strike.sole.t[0] <= time <= shot.strike.sole.t[-1]
+        t = shot.strike.sole.t
+        return bool(t) and t[0] <= time <= t[-1]
 
     def _ball_at(self, course: Course, shot: Shot | None, time: float) -> Point:
         """Middle of the ball (px): on the slope while it lies there."""
