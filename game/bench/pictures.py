@@ -140,7 +140,7 @@ class Pictures:
     ) -> None:  # fmt: skip
         turf = self.turfs[k]
         turf.strobe, turf.still, turf.spray = look.strobe, look.still, look.tracks[k] if shot else None
-        turf.scars = look.scars[k]
+        turf.scars, turf.mirrored = look.scars[k], look.left_handed
         turf.draw(
             surface, rect, theme, look.state.course, _intent(setting), shot=shot, time=time, old=old,
             ghost=ghost, apart=apart, lit=look.lit, numbers=look.numbers,

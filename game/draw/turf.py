@@ -156,7 +156,7 @@ def soil(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit
     surface, s = SURFACES[name], camera.scale
     columns = round(box.w * pen.zoom)
     px = box.x + (np.arange(columns) + 0.5) / pen.zoom
-    xs = (px - camera.x0) / s
+    xs = (px - camera.x0) / s * (-1.0 if camera.mirrored else 1.0)
     before, after = profile(shot, xs)
     cover = np.tile(np.array(top_colour(palette, name), dtype=float), (columns, 1))
     thick = np.full(columns, max(surface.cover, 0.003) * s)
@@ -200,7 +200,8 @@ def blades(
     name = shot.course.lie.surface or surface_at(shot.course, 0.0)
     if name not in CUT:
         return
-    xs = np.linspace((box.x - camera.x0) / camera.scale, (box.right - camera.x0) / camera.scale, 400)
+    ends = sorted(camera.world(px, 0.0)[0] for px in (box.x, box.right))
+    xs = np.linspace(*ends, 400)
     before, after = profile(shot, xs)
     stands = before - after < SKIN
     for x, _ in bare:

@@ -84,6 +84,7 @@ class Picture:
 
     def _lower(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen) -> None:
         scene, old = seen.scene, seen.old
+        self.turf.mirrored = seen.left_handed
         self.turf.draw(
             surface, at.window, theme, self.course, seen.intent, shot=scene.shot, time=scene.time, old=old,
             lit=scene.lit, numbers=seen.numbers,

@@ -125,14 +125,15 @@ def _line(
 def angle_asks(camera: Camera, angles: HeadAngles, seen: float, numbers: bool) -> tuple[Ask, ...]:
     """The labels and the points (px) they speak of: on the middle of each arc, and the leading edge."""
     lean, loft, bounce = _arcs(angles, seen)
-    side = 1 if angles.lean >= 0.0 else -1
+    ahead = -1 if camera.mirrored else 1  # px toward the target
+    side = ahead if angles.lean >= 0.0 else -ahead
 
     def on(arc: _Arc, share: float = 1.0) -> Point:
         return camera.at(*arc.at(angles.edge, 0.5 * (arc.first + arc.last), share))
 
     return (
         Ask(lean_label(angles.lean, numbers), on(lean), (side, -side)),
-        Ask(loft_label(angles.loft, numbers), on(loft), (-1, 1)),
-        Ask(bounce_label(angles.bounce, numbers), on(bounce), (-1, 1)),
-        Ask(EDGE_WORDS, camera.at(*angles.edge), (1, -1), below=True),
+        Ask(loft_label(angles.loft, numbers), on(loft), (-ahead, ahead)),
+        Ask(bounce_label(angles.bounce, numbers), on(bounce), (-ahead, ahead)),
+        Ask(EDGE_WORDS, camera.at(*angles.edge), (ahead, -ahead), below=True),
     )

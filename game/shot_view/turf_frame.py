@@ -42,12 +42,14 @@ class Closer:
 WHOLE = Closer()
 
 
-def frame_turf(box: Rect, course: Course, rows: float, closer: Closer = WHOLE) -> Camera:
-    """The camera for a box (px) of which `rows` at the foot are kept for labels."""
+def frame_turf(
+    box: Rect, course: Course, rows: float, closer: Closer = WHOLE, mirrored: bool = False
+) -> Camera:  # fmt: skip
+    """The camera for a box (px) of which `rows` at the foot are kept for labels; `mirrored` as a left-hander
+    swings, the target on the left."""
     free = max(box.h - rows, 40.0)
     scale = min(free / (OVER + UNDER), box.w / ACROSS) * closer.times
     low = ground_at(course, 0.0)
     middle = low + closer.y + (OVER - UNDER) / 2  # height in the middle of what is free
-    return Camera(
-        scale, box.x + 0.5 * box.w - (MIDDLE + closer.x) * scale, box.y + 0.5 * free + middle * scale
-    )  # fmt: skip
+    off = (MIDDLE + closer.x) * scale * (-1.0 if mirrored else 1.0)
+    return Camera(scale, box.x + 0.5 * box.w - off, box.y + 0.5 * free + middle * scale, mirrored)

@@ -131,7 +131,7 @@ def ground(
     unit = min(unit, 1.3)
     if large:
         own = Rect(0, 0, ceil(own.w / 2), ceil(own.h / 2))
-        camera, unit = Camera(camera.scale / 2, camera.x0 / 2, camera.y0 / 2), unit / 2
+        camera, unit = camera.half, unit / 2
     pen = sheet(own.w, own.h, ZOOM)
     gradient(pen, own, [(0.0, palette.sky_high), (0.7, palette.sky_low), (1.0, palette.sky_low)])
     turf.soil(pen, own, shot, camera, palette, unit)

@@ -44,6 +44,11 @@ class TurfPane(Widget):
     def closer(self) -> Closer:
         return self.windows[0].closer
 
+    @property
+    def ahead(self) -> float:
+        """+1 where the target is on the right, -1 for a left-hander."""
+        return -1.0 if self.windows[0].mirrored else 1.0
+
     def look(self, closer: Closer) -> None:
         """All windows look so."""
         for window in self.windows:
@@ -58,7 +63,7 @@ class TurfPane(Widget):
             scale = self.windows[0].camera.scale
             dx, dy = event.pos[0] - self._held[0], event.pos[1] - self._held[1]
             self._held = event.pos
-            self.look(self.closer.moved(-dx / scale, dy / scale))
+            self.look(self.closer.moved(-self.ahead * dx / scale, dy / scale))
         elif event.type == pygame.MOUSEBUTTONUP:
             self._held = None
         else:
@@ -68,7 +73,7 @@ class TurfPane(Widget):
     def _from_middle(self, at: tuple[float, float]) -> tuple[float, float]:
         """A pixel's place (m) from the middle of the picture."""
         r, scale = self.rect, max(self.windows[0].camera.scale, 1.0)
-        return (at[0] - r.x - 0.5 * r.w) / scale, (r.y + 0.5 * r.h - at[1]) / scale
+        return self.ahead * (at[0] - r.x - 0.5 * r.w) / scale, (r.y + 0.5 * r.h - at[1]) / scale
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         self.draw_focus(surface, theme, self.rect.inset(3 * theme.ring))
@@ -129,7 +134,7 @@ class FillTurf:
             self.whole()
         elif self.on and shift and event.key in MOVES:
             (dx, dy), scale = MOVES[event.key], self.windows[0].camera.scale
-            self.pane.look(self.pane.closer.moved(dx * STRIDE / scale, dy * STRIDE / scale))
+            self.pane.look(self.pane.closer.moved(self.pane.ahead * dx * STRIDE / scale, dy * STRIDE / scale))
         else:
             return False
         return True

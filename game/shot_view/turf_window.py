@@ -36,6 +36,7 @@ __all__ = ["PLACES", "TurfWindow", "lie_height"]
 
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
 ROWS = 1.6  # lines kept at the foot for labels
+ARROWS = [(-0.024, -0.012), (0.004, -0.012)]  # m of the head, under its sole: there pressure is drawn
 APART = 0.07  # m between the heads of the strobe, at least
 Point = tuple[float, float]
 
@@ -51,7 +52,8 @@ class TurfWindow:
 
     Set from outside: `strobe` shows the club at equal times; `still` lets nothing fly; `spray` is the
     track of the shot shown, None: nothing is thrown; `scars` are earlier strokes from this ground. With
-    `large` the head carries its angles, and all is sized for the back of a room; `closer` looks closer.
+    `large` the head carries its angles, and all is sized for the back of a room; `closer` looks closer,
+    `mirrored` shows it as a left-hander swings.
     """
 
     def __init__(self) -> None:
@@ -62,7 +64,7 @@ class TurfWindow:
         self.camera = Camera(1.0, 0.0, 0.0)
         self.slope = Tilted(1.0, 0.0, 0.0)
         self.said = Said(())
-        self.strobe, self.still, self.large = False, False, False
+        self.strobe = self.still = self.large = self.mirrored = False
         self.closer, self.scars = WHOLE, NO_SCARS
         self.named: tuple[Named, ...] = ()  # labels of the angles as last placed
         self.spray: Track | None = None
@@ -81,17 +83,17 @@ class TurfWindow:
         theme = back_row_theme(theme, box.h) if self.large else theme
         rows = ROWS * theme.type.line("small")
         own = Rect(0, 0, box.w, box.h)
-        self.camera = frame_turf(own, course, rows, self.closer)
+        self.camera = frame_turf(own, course, rows, self.closer, self.mirrored)
         self.slope = on_slope(self.camera, course)
         scars = self.scars.on(course, shot)
-        key = (course, course.lie, at.size, palette, unit, rows, self.closer, scars)
+        key = (course, course.lie, at.size, palette, unit, rows, self.closer, self.mirrored, scars)
 
         def sheet() -> pygame.Surface:
             out = self._earth(shot, time, intent, course, key, at.size, palette, unit)
             self._strobe(out, palette, shot, time, unit)
             self._live(out, palette, course, intent, shot, time, old, ghost, apart, lit, unit)
             self._fly(out, palette, course, shot, time)
-            self._words(out, theme, intent, shot, time, numbers)
+            self._words(out, theme, intent, shot, time, numbers, round(unit) if self.large else 1)
             if self.large:
                 self._angles(out, theme, intent, shot, time, numbers, rows, unit)
             if lit == "hands":
@@ -149,8 +151,11 @@ class TurfWindow:
             after = marks.like(shot.setup, course, shot)  # made with the first picture, not as the club comes
             cut = self._cut.get((shot, *key), lambda: marks.ground(own, after, camera, palette, unit, scars))
             reach = round(self.slope.at(*self._front(shot, time))[0])
-            if reach > 0:
-                out.blit(cut, (0, 0), pygame.Rect(0, 0, min(reach, size[0]), size[1]))
+            reach = min(max(reach, 0), size[0])
+            part = pygame.Rect(reach if self.mirrored else 0, 0, 0, size[1])
+            part.w = size[0] - reach if self.mirrored else reach
+            if self._front(shot, time)[0] > -turf.WIDE:
+                out.blit(cut, part, part)
         return out
 
     @staticmethod
@@ -190,15 +195,16 @@ class TurfWindow:
         else:
             poses = [clubhead.Pose("now", marks.nearest_row(shot, time), *head_at(shot, time))]
             self._path(surface, palette, shot, time, unit)
-            if self._gone(shot, time) and not self.strobe:
-                poses = self._kept(shot, surface.get_width()) or poses
+            if self._gone(shot, time) and (self.large or not self.strobe):
+                kept = self._kept(shot, surface.get_width())
+                poses = (kept[:1] if self.strobe else kept) or poses
         if ghost:
             ghosts.append((ghost.setup, clubhead.Pose("ghost", 0, *head_at(ghost, time + apart))))
         ball = self._ball_at(course, shot, time)
         low = marks.low_place(intent, self._struck(shot, time))
         near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [low[0]]
         near += [self.camera.world(*ball)[0]] if -40 < ball[0] < surface.get_width() + 40 else []
-        left, right = slope.at(min(near) - 0.09, 0)[0], slope.at(max(near) + 0.10, 0)[0]
+        left, right = sorted(slope.at(x, 0)[0] for x in (min(near) - 0.09, max(near) + 0.10))
         with supersampled(surface, Rect(left, 0, right - left, surface.get_height())) as (pen, dx, _):
             moved = Tilted(slope.scale, slope.x0 - dx, slope.y0, slope.mirrored, slope.tilt, slope.low)
             marks.low_point(pen, moved.at(*low), palette, unit)
@@ -246,7 +252,7 @@ class TurfWindow:
         """Head, shaft and the lines of the angles (px)."""
         pose = clubhead.Pose("now", 0, *angles.edge, angles.lean)
         shape, _ = clubhead.head_shape((shot or intent).setup.club, (shot or intent).setup.face_open)
-        parts = (shape, [clubhead.HOSEL[0], clubhead.SHAFT[1]])
+        parts = (shape, [clubhead.HOSEL[0], clubhead.SHAFT[1]], ARROWS)
         lines = [[self.slope.at(*p) for p in clubhead.turned(part, pose)] for part in parts]
         return [*lines, *([end, (end[0], word.box.y)] for word, end in self.said.leaders)]
 
@@ -319,7 +325,7 @@ class TurfWindow:
 
     def _words(
         self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,
-        numbers: bool,
+        numbers: bool, thick: int,
     ) -> None:  # fmt: skip
         """Labels at the foot and in the corners; before the swing those of the intention."""
         struck = self._struck(shot, time)
@@ -330,4 +336,4 @@ class TurfWindow:
             theme, surface.get_size(), self.slope, intent, struck, numbers, heads, every,
             marks.low_place(intent, struck), not self.large,
         )  # fmt: skip
-        draw_words(surface, theme, self.said)
+        draw_words(surface, theme, self.said, thick)

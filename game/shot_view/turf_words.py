@@ -145,8 +145,8 @@ def _near(a: Rect, b: Rect, gap: float) -> bool:
     return a.overlaps(Rect(b.x - 2 * gap, b.y, b.w + 4 * gap, b.h))
 
 
-def draw_words(surface: pygame.Surface, theme: Theme, what: Said) -> None:
-    """Hairs and bracket on a light rim, then the words on plates of paper."""
+def draw_words(surface: pygame.Surface, theme: Theme, what: Said, thick: int = 1) -> None:
+    """Hairs and bracket `thick` px on a light rim, then the words on plates of paper."""
     ink, halo = theme.palette.ink, theme.palette.halo
     lines: list[list[Point]] = []
     if what.bracket:
@@ -156,7 +156,7 @@ def draw_words(surface: pygame.Surface, theme: Theme, what: Said) -> None:
         under = min(max(x, word.box.x + 5), word.box.right - 5)
         if y < word.box.y - 2:
             lines.append([(x, y), (x, max(word.box.y - 9, y)), (under, word.box.y)])
-    for width, tone in ((3, halo), (1, ink)):
+    for width, tone in ((thick + 2, halo), (thick, ink)):
         for line in lines:
             for a, b in pairwise(line):
                 pygame.draw.aaline(surface, tone, a, b, width)
