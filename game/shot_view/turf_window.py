@@ -25,7 +25,7 @@ from game.shot_view.stance import Intent, head_at, table
 from game.shot_view.turf_frame import WHOLE, frame_turf
 from game.shot_view.turf_words import Said, beside, draw_words, said
 from game.ui import Theme, paint
-from game.ui.supersample import Cached, supersampled
+from game.ui.supersample import ZOOM, Cached, supersampled
 from physics.address import Setup
 from physics.course import Course
 from physics.equipment import BALL
@@ -37,6 +37,8 @@ __all__ = ["PLACES", "TurfWindow", "lie_height"]
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
 ROWS = 1.6  # lines kept at the foot for labels
 ARROWS = [(-0.024, -0.012), (0.004, -0.012)]  # m of the head, under its sole: there pressure is drawn
+BALL_GONE = 1.2  # m from its place at which the ball is out of any window
+STROBE_FADES = 0.4  # s after the ball in which the last flash has faded
 APART = 0.07  # m between the heads of the strobe, at least
 Point = tuple[float, float]
 
@@ -60,7 +62,7 @@ class TurfWindow:
         self._whole, self._cut = Cached[pygame.Surface](), Cached[pygame.Surface]()
         self._sheet = Cached[pygame.Surface]()
         self._flashes, self._sprites = Cached[tuple[strobe.Flash, ...]](), Cached[strobe.Sprites]()
-        self._spray = Cached[Spray]()
+        self._spray, self._quiet = Cached[Spray](), Cached[float]()
         self.camera = Camera(1.0, 0.0, 0.0)
         self.slope = Tilted(1.0, 0.0, 0.0)
         self.said = Said(())
@@ -86,6 +88,8 @@ class TurfWindow:
         self.camera = frame_turf(own, course, rows, self.closer, self.mirrored)
         self.slope = on_slope(self.camera, course)
         scars = self.scars.on(course, shot)
+        if shot and ghost is None:
+            time = min(time, self._quiet.get((shot, self.spray), lambda: self._over(shot)))
         key = (course, course.lie, at.size, palette, unit, rows, self.closer, self.mirrored, scars)
 
         def sheet() -> pygame.Surface:
@@ -105,6 +109,17 @@ class TurfWindow:
             self.large, *key,
         )  # fmt: skip
         surface.blit(self._sheet.get(now, sheet), at)
+
+    def _over(self, shot: Shot) -> float:
+        """When nothing moves here any more (s): head and ball are out of sight, and all that flew lies."""
+        run, track, sole = shot.run, self.spray, shot.strike.sole
+        last = [sole.t[-1] if sole.t else shot.swing.t[-1], STROBE_FADES]
+        out = next((t for t, x in zip(run.t, run.x, strict=True) if abs(x) > BALL_GONE), run.t[-1])
+        back = any(t > out and abs(x) < BALL_GONE for t, x in zip(run.t, run.x, strict=True))
+        last.append(run.t[-1] if back else out)
+        if track:
+            last += [float(b) + track.landed(k) for k, b in enumerate(track.born)]
+        return max(last) + 0.01
 
     # ---- thrown turf and sand
 
@@ -205,7 +220,8 @@ class TurfWindow:
         near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [low[0]]
         near += [self.camera.world(*ball)[0]] if -40 < ball[0] < surface.get_width() + 40 else []
         left, right = sorted(slope.at(x, 0)[0] for x in (min(near) - 0.09, max(near) + 0.10))
-        with supersampled(surface, Rect(left, 0, right - left, surface.get_height())) as (pen, dx, _):
+        around = Rect(left, 0, right - left, surface.get_height())
+        with supersampled(surface, around, 1 if self.large else ZOOM) as (pen, dx, _):
             moved = Tilted(slope.scale, slope.x0 - dx, slope.y0, slope.mirrored, slope.tilt, slope.low)
             marks.low_point(pen, moved.at(*low), palette, unit)
             at = (ball[0] - dx, ball[1])

@@ -173,8 +173,8 @@ def test_the_scar_is_seen_in_the_turf_before_the_next_shot():
     left, right = (round(out.camera.at(v, 0.0)[0]) for v in (x[0], x[-1]))
     columns = np.flatnonzero(changed.any(axis=1))
     assert changed.sum() > 300
-    inside = (columns >= left - 14) & (columns <= right + 14)  # blades lean over the edge
-    assert changed.any(axis=1)[max(left, 0) : right].mean() > 0.5 and inside.mean() > 0.6  # grass is strewn anew
+    inside = (columns >= left - 14) & (columns <= right + 14)  # blades lean over, and are strewn anew
+    assert changed.any(axis=1)[max(left, 0) : right].mean() > 0.5 and inside.mean() > 0.6
 
 
 # ---- words
