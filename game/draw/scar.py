@@ -9,7 +9,7 @@ from game.draw.camera import Camera, Rect
 from game.draw.course import surface_at
 from game.draw.palette import Colour, Palette, mix
 from game.draw.pen import Pen
-from game.draw.turf import Edge, profile
+from game.draw.turf import Edge, ground_profile
 from physics.course import Course
 from physics.results import Shot
 from physics.surfaces import SAND, SURFACES
@@ -37,7 +37,7 @@ def torn(
     for k, (x, y) in enumerate(edges):
         chance = np.random.default_rng(40 + k)
         xs = np.linspace(x[0], x[-1], max(len(x), 24))
-        top = profile(shot, xs)[1]
+        top = ground_profile(shot, xs)[1]
         floor = np.minimum(np.interp(xs, x, y), top)
         rough = floor + np.where(top - floor > RAGGED, chance.normal(0.0, RAGGED / 2, len(xs)), 0.0)
         line = [camera.at(float(a), float(b)) for a, b in zip(xs, rough, strict=True)]

@@ -27,11 +27,11 @@ __all__ = [
     "blades",
     "divot_floor",
     "draw_turf",
+    "ground_profile",
     "labels",
     "legend",
     "marks",
     "poses",
-    "profile",
     "soil",
     "turf_camera",
 ]  # fmt: skip
@@ -140,7 +140,7 @@ def divot_floor(shot: Shot) -> tuple[np.ndarray, np.ndarray]:
     return x * cos(tilt) - y * sin(tilt), low + x * sin(tilt) + y * cos(tilt)
 
 
-def profile(shot: Shot, xs: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def ground_profile(shot: Shot, xs: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Ground before and after at every x (m)."""
     before = np.interp(xs, shot.course.ground.x, shot.course.ground.y)
     x, y = divot_floor(shot)
@@ -157,7 +157,7 @@ def soil(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit
     columns = round(box.w * pen.zoom)
     px = box.x + (np.arange(columns) + 0.5) / pen.zoom
     xs = (px - camera.x0) / s * (-1.0 if camera.mirrored else 1.0)
-    before, after = profile(shot, xs)
+    before, after = ground_profile(shot, xs)
     cover = np.tile(np.array(top_colour(palette, name), dtype=float), (columns, 1))
     thick = np.full(columns, max(surface.cover, 0.003) * s)
     under = {SAND: palette.sand_deep, MAT: mix(palette.wall, palette.deep, 0.4)}.get(
@@ -200,9 +200,9 @@ def blades(
     name = shot.course.lie.surface or surface_at(shot.course, 0.0)
     if name not in CUT:
         return
-    ends = sorted(camera.world(px, 0.0)[0] for px in (box.x, box.right))
-    xs = np.linspace(*ends, 400)
-    before, after = profile(shot, xs)
+    left, right = sorted(camera.world(px, 0.0)[0] for px in (box.x, box.right))
+    xs = np.linspace(left, right, 400)
+    before, after = ground_profile(shot, xs)
     stands = before - after < SKIN
     for x, _ in bare:
         stands &= (xs < x[0]) | (xs > x[-1])
@@ -307,7 +307,7 @@ def _leaders(
             foot = bracket - 10 * unit
             pen.fill([(x, foot - 9 * unit), (x - 5 * unit, foot), (x + 5 * unit, foot)], palette.ink)
         else:
-            foot = camera.at(0, float(profile(shot, np.array([mark.x]))[1][0]))[1] + 3 * unit
+            foot = camera.at(0, float(ground_profile(shot, np.array([mark.x]))[1][0]))[1] + 3 * unit
         under = min(max(x, word.box.x + 6 * unit), word.box.right - 6 * unit)
         pen.line([(x, foot), (x, word.box.y - 14 * unit), (under, word.box.y)], 1.1 * unit, palette.ink)
 

@@ -10,7 +10,7 @@ import pygame
 
 from game.draw.camera import Camera
 from game.draw.palette import Colour
-from game.shot_view.spots import Ask
+from game.shot_view.spots import PointName
 from game.shot_view.stance import Intent, head_at
 from game.text.angle_marks import EDGE_WORDS, bounce_label, lean_label, loft_label
 from game.ui import Theme
@@ -122,7 +122,7 @@ def _line(
             pygame.draw.aaline(surface, colour, a, b, width)
 
 
-def angle_asks(camera: Camera, angles: HeadAngles, seen: float, numbers: bool) -> tuple[Ask, ...]:
+def angle_asks(camera: Camera, angles: HeadAngles, seen: float, numbers: bool) -> tuple[PointName, ...]:
     """The labels and the points (px) they speak of: on the middle of each arc, and the leading edge."""
     lean, loft, bounce = _arcs(angles, seen)
     ahead = -1 if camera.mirrored else 1  # px toward the target
@@ -132,8 +132,8 @@ def angle_asks(camera: Camera, angles: HeadAngles, seen: float, numbers: bool) -
         return camera.at(*arc.at(angles.edge, 0.5 * (arc.first + arc.last), share))
 
     return (
-        Ask(lean_label(angles.lean, numbers), on(lean), (side, -side)),
-        Ask(loft_label(angles.loft, numbers), on(loft), (-ahead, ahead)),
-        Ask(bounce_label(angles.bounce, numbers), on(bounce), (-ahead, ahead)),
-        Ask(EDGE_WORDS, camera.at(*angles.edge), (ahead, -ahead), below=True),
+        PointName(lean_label(angles.lean, numbers), on(lean), (side, -side)),
+        PointName(loft_label(angles.loft, numbers), on(loft), (-ahead, ahead)),
+        PointName(bounce_label(angles.bounce, numbers), on(bounce), (-ahead, ahead)),
+        PointName(EDGE_WORDS, camera.at(*angles.edge), (ahead, -ahead), below=True),
     )

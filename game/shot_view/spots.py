@@ -9,7 +9,7 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.type import Type, Word
 
-__all__ = ["PAD", "Ask", "Named", "clear_of", "name_points"]
+__all__ = ["PAD", "Named", "PointName", "clear_of", "name_points"]
 
 PAD = 4.0  # px of plate on either side of a word
 RINGS = 7  # lines away from its point that a label may stand
@@ -17,7 +17,7 @@ Point = tuple[float, float]
 
 
 @dataclass(frozen=True)
-class Ask:
+class PointName:
     """A label, its point (px), and the sides it may stand on, the better one first; `below` looks for room
     under the point before above it."""
 
@@ -42,8 +42,8 @@ def clear_of(box: Rect, shapes: Sequence[Sequence[Point]]) -> bool:
 
 
 def name_points(
-    type_: Type, asks: Sequence[Ask], room: Rect, taken: Sequence[Rect], shapes: Sequence[Sequence[Point]],
-    role: str = "small",
+    type_: Type, asks: Sequence[PointName], room: Rect, taken: Sequence[Rect],
+    shapes: Sequence[Sequence[Point]], role: str = "small",
 ) -> tuple[Named, ...]:  # fmt: skip
     """Every label where it is inside the room, on no other label, not on what is `taken` and, while that can
     be had, not on the shapes. One that finds no room at all is left out."""
@@ -57,7 +57,7 @@ def name_points(
     return tuple(placed)
 
 
-def _spots(type_: Type, ask: Ask, role: str) -> list[Word]:
+def _spots(type_: Type, ask: PointName, role: str) -> list[Word]:
     """Places for one label, the nearest first: level with its point, then lines above and below."""
     line, (x, y) = type_.line(role), ask.at
     first, second = (1, -1) if ask.below else (-1, 1)

@@ -6,7 +6,7 @@ from game.draw.camera import Camera, Rect
 from game.draw.course import ground_at
 from physics.course import Course
 
-__all__ = ["CLOSEST", "STEP", "WHOLE", "Closer", "frame_turf"]
+__all__ = ["CLOSEST", "WHOLE", "Closer", "frame_turf"]
 
 # The frame depends on the box alone, never on the shot, so that it cannot jump while one plays.
 OVER = 0.088  # m over the ground: the blade to its top line (49 mm) and the hosel, with a leaning shaft
@@ -14,7 +14,7 @@ UNDER = 0.034  # m under it: the deepest divots a wedge cuts (25 mm), and room f
 ACROSS = 0.20  # m of ground at least: head, ball (43 mm) and a divot of some 10 cm
 MIDDLE = -0.006  # m from the ball to the middle of the frame: the head at the ball lies behind it
 CLOSEST = 6.0  # times the whole frame, assumed: a ball then fills the picture
-STEP = 1.25  # of one turn of the wheel or one key, common practice
+WHEEL_STEP = 1.25  # of one turn of the wheel or one key, common practice
 MOST_OFF = 0.22  # m the middle may be moved to either side, no further than the strike reaches
 
 
@@ -28,7 +28,7 @@ class Closer:
 
     def by(self, steps: float, at: tuple[float, float] = (0.0, 0.0)) -> "Closer":
         """Closer by so many steps (+) or further off (-); `at`, m from the middle, keeps its place."""
-        times = min(max(self.times * STEP**steps, 1.0), CLOSEST)
+        times = min(max(self.times * WHEEL_STEP**steps, 1.0), CLOSEST)
         kept = 1.0 - self.times / times
         return replace(self, times=times).moved(at[0] * kept, at[1] * kept)
 

@@ -20,7 +20,8 @@ def test_one_key_fills_the_stage_and_the_same_or_escape_goes_back():
         assert screen.views == ("Turf",)
         assert screen.places.turf.w * screen.places.turf.h > 0.6 * 1280 * 800
         app.frame([back], 0.016)
-        assert screen.places.turf == small and "Course" in screen.views
+        assert screen.places.turf == small
+        assert "Course" in screen.views
 
 
 def test_a_button_does_it_by_mouse():
@@ -35,12 +36,14 @@ def test_a_button_does_it_by_mouse():
 def test_playing_scrubbing_and_slow_time_work_while_it_is_large():
     app, screen = bench()
     app.frame([Z, SPACE], 0.016)
-    assert screen.state.shot and screen.ribbon.playing
+    assert screen.state.shot
+    assert screen.ribbon.playing
     run(app, 1.0)
     app.frame([key(pygame.K_h, 0, "h")], 0.016)
     assert screen.ribbon.pace_words
     app.frame([key(pygame.K_RIGHTBRACKET, 0, "]")], 0.016)
-    assert screen.fill.on and not screen.ribbon.playing
+    assert screen.fill.on
+    assert not screen.ribbon.playing
 
 
 def test_a_and_b_stand_beside_each_other_at_one_scale_and_look_closer_together():
@@ -50,11 +53,13 @@ def test_a_and_b_stand_beside_each_other_at_one_scale_and_look_closer_together()
     screen.toggle_beside()
     app.frame([Z, SPACE], 0.016)
     a, b = screen.places.turf, screen.places.second[1]
-    assert not a.overlaps(b) and a.w == b.w
+    assert not a.overlaps(b)
+    assert a.w == b.w
     for event in (PLUS, PLUS):
         app.frame([event], 0.016)
     first, second = screen.pictures.turfs
-    assert first.camera.scale == second.camera.scale and first.closer != WHOLE
+    assert first.camera.scale == second.camera.scale
+    assert first.closer != WHOLE
     app.frame([key(pygame.K_0, 0, "0")], 0.016)
     assert first.closer == second.closer == WHOLE
 
@@ -79,6 +84,7 @@ def test_at_every_size_all_parts_stand_inside_and_apart():
         app.frame([Z], 0.016)
         places = screen.places
         for box in (places.ribbon, screen.fill.row.rect):
-            assert app.box.holds(box) and not box.overlaps(places.turf)
+            assert app.box.holds(box)
+            assert not box.overlaps(places.turf)
         buttons = [w for w in screen.fill.row.parts]
         assert all(b.rect.h >= 24 and b.rect.w >= 24 for b in buttons)
