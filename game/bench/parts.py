@@ -30,9 +30,10 @@ KEYS: Keys = (
     ("T", "multiple exposure: the head at equal times through the strike, on and off"),
     ("W", "why: what in the set-up costs most"),
     ("R", "play it again with that repaired"),
-    ("C", "compare: keep this set-up as B and play both; again: stop comparing"),
+    ("C", "compare: keep this set-up as A; what you change then is B, and both are played"),
     ("V", "compare side by side, or over each other"),
-    ("Shift+C", "copy A to B"),
+    ("Shift+C", "put B in the place of A; C alone never does"),
+    ("Esc", "stop comparing: A is put away, B stays"),
     ("X", "swap A and B"),
     ("N", "numbers, or back to the golfer"),
     ("Ctrl+C", "copy the numbers"),
@@ -45,8 +46,10 @@ class Parts:
     """Every widget but the pictures and the sliders. Columns are filled anew when what stands in them is
     another; how far they were scrolled stays."""
 
-    def __init__(self, bench: LessonActs, said: SentenceView, show_view: Callable[[int], None]) -> None:
-        self.bench, self._said = bench, said
+    def __init__(
+        self, bench: LessonActs, said: SentenceView, said_a: SentenceView, show_view: Callable[[int], None]
+    ) -> None:  # fmt: skip
+        self.bench, self._said, self._said_a = bench, said, said_a
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
         self._acts(bench)
@@ -56,7 +59,8 @@ class Parts:
         self.side = Column((self.go, *self.tabs), 0.0)
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
         self.hint = TextBlock("", "label", "muted")
-        self.controls, self.words = Column(()), Column(())
+        self.controls, self.words, self.words_a = Column(()), Column(()), Column(())
+        self.of_a, self.of_b, self.spread = Heading(""), Heading(""), TextBlock("", "label", "muted")
         self.numbers = Column((bench.table,))
 
     def _choices(self, bench: LessonActs) -> None:
@@ -82,8 +86,9 @@ class Parts:
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",
                         tooltip="Play with the one thing that costs most put right.")  # fmt: skip
         self.compare = act("Compare", bench.compare, hint="C",
-                           tooltip="Keep this set-up as B and play both at once.")  # fmt: skip
-        self.copy = act("Copy A to B", bench.copy, hint="Shift+C", tooltip="B becomes the same as A.")
+                           tooltip="Keep this set-up as A, change one thing, play both at once.")  # fmt: skip
+        self.stop = act("Stop comparing", bench.stop_comparing, hint="Esc", tooltip="Put A away; B stays.")
+        self.anew = act("B becomes A", bench.keep_anew, hint="Shift+C", tooltip="Put B in the place of A.")
         self.beside = act("Side by side", bench.toggle_beside, hint="V",
                           tooltip="A and B in pictures of their own, or over each other.")  # fmt: skip
         self.strobe = act("Exposures", bench.toggle_strobe, hint="T",
@@ -107,23 +112,28 @@ class Parts:
             self._fill_lesson(tight)
             return
         comparing = b.state.comparing
-        self.compare.label = "Stop comparing" if comparing else "Compare"
         self.beside.label = "Over each other" if b.beside else "Side by side"
         self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
         acts = [self.why, self.count, self.learn]
         if not b.junior:
-            acts += [self.compare, *((self.beside, self.copy) if comparing else ()), self.strobe]
-        if b.asked_why.repair:  # last, so that the sliders move down once at most
-            acts.append(self.mend)
+            acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
+        self.mend.enabled = b.asked_why.repair is not None
+        acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
         choices = (self.club, self.ground, self.player, *told)
         self.controls = _filled(
             self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
         )
-        words = [w for w in (self.between, self.cost, self.hint) if w.label]
+        words = [w for w in (self.spread, self.between, self.cost, self.hint) if w.label]
         table = [b.table] if tight and b.numbers else []
+        if comparing:
+            kept: list[Widget] = [self.of_a, self._said_a]
+            new = [self.of_b, self.between, *(w for w in (self.cost, self.hint) if w.label), self._said]
+            self.words_a = _filled(self.words_a, kept)
+            self.words = _filled(self.words, [*(kept if tight else ()), *new, *table])
+            return
         self.words = _filled(self.words, [self._said, *words, *table])
 
     def _fill_lesson(self, tight: bool) -> None:

@@ -8,7 +8,7 @@ from functools import partial
 import pygame
 
 from game.bench import layout as bench_layout
-from game.bench.compare import between_words, draw_letter, marks_of_both
+from game.bench.compare import between_words, draw_letter, letter_words, marks_of_both
 from game.bench.lesson import LEAVE_FIRST, LessonActs, draw_stopped
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
@@ -16,13 +16,16 @@ from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
 from game.shot_view.controls import OPEN_CONTROLS
+from game.shot_view.dot_rows import DotRow
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.text.cautions import NOTE, PRESET_NOTE
+from game.text.spread import spread_sentence
 from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
-from game.ui import Theme, Widget, paint
+from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
+from physics.equipment import FLAGSTICK
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
@@ -45,25 +48,28 @@ class Bench(LessonActs):
 
     def __init__(self, app: Host) -> None:
         super().__init__(app)
-        self.said, self.golfer = SentenceView(), GolferPanel(self.set_control)
+        self.said, self.said_a = SentenceView(), SentenceView()
+        self.golfer = GolferPanel(self.set_control)
         self.pictures = Pictures(self.golfer)
         self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
         self._said_now = 0  # sentences as last told
-        self._sentences: tuple[object, Sequence[Sequence[Phrase]]] = (
+        self._sentences: tuple[object, Sequence[Sequence[Phrase]], Sequence[Sequence[Phrase]]] = (
             None,
             (),
-        )  # of the last shot, and for whom
-        self.parts = Parts(self, self.said, self.show_view)
+            (),
+        )  # of the last shot and of A's, and for whom
+        self.parts = Parts(self, self.said, self.said_a, self.show_view)
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
         p, places = self.parts, self.places
         if not self.tight:
             lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
-            return (p.go, p.controls, *lower, p.words, self.ribbon)
+            words = (p.words_a, p.words) if self._two_columns else (p.words,)
+            return (p.go, p.controls, *lower, *words, self.ribbon)
         part: dict[str, tuple[Widget, ...]] = {
             "Course": (p.words,) if places.both else (), "Golfer": () if self.in_lesson else (self.golfer,),
             "Controls": (p.controls,), "Text": (p.words,),
@@ -116,9 +122,21 @@ class Bench(LessonActs):
         self.golfer.place(at.golfer, theme)
         p.numbers.place(at.golfer, theme)
 
+    @property
+    def _two_columns(self) -> bool:
+        """Whether A and B have a column of words each."""
+        return self.state.comparing and not self.tight and not self.in_lesson
+
     def _place_words(self, theme: Theme) -> None:
         """Smaller where they would have to scroll; then what is new stands first."""
         words, box = self.parts.words, self.places.words
+        if self._two_columns:
+            self.said.role = self.said_a.role = "label"
+            for column, half in zip(
+                (self.parts.words_a, words), layout.split(box, (1.0, 1.0), theme.gap), strict=True
+            ):
+                column.place(half, theme)
+            return
         words.place(box, theme)
         if words.overflow and self.said.role == "body":
             self.said.role = "label"
@@ -137,7 +155,14 @@ class Bench(LessonActs):
     def _shape(self) -> tuple[object, ...]:
         """All that a place on this page depends on."""
         p = self.parts
-        words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
+        words = (
+            p.between.label,
+            p.cost.label,
+            p.hint.label,
+            self.said.text,
+            self.said_a.text,
+            p.spread.label,
+        )
         now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight)
         lesson = self.lesson, self.lesson_asked
         told = self.asked_why.repair is None, self.panel, self.table.rows, self._said_now
@@ -216,15 +241,33 @@ class Bench(LessonActs):
         p = self.parts
         p.between.label, p.cost.label = between_words(self.state), self.asked_why.words
         p.hint.label = self._hint
+        p.of_a.label, p.of_b.label = letter_words("A", self.kept_many), letter_words("B", self.many)
+        p.spread.label = self._spread_words if self.tight else ""
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
+            self.said_a.tell(())
             return
-        asked = (shot, self.app.settings.units, self.junior)
+        kept = self.state.kept_shot
+        asked = (shot, kept, self.app.settings.units, self.junior)
         if asked != self._sentences[0]:
-            self._sentences = asked, tell(shot, self.app.settings.units == "yd", self.junior)
+            yards = self.app.settings.units == "yd"
+            self._sentences = (
+                asked,
+                tell(shot, yards, self.junior),
+                tell(kept, yards, self.junior) if kept else (),
+            )
             self.table.rows = rows_of(shot, self.app.settings.units)
         self.said.tell(self._sentences[1][: self._said_now])
+        self.said_a.tell(self._sentences[2][: self._said_now])
+
+    @property
+    def _spread_words(self) -> str:
+        """Where the balls of this set-up stop, where the dots have no room to say it."""
+        if self.many is None or self.in_lesson:
+            return ""
+        units = UNIT_SYSTEMS[self.app.settings.units]
+        return spread_sentence(self.many, FLAGSTICK.height, units, self.with_numbers)
 
     # ---- keys and time
 
@@ -234,13 +277,16 @@ class Bench(LessonActs):
         if event.key == pygame.K_ESCAPE and (self.in_lesson or self.lesson_asked):
             self.leave_lesson()
             return True
+        if event.key == pygame.K_ESCAPE and self.state.comparing:
+            self.stop_comparing()
+            return True
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT | pygame.KMOD_META):
             if event.key == pygame.K_c:
                 self.copy_numbers()
                 return True
             return False
         if event.key == pygame.K_c and event.mod & pygame.KMOD_SHIFT and not self.in_lesson:
-            self.copy()
+            self.keep_anew()
             return True
         act = self._acts.get(event.key)
         if act is None:
@@ -283,21 +329,31 @@ class Bench(LessonActs):
         s = self.state
         live = not self.at_address and s.shot is not None
         done = live and self.ribbon.at_end
-        shots = (s.shot if done else None, s.second_shot if done and s.comparing else None)
+        shots = (s.kept_shot if done and s.comparing else None, s.shot if done else None)
         tracks = tuple(next((one.spray for one in self.thrown if one.shot is own), None)
-                       for own in (s.shot, s.second_shot))  # fmt: skip
+                       for own in (s.shot, s.kept_shot))  # fmt: skip
         beside = self.places.second is not None
-        stops, units = () if self.in_lesson else self.stops, UNIT_SYSTEMS[self.app.settings.units]
+        rows_a, rows_b = self._rows("A"), self._rows("B" if s.comparing else "")
         if s.comparing and not beside:
-            marks = marks_of_both(s.course, *shots, stops)
+            marks, rows_b = marks_of_both(s.course, *shots), (*rows_a, *rows_b)
         else:
-            marks = course_marks(s.course, shots[0], stops)
+            marks = course_marks(s.course, shots[1])
         return Look(
-            s, live, self.ribbon.time, stops, marks, course_marks(s.course, shots[1]), units, self.said.lit,
-            self.with_numbers, beside,
-            self.strobe, self.panel.names, self.app.settings.left_handed,
+            s, live, self.ribbon.time, rows_b, rows_a, marks, course_marks(s.course, shots[0]),
+            UNIT_SYSTEMS[self.app.settings.units], self.said.lit or self.said_a.lit, self.with_numbers,
+            beside, self.strobe, self.panel.names, self.app.settings.left_handed,
             self.app.settings.reduced_motion, (tracks[0], tracks[1]),
         )  # fmt: skip
+
+    def _rows(self, letter: str) -> tuple[DotRow, ...]:
+        """The strokes of a set-up as dots; a machine has none, and a lesson counts its own."""
+        s = self.state
+        if s.player == "exact" or self.in_lesson:
+            return ()
+        many, hole = self.kept_many if letter == "A" else self.many, s.course.hole
+        units = UNIT_SYSTEMS[self.app.settings.units]
+        at = hole.x if hole else None
+        return (DotRow(many, at, FLAGSTICK.height, letter, units, self.with_numbers),)
 
     @property
     def views(self) -> tuple[str, ...]:
@@ -320,9 +376,9 @@ class Bench(LessonActs):
     ) -> None:  # fmt: skip
         """In a lesson, while the heads stand at impact: both close up, in the place of the turf."""
         s = self.state
-        if not (self.stopped and second and s.shot and s.second_shot):
+        if not (self.stopped and second and s.shot and s.kept_shot):
             return
-        draw_stopped(surface, theme, (rect, second), (s.shot, s.second_shot), self.with_numbers)
+        draw_stopped(surface, theme, (rect, second), (s.kept_shot, s.shot), self.with_numbers)
         for letter, box in zip("AB", (rect, second), strict=True):
             draw_letter(surface, theme, box, letter)
 
