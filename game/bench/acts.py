@@ -184,8 +184,12 @@ class BenchActs(Screen):
         self.ends()
         self.again()
         shot = self.state.shot
-        if shot and is_poor(shot) and not self.junior:
+        if shot and is_poor(shot) and self.explains():
             self.why()
+
+    def explains(self) -> bool:
+        """Whether a poor shot is explained unasked."""
+        return not self.junior
 
     def watch(self) -> None:
         """The last shot from its start."""

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from game.bench.lesson import LessonActs
 from game.bench.model import GROUNDS
+from game.bench.opening import OpeningActs
 from game.shot_view import SentenceView
 from game.text.cautions import PRESET_NOTE
 from game.text.lesson import BUTTONS, TITLES
@@ -47,7 +47,7 @@ class Parts:
     another; how far they were scrolled stays."""
 
     def __init__(
-        self, bench: LessonActs, said: SentenceView, said_a: SentenceView, show_view: Callable[[int], None]
+        self, bench: OpeningActs, said: SentenceView, said_a: SentenceView, show_view: Callable[[int], None]
     ) -> None:  # fmt: skip
         self.bench, self._said, self._said_a = bench, said, said_a
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
@@ -58,12 +58,14 @@ class Parts:
         )
         self.side = Column((self.go, *self.tabs), 0.0)
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
-        self.hint = TextBlock("", "label", "muted")
+        self.guide = TextBlock("", "lead")
+        self.skip = Button("Skip the guide", bench.skip_guide, hint="Esc")
         self.controls, self.words, self.words_a = Column(()), Column(()), Column(())
-        self.of_a, self.of_b, self.spread = Heading(""), Heading(""), TextBlock("", "label", "muted")
+        self.of_a, self.of_b = TextBlock("", "strong"), TextBlock("", "strong")
+        self.spread, self.spread_a = TextBlock("", "label", "muted"), TextBlock("", "label", "muted")
         self.numbers = Column((bench.table,))
 
-    def _choices(self, bench: LessonActs) -> None:
+    def _choices(self, bench: OpeningActs) -> None:
         s = bench.state
         self.club = Choice(
             "Club", [BAG[n].label for n in CLUBS], CLUBS.index(s.now.setup.club.name),
@@ -80,15 +82,15 @@ class Parts:
             tooltip="How much strokes differ. " + PRESET_NOTE,
         )  # fmt: skip
 
-    def _acts(self, bench: LessonActs) -> None:
+    def _acts(self, bench: OpeningActs) -> None:
         act = partial(Button, group="acts")
         self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",
                         tooltip="Play with the one thing that costs most put right.")  # fmt: skip
         self.compare = act("Compare", bench.compare, hint="C",
                            tooltip="Keep this set-up as A, change one thing, play both at once.")  # fmt: skip
-        self.stop = act("Stop comparing", bench.stop_comparing, hint="Esc", tooltip="Put A away; B stays.")
-        self.anew = act("B becomes A", bench.keep_anew, hint="Shift+C", tooltip="Put B in the place of A.")
+        self.stop = act("Stop", bench.stop_comparing, hint="Esc", tooltip="Put A away; B stays.")
+        self.anew = act("Keep B", bench.keep_anew, hint="Shift+C", tooltip="Put B in the place of A.")
         self.beside = act("Side by side", bench.toggle_beside, hint="V",
                           tooltip="A and B in pictures of their own, or over each other.")  # fmt: skip
         self.strobe = act("Exposures", bench.toggle_strobe, hint="T",
@@ -112,7 +114,7 @@ class Parts:
             self._fill_lesson(tight)
             return
         comparing = b.state.comparing
-        self.beside.label = "Over each other" if b.beside else "Side by side"
+        self.beside.label = "Overlay" if b.beside else "Side by side"
         self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
@@ -126,15 +128,20 @@ class Parts:
         self.controls = _filled(
             self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
         )
-        words = [w for w in (self.spread, self.between, self.cost, self.hint) if w.label]
+        words = [w for w in (self.spread, self.between, self.cost) if w.label]
         table = [b.table] if tight and b.numbers else []
         if comparing:
-            kept: list[Widget] = [self.of_a, self._said_a]
-            new = [self.of_b, self.between, *(w for w in (self.cost, self.hint) if w.label), self._said]
+            kept: list[Widget] = [self.of_a, self.spread_a, self._said_a]
+            why = [self.cost] if self.cost.label else []
+            new = [self.of_b, self.spread, self.between, self._said, *why]
             self.words_a = _filled(self.words_a, kept)
             self.words = _filled(self.words, [*(kept if tight else ()), *new, *table])
             return
-        self.words = _filled(self.words, [self._said, *words, *table])
+        first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
+        said = [] if first and b.state.shot is None else [self._said]
+        self.words = _filled(self.words, [*first, *said, *words, *table])
+        if tight and first:  # the controls are what it speaks of
+            self.controls = _filled(self.controls, [*first, *self.controls.items])
 
     def _fill_lesson(self, tight: bool) -> None:
         """The lesson in the place of the sliders, its cases in the place of the story."""
@@ -147,11 +154,12 @@ class Parts:
         buttons = [Row([self.leave]), Row(self.lessons)]
         heading = Heading(TITLES[b.lesson.name])
         self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
-        self.words = _filled(self.words, [TextBlock(words, "label") for words in b.case_words()])
+        guide = [self.guide] if self.guide.label else []
+        self.words = _filled(self.words, [*guide, *(TextBlock(words, "label") for words in b.case_words())])
 
     def newest_first(self) -> None:
-        """What costs most, what B does otherwise and what to do next over all other words."""
-        new = [w for w in (self.cost, self.between, self.hint) if w in self.words.items]
+        """What to do next, what costs most and what B does otherwise over all other words."""
+        new = [w for w in (self.guide, self.cost, self.between) if w in self.words.items]
         self.words = _filled(self.words, [*new, *(w for w in self.words.items if w not in new)])
 
 

@@ -9,7 +9,8 @@ import pygame
 
 from game.bench import layout as bench_layout
 from game.bench.compare import between_words, draw_letter, letter_words, marks_of_both
-from game.bench.lesson import LEAVE_FIRST, LessonActs, draw_stopped
+from game.bench.lesson import LEAVE_FIRST, draw_stopped
+from game.bench.opening import OpeningActs
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
@@ -25,14 +26,15 @@ from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
+from game.ui.widget import walk
+from levels.opening import LEAN, Asked, NextThing
+from levels.strokes import ManyStrokes
 from physics.equipment import FLAGSTICK
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
-NEXT = "Next: move Shaft lean and Lean added by impact right (Tab, right arrow, or drag), then play."
-NEXT_JUNIOR = "Next: move Shaft lean and Lean added right. Press Space."
 LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET,
@@ -40,7 +42,7 @@ LESSON_KEYS = (
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
-class Bench(LessonActs):
+class Bench(OpeningActs):
     """The start screen."""
 
     title = "Bench"
@@ -158,10 +160,11 @@ class Bench(LessonActs):
         words = (
             p.between.label,
             p.cost.label,
-            p.hint.label,
+            p.guide.label,
             self.said.text,
             self.said_a.text,
             p.spread.label,
+            p.spread_a.label,
         )
         now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight)
         lesson = self.lesson, self.lesson_asked
@@ -181,11 +184,6 @@ class Bench(LessonActs):
     def note(self) -> str:
         """What the view cannot show, in one line where it must be short."""
         return SHORT_NOTE if self.tight else f"{NOTE} {PRESET_NOTE}"
-
-    @property
-    def with_numbers(self) -> bool:
-        """A junior sees no numbers until asked."""
-        return self.numbers or not self.junior
 
     def show_view(self, index: int) -> None:
         """With large text: the part to look at."""
@@ -219,14 +217,6 @@ class Bench(LessonActs):
     # ---- telling
 
     @property
-    def _hint(self) -> str:
-        """What a newcomer may do next."""
-        s = self.state
-        if s.shot is None or s.seed != 1 or self._told < 2 or s.settled != s.standard or self.asked_why.words:
-            return ""
-        return NEXT_JUNIOR if self.junior else NEXT
-
-    @property
     def _told(self) -> int:
         """How many sentences may be said: the strike once it was seen, the rest at the end."""
         shot, line = self.state.shot, self.ribbon.line
@@ -240,9 +230,11 @@ class Bench(LessonActs):
         shot, self._said_now = self.state.shot, self._told
         p = self.parts
         p.between.label, p.cost.label = between_words(self.state), self.asked_why.words
-        p.hint.label = self._hint
+        p.guide.label = self.guide_words
         p.of_a.label, p.of_b.label = letter_words("A", self.kept_many), letter_words("B", self.many)
-        p.spread.label = self._spread_words if self.tight else ""
+        says = self.tight or self.state.comparing
+        p.spread.label = self._spread_words(self.many) if says else ""
+        p.spread_a.label = self._spread_words(self.kept_many) if says else ""
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
@@ -261,13 +253,37 @@ class Bench(LessonActs):
         self.said.tell(self._sentences[1][: self._said_now])
         self.said_a.tell(self._sentences[2][: self._said_now])
 
-    @property
-    def _spread_words(self) -> str:
-        """Where the balls of this set-up stop, where the dots have no room to say it."""
-        if self.many is None or self.in_lesson:
+    def _spread_words(self, many: ManyStrokes | None) -> str:
+        """Where the balls of a set-up stop, where the dots have no room to say it."""
+        if many is None or self.in_lesson:
             return ""
         units = UNIT_SYSTEMS[self.app.settings.units]
-        return spread_sentence(self.many, FLAGSTICK.height, units, self.with_numbers)
+        return spread_sentence(many, FLAGSTICK.height, units, self.with_numbers)
+
+    # ---- the guide
+
+    @property
+    def _named(self) -> Widget | None:
+        """The control of the next thing, or what plays it once it is set."""
+        if self.thing is None:
+            return None
+        if self.ready:
+            return self.parts.go
+        return self.parts.ground if self.thing.asked is Asked.LIE else self.panel.sliders.get(LEAN)
+
+    def point_at(self, thing: NextThing) -> None:
+        self.again()
+        if self.app.screen is self and self._named:
+            self.app.focus.set(self._named)
+
+    def _draw_named(self, surface: pygame.Surface, theme: Theme) -> None:
+        """A frame round the control that is next, thick enough to be seen from afar."""
+        named = self._named
+        if named is None or named not in walk(self.widgets):
+            return
+        box, wide = named.rect.inset(-0.5 * theme.gap), 3.0 * theme.line
+        with paint.clipped(surface, named.clip or self._box):
+            paint.box(surface, box, None, theme.palette.landing, theme.radius, wide)
 
     # ---- keys and time
 
@@ -276,6 +292,9 @@ class Bench(LessonActs):
             return False
         if event.key == pygame.K_ESCAPE and (self.in_lesson or self.lesson_asked):
             self.leave_lesson()
+            return True
+        if event.key == pygame.K_ESCAPE and self.guided:
+            self.skip_guide()
             return True
         if event.key == pygame.K_ESCAPE and self.state.comparing:
             self.stop_comparing()
@@ -320,7 +339,8 @@ class Bench(LessonActs):
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
-        self.parts.go.label = "Pause" if self.ribbon.playing else "Go on" if self.stopped else "Play"
+        go_on = "Go on" if self.stopped else "Your turn" if self._turn_next else "Play"
+        self.parts.go.label = "Pause" if self.ribbon.playing else go_on
 
     # ---- drawing
 
@@ -396,5 +416,6 @@ class Bench(LessonActs):
         for widget in self.widgets:
             if widget is not self.golfer:
                 widget.draw(surface, theme)
+        self._draw_named(surface, theme)
         lines = theme.type.wrap(self.note, "small", self._note.w)
         paint.lines(surface, theme, lines, "small", self._note.x, self._note.y, "muted")

@@ -22,6 +22,7 @@ __all__ = ["DotRow", "DotRows"]
 
 DOT, BETWEEN = 3.4, 1.2  # px of radius at scale 1, and between two dots
 LEVELS, FEW, LOW = 5, 3, 300.0  # dots that may stand on each other, and in a picture lower than so many px
+EDGE = 3  # columns at the edge for what lies beyond it
 MOST = 0.36  # share of the picture's height the rows may take; then the captions go
 
 
@@ -95,14 +96,21 @@ class DotRows:
         with supersampled(out, band) as (pen, _, top):
             self._dots(pen, theme, band, row.many, camera, band.bottom - top)
         if caption:
-            self._words(out, theme, Rect(box.x, box.y, box.w, caption), row, row.many)
+            edge = camera.world(band.w - self._pitch(theme), 0.0)[0]
+            beyond = sum(stop > edge for stop in row.many.stops[:SHOWN])
+            self._words(out, theme, Rect(box.x, box.y, box.w, caption), row, row.many, beyond)
 
     def _dots(
         self, pen: Pen, theme: Theme, band: Rect, many: ManyStrokes, camera: Camera, foot: float
     ) -> None:  # fmt: skip
         """Dots, those beyond the picture heaped at its edge, and a stroke where half of the balls stop by."""
         pitch, r = self._pitch(theme), 0.5 * self._pitch(theme) - 0.5 * BETWEEN
-        xs = [min(max(camera.at(x, 0.0)[0], pitch), band.w - pitch) for x in many.stops[:SHOWN]]
+        xs = [camera.at(x, 0.0)[0] for x in many.stops[:SHOWN]]
+        for k, x in enumerate(xs):
+            if x > band.w - pitch:
+                xs[k] = band.w - (1 + k % EDGE) * pitch
+            elif x < pitch:
+                xs[k] = (1 + k % EDGE) * pitch
         middle = camera.at(many.middle, 0.0)[0]
         if 0.0 < middle < band.w:
             pen.line([(middle, foot), (middle, foot - band.h)], 1.6 * theme.line, theme.palette.ink)
@@ -110,7 +118,7 @@ class DotRows:
             draw_dot(pen, theme.palette, kind, (x, foot - up), r)
 
     def _words(
-        self, out: pygame.Surface, theme: Theme, box: Rect, row: DotRow, many: ManyStrokes
+        self, out: pygame.Surface, theme: Theme, box: Rect, row: DotRow, many: ManyStrokes, beyond: int
     ) -> None:  # fmt: skip
         """The legend with its counts, and as many of the words as fit beside it."""
         type_, gap, r = theme.type, theme.gap, 0.5 * self._pitch(theme)
@@ -126,6 +134,13 @@ class DotRows:
             x += type_.width(words, "small") + 1.5 * gap
         if row.hole is None:
             return
+        if beyond and row.numbers:
+            further = f"{beyond} further \N{RIGHTWARDS ARROW}"
+            left = box.right - type_.width(further, "small") - gap
+            if x > left:
+                return
+            paint.text(out, theme, further, "small", left, box.y)
+            box = Rect(box.x, box.y, left - box.x, box.h)
         words = stops_words(many, row.target, row.units, row.numbers)
         if x + type_.width(words, "small") + gap <= box.right:
             paint.text(out, theme, words, "small", x + gap, box.y, "muted")

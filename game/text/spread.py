@@ -36,11 +36,9 @@ def stops_words(many: ManyStrokes, target: float, units: UnitSystem = METRIC, nu
 def spread_sentence(
     many: ManyStrokes, target: float, units: UnitSystem = METRIC, numbers: bool = True
 ) -> str:
-    """Both as one sentence: `71 of 100 solid; half stop by 7.2 m, 62 of 100 within 2.1 m of the hole.`"""
-    if not numbers:
-        words = stops_words(many, target, units, numbers)
-        return f"{words[:1].upper()}{words[1:]}."
-    return f"{solid_words(many)}; {stops_words(many, target, units)} of the hole."
+    """The same as a sentence: `Half stop by 7.2 m, 62 of 100 within 2.1 m of the hole.`"""
+    words = stops_words(many, target, units, numbers)
+    return f"{words[:1].upper()}{words[1:]}{' of the hole' if numbers else ''}."
 
 
 def _near(share: float) -> str:

@@ -116,7 +116,7 @@ def test_every_control_shows_at_once_and_leaves_a_ghost():
 def test_a_change_asks_for_new_likely_stops_and_a_machine_has_none():
     app, screen = bench()
     first = screen.many
-    assert len(first) == 500
+    assert first.count == 500
     screen.set_control("swing_length", radians(60))
     app.frame([], 0.016)
     assert screen.many.stops != first.stops
