@@ -326,20 +326,6 @@ def test_with_large_text_the_first_sentence_stands_over_the_course_and_the_note_
     assert app.theme.type.width(screen.note, "small") <= screen._note.w
 
 
-def test_a_newcomer_is_told_what_to_do_next_and_sees_a_dig_explained():
-    app, screen = bench()
-    assert "Space" in screen.said.text
-    played(app)
-    assert "Lean added" in screen.parts.hint.label
-    for name in ("shaft_lean", "lean_change"):
-        screen.panel.sliders[name].handle(key(pygame.K_END))
-    assert "Lean added" in screen.parts.hint.label
-    played(app)
-    assert "dug in" in screen.said.text
-    assert screen.parts.hint.label == ""
-    assert screen.parts.cost.label.startswith("What cost most: ")
-
-
 @pytest.mark.parametrize("size", [(1024, 640), (1280, 800)])
 def test_what_cost_most_is_seen_without_scrolling_however_long_the_story(size):
     app, screen = bench(size, reduced_motion=True)
