@@ -52,7 +52,7 @@ class Prepare(Screen):
         super().__init__(app)
         self.steps, self.done, self.seconds, self.problem = steps, 0, 0.0, ""
         self.asked = self.ready = False
-        self.answered = not asks
+        self.asks, self.answered = asks, not asks
         self.first = startup.first_time("shot") or startup.first_time("cloud")
         self._title = self._rail = Rect(0, 0, 1, 1)
         self._about = TextBlock(self._plain, "label", "muted")
@@ -143,6 +143,8 @@ class Prepare(Screen):
             gc.collect()
             gc.freeze()  # what lives as long as the program need not be looked through in a frame
             self.app.open(self.app.titles[0])
+            if self.asks:
+                self.app.screen.welcome()
 
     @property
     def words(self) -> str:

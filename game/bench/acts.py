@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from functools import partial
 
-import numpy as np
 import pygame
 
-from game.bench.model import Setting, State, is_poor, shown_control
+from game.bench.model import State, is_poor, shown_control
 from game.bench.why import Why
 from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
@@ -17,15 +16,14 @@ from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
-from physics.cloud import REST_X, play_many
-from physics.course import Course
+from levels.strokes import STROKES, ManyStrokes, strokes_in_parts
 from physics.shot import play
-from physics.spread import Spread, draw_strays
 
 __all__ = ["NO_SCAR_PAIR", "BenchActs"]
 
 NO_SCAR_PAIR: tuple[Scars, ...] = (NO_SCARS, NO_SCARS)
-STROKES, PARTS = 500, 5  # of the cloud behind the band of likely stops
+NO_A = "Press C first: it keeps this set-up as A."
+A_STAYS = "A stays as it is. Shift+C puts B in its place, X swaps them, Esc stops comparing."
 
 
 class BenchActs(Screen):
@@ -38,13 +36,14 @@ class BenchActs(Screen):
         self.session, self.table = Session(app), NumberTable()
         self.ribbon = self.session.ribbon
         self.asked_why = Why(self.again)
-        self.stops: tuple[float, ...] = ()
+        self.many: ManyStrokes | None = None  # of the set-up now
+        self.kept_many: ManyStrokes | None = None  # of A
         self.at_address, self.waiting = True, False
         self.numbers, self.beside, self.strobe = False, False, False
         self.seen_through = False  # the last shot was watched to its end
         self.shown_time = 0.0  # playhead as last drawn
-        self.thrown: tuple[Shown, ...] = ()  # the last shot, and B's
-        self.scars = NO_SCAR_PAIR  # what A's and B's strokes took from this ground
+        self.thrown: tuple[Shown, ...] = ()  # the last shot, and A's
+        self.scars = NO_SCAR_PAIR  # what this set-up's and A's strokes took from this ground
         self.panel = ControlPanel(OPEN_CONTROLS["player"], self.set_control)
 
     def again(self) -> None:
@@ -97,6 +96,8 @@ class BenchActs(Screen):
         if (state.now, state.spread, state.ground) != (old.now, old.spread, old.ground):
             self.asked_why.forget(self.worker)
             self.ask_stops()
+        if (state.kept, state.spread, state.ground) != (old.kept, old.spread, old.ground):
+            self.ask_kept(self.many if state.kept == old.now else None)
         self.again()
 
     def standard(self) -> None:
@@ -114,17 +115,33 @@ class BenchActs(Screen):
     # ---- computing, beside the picture
 
     def ask_stops(self) -> None:
-        """The band of likely stops; the newest request wins."""
+        """Many strokes of the set-up now; the newest request wins."""
         s = self.state
         if s.player == "exact":
             self.worker.forget("likely stops")
-            self.stops = ()
+            self.many = None
             return
-        self.worker.ask("likely stops", lambda: _stops(s.course, s.now, s.spread), self._hear_stops)
+        job = partial(strokes_in_parts, s.course, s.now.setup, s.now.motion, s.spread)
+        self.worker.ask("likely stops", job, self._hear_stops)
 
     def _hear_stops(self, answer: Answer) -> None:
         if answer.fresh and not answer.last:
-            self.stops = answer.value
+            self.many = answer.value
+
+    def ask_kept(self, known: ManyStrokes | None = None) -> None:
+        """Many strokes of A, if it is not known how they end."""
+        s, self.kept_many = self.state, known
+        if s.kept is None or s.player == "exact":
+            self.worker.forget("kept stops")
+            self.kept_many = None
+            return
+        if known is None or known.count < STROKES:
+            job = partial(strokes_in_parts, s.course, s.kept.setup, s.kept.motion, s.spread)
+            self.worker.ask("kept stops", job, self._hear_kept)
+
+    def _hear_kept(self, answer: Answer) -> None:
+        if answer.fresh and not answer.last:
+            self.kept_many = answer.value
 
     def play_or_pause(self) -> None:
         """Pause a shot that plays, go on with one that rests, else play a new one."""
@@ -134,11 +151,11 @@ class BenchActs(Screen):
             self.play()
 
     def play(self) -> None:
-        """Play a new shot with the setting now (and with B, the same stroke)."""
+        """Play a new shot with the setting now (and with A, the same stroke)."""
         if self.waiting:
             return
         s, self.waiting = self.state, True
-        settings = [s.now] + ([s.second] if s.second else [])
+        settings = [s.now] + ([s.kept] if s.kept else [])
 
         def job() -> list[Shown]:
             return [shown_with_spray(play(s.course, n.setup, n.motion, s.spread, s.seed)) for n in settings]
@@ -172,8 +189,12 @@ class BenchActs(Screen):
         self.ends()
         self.again()
         shot = self.state.shot
-        if shot and is_poor(shot) and not self.junior:
+        if shot and is_poor(shot) and self.explains():
             self.why()
+
+    def explains(self) -> bool:
+        """Whether a poor shot is explained unasked."""
+        return not self.junior
 
     def watch(self) -> None:
         """The last shot from its start."""
@@ -205,33 +226,42 @@ class BenchActs(Screen):
     # ---- compare
 
     def compare(self) -> None:
-        """Keep this set-up as B, or stop comparing."""
+        """Keep this set-up as A. An A that is there stays: only `keep_anew` puts another in its place."""
         if self.junior and not self.state.comparing:
             self.app.say("Compare opens at the levels player and coach: see Settings.")
-            return
-        self.change(self.state.compare())
+        elif self.state.comparing:
+            self.app.say(A_STAYS)
+        else:
+            self.beside = True
+            self.change(self.state.keep())
+            self.app.say("Kept as A. Change one thing: that is B. Space plays the same stroke with both.")
 
-    def copy(self) -> None:
-        """A over to B."""
-        if not self.state.comparing:
-            self.app.say("Press C first: it keeps this set-up as B.")
-            return
-        self.change(self.state.copy())
+    def keep_anew(self) -> None:
+        """The set-up now in the place of A."""
+        if self._compares():
+            self.change(self.state.keep())
+            self.app.say("A is replaced: it is the set-up you had as B.")
+
+    def stop_comparing(self) -> None:
+        """A is put away, B stays on the Bench."""
+        self.change(self.state.stop_comparing())
 
     def swap(self) -> None:
         """A and B change places."""
+        if self._compares():
+            self.change(self.state.swap())
+
+    def _compares(self) -> bool:
+        """Whether there is an A; says how to keep one where there is none."""
         if not self.state.comparing:
-            self.app.say("Press C first: it keeps this set-up as B.")
-            return
-        self.change(self.state.swap())
+            self.app.say(NO_A)
+        return self.state.comparing
 
     def toggle_beside(self) -> None:
         """A and B in pictures of their own, or over each other."""
-        if not self.state.comparing:
-            self.app.say("Press C first: it keeps this set-up as B.")
-            return
-        self.beside = not self.beside
-        self.again()
+        if self._compares():
+            self.beside = not self.beside
+            self.again()
 
     # ---- numbers and strobe
 
@@ -257,13 +287,3 @@ class BenchActs(Screen):
             self.app.say(f"The numbers could not be copied: {error}.")
         else:
             self.app.say("The numbers are copied.")
-
-
-def _stops(course: Course, setting: Setting, spread: Spread) -> Iterator[tuple[float, ...]]:
-    """Where such strokes end (m), more at each step; one thread, so that the picture keeps its own."""
-    strays = draw_strays(spread, 0, STROKES)
-    ends: tuple[float, ...] = ()
-    for part in np.array_split(strays, PARTS):
-        out, _ = play_many(course, setting.setup, setting.motion, part, 0, workers=1)
-        ends += tuple(out[:, REST_X].tolist())
-        yield ends

@@ -8,12 +8,14 @@ from game.bench.model import State, differences
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.text.mark import Mark
+from game.text.spread import solid_words
 from game.ui import Theme, paint
 from game.ui.supersample import supersampled
+from levels.strokes import ManyStrokes
 from physics.course import Course
 from physics.results import Shot
 
-__all__ = ["between_words", "draw_key", "draw_letter", "marks_of_both", "seconds_apart"]
+__all__ = ["between_words", "draw_key", "draw_letter", "letter_words", "marks_of_both", "seconds_apart"]
 
 NARROW = 40.0  # steps of the rhythm below which the letter stands under the words of a picture
 
@@ -27,19 +29,20 @@ def seconds_apart(first: Shot | None, second: Shot | None) -> float:
 
 
 def between_words(state: State) -> str:
-    """What B sets otherwise, and how to make it the same."""
-    if state.second is None:
-        return ""
-    more = " Shift+C copies A to B." if state.now != state.second else ""
-    return f"{differences(state.now, state.second)}{more}"
+    """What B sets otherwise than A."""
+    return differences(state.kept, state.now) if state.kept else ""
 
 
-def marks_of_both(
-    course: Course, first: Shot | None, second: Shot | None, stops: tuple[float, ...]
-) -> tuple[Mark, ...]:
-    """Places along the foot of the course, each with the letter of its shot; the hole and the likely stops
-    belong to neither and stand there once."""
-    both = course_marks(course, first, stops, "A")
+def letter_words(letter: str, many: ManyStrokes | None) -> str:
+    """Over the words of a set-up: its letter and how often it is struck solid."""
+    name = "A, kept" if letter == "A" else letter
+    return f"{name}: {solid_words(many)}" if many else name
+
+
+def marks_of_both(course: Course, first: Shot | None, second: Shot | None) -> tuple[Mark, ...]:
+    """Places along the foot of the course, each with the letter of its shot, A's first; the hole belongs to
+    neither and stands there once."""
+    both = course_marks(course, first, (), "A")
     return (*both, *(mark for mark in course_marks(course, second, (), "B") if mark.whose))
 
 
@@ -53,7 +56,7 @@ def draw_letter(surface: pygame.Surface, theme: Theme, rect: Rect, letter: str) 
 
 
 def draw_key(surface: pygame.Surface, theme: Theme, rect: Rect) -> None:
-    """Which line is whose, in the corner of a picture that holds both: A full, B dashed and hollow."""
+    """Which line is whose, in the corner of a picture that holds both: A dashed and hollow, B full."""
     type_, line, gap = theme.type, theme.type.line("small"), theme.gap
     long, letter = 4.0 * gap, max(type_.width(v, "small") for v in "AB")
     plate = Rect(0, 0, long + letter + 3.5 * gap, 2 * line + gap / 2)
@@ -65,7 +68,7 @@ def draw_key(surface: pygame.Surface, theme: Theme, rect: Rect) -> None:
         x, mid = plate.x + letter + 1.8 * gap, y + line / 2
         with supersampled(surface, Rect(x - 2, y, long + gap, line)) as (pen, left, top):
             at, across = x - left, mid - top
-            if k == 0:
+            if k == 1:
                 pen.line([(at, across), (at + long - gap, across)], 2.4 * theme.line, theme.palette.path)
                 pen.disc((at + long, across), 0.55 * gap, theme.palette.path)
                 continue

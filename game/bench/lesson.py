@@ -96,7 +96,7 @@ class LessonActs(BenchActs):
 
     @property
     def impact(self) -> float:
-        """When A meets the ball (s); when it is deepest if it never does."""
+        """When B meets the ball (s); when it is deepest if it never does."""
         shot = self.state.shot
         if shot is None or not shot.strike.sole.t:
             return 0.0
@@ -156,8 +156,8 @@ class LessonActs(BenchActs):
         self.worker.forget("shot")
         first, second = (Setting(case.setup, case.motion, own_depth=True) for case in made.cases[:2])
         self.state = replace(
-            self._own.state, now=first, settled=first, second=second, ghost=None,
-            shot=shots[0].shot, second_shot=shots[1].shot,
+            self._own.state, kept=first, now=second, settled=second, ghost=None,
+            kept_shot=shots[0].shot, shot=shots[1].shot,
         )  # fmt: skip
         self.thrown = tuple(shots)
         self.waiting, self.beside, self.numbers, self.strobe = False, True, False, False

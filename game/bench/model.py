@@ -1,4 +1,4 @@
-"""What the Bench holds: a setting, a course, a player, the shots played, and a second setting to compare.
+"""What the Bench holds: a setting, a course, a player, the shots played, and a setting kept to compare with.
 
 Pure values: every change gives a new Bench state. Nothing here draws or computes physics.
 """
@@ -42,7 +42,8 @@ class Setting(Intention):
 @dataclass(frozen=True)
 class State:
     """The Bench at one moment. `shot` is the last one played, `ghost` the one before it; `settled` is the
-    setting of the last shot. With `second` set, every shot is played with both settings."""
+    setting of the last shot. With `kept` set, every shot is played with both settings: the kept one is A and
+    stays, the one that is changed is B."""
 
     now: Setting = field(default_factory=Setting)
     settled: Setting = field(default_factory=Setting)
@@ -52,8 +53,8 @@ class State:
     seed: int = 0
     shot: Shot | None = field(default=None, repr=False)
     ghost: Shot | None = field(default=None, repr=False)
-    second: Setting | None = None
-    second_shot: Shot | None = field(default=None, repr=False)
+    kept: Setting | None = None
+    kept_shot: Shot | None = field(default=None, repr=False)
 
     @property
     def course(self) -> Course:
@@ -65,7 +66,7 @@ class State:
 
     @property
     def comparing(self) -> bool:
-        return self.second is not None
+        return self.kept is not None
 
     @property
     def changed(self) -> bool:
@@ -86,40 +87,35 @@ class State:
         if ground == self.ground:
             return self
         now, settled = self.now.lying_on(ground), self.settled.lying_on(ground)
-        second = self.second and self.second.lying_on(ground)
+        kept = self.kept and self.kept.lying_on(ground)
         return replace(
-            self, ground=ground, now=now, settled=settled, second=second, shot=None, ghost=None,
-            second_shot=None,
-        )  # fmt: skip
+            self, ground=ground, now=now, settled=settled, kept=kept, shot=None, ghost=None, kept_shot=None
+        )
 
     @property
     def standard(self) -> Setting:
         """A plain chip from this ground."""
         return Setting().lying_on(self.ground)
 
-    def played(self, shot: Shot, second: Shot | None = None) -> "State":
-        """After a shot (and the same stroke with the second setting)."""
-        return replace(
-            self, shot=shot, ghost=self.shot, second_shot=second, settled=self.now, seed=self.seed + 1
-        )
+    def played(self, shot: Shot, kept: Shot | None = None) -> "State":
+        """After a shot (and the same stroke with the kept setting)."""
+        return replace(self, shot=shot, ghost=self.shot, kept_shot=kept, settled=self.now, seed=self.seed + 1)
 
-    def compare(self) -> "State":
-        """Keep the setting now as B and play both; again: no more."""
-        if self.second is not None:
-            return replace(self, second=None, second_shot=None)
-        return replace(self, second=self.now)
+    def keep(self) -> "State":
+        """The setting now becomes A, with its shot if it has one; whatever was A before is gone."""
+        return replace(self, kept=self.now, kept_shot=None if self.changed else self.shot)
 
-    def copy(self) -> "State":
-        """A over to B."""
-        return replace(self, second=self.now)
+    def stop_comparing(self) -> "State":
+        """A is put away; what was being changed stays."""
+        return replace(self, kept=None, kept_shot=None)
 
     def swap(self) -> "State":
         """A and B change places, their shots too."""
-        if self.second is None:
+        if self.kept is None:
             return self
-        shots = (self.second_shot, self.shot) if self.second_shot else (self.shot, None)
+        shots = (self.kept_shot, self.shot) if self.kept_shot else (self.shot, None)
         return replace(
-            self, now=self.second, second=self.now, settled=self.second, shot=shots[0], second_shot=shots[1]
+            self, now=self.kept, kept=self.now, settled=self.kept, shot=shots[0], kept_shot=shots[1]
         )
 
 
@@ -133,8 +129,8 @@ def differences(a: Setting, b: Setting) -> str:
         if first != last:
             out.append(f"{control.label} {last}, not {first}")
     if not out:
-        return "A and B are set the same: change one thing and play."
-    return f"B has {'; '.join(out)}."
+        return "Set as A: change one thing and play."
+    return f"Here {'; '.join(out)}."
 
 
 def is_poor(shot: Shot) -> bool:

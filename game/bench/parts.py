@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from game.bench.lesson import LessonActs
 from game.bench.model import GROUNDS
+from game.bench.opening import OpeningActs
 from game.shot_view import SentenceView
 from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
@@ -31,9 +31,10 @@ KEYS: Keys = (
     ("T", "multiple exposure: the head at equal times through the strike, on and off"),
     ("W", "why: what in the set-up costs most"),
     ("R", "play it again with that repaired"),
-    ("C", "compare: keep this set-up as B and play both; again: stop comparing"),
+    ("C", "compare: keep this set-up as A; what you change then is B, and both are played"),
     ("V", "compare side by side, or over each other"),
-    ("Shift+C", "copy A to B"),
+    ("Shift+C", "put B in the place of A; C alone never does"),
+    ("Esc", "stop comparing: A is put away, B stays"),
     ("X", "swap A and B"),
     ("N", "numbers, or back to the golfer"),
     ("Ctrl+C", "copy the numbers"),
@@ -47,8 +48,10 @@ class Parts:
     """Every widget but the pictures and the sliders. Columns are filled anew when what stands in them is
     another; how far they were scrolled stays."""
 
-    def __init__(self, bench: LessonActs, said: SentenceView, show_view: Callable[[int], None]) -> None:
-        self.bench, self._said = bench, said
+    def __init__(
+        self, bench: OpeningActs, said: SentenceView, said_a: SentenceView, show_view: Callable[[int], None]
+    ) -> None:  # fmt: skip
+        self.bench, self._said, self._said_a = bench, said, said_a
         self.larger: Button | None = None  # fills the screen with the turf
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
@@ -58,11 +61,14 @@ class Parts:
         )
         self.side = Column((self.go, *self.tabs), 0.0)
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
-        self.hint = TextBlock("", "label", "muted")
-        self.controls, self.words = Column(()), Column(())
+        self.guide = TextBlock("", "lead")
+        self.skip = Button("Skip the guide", bench.skip_guide, hint="Esc")
+        self.controls, self.words, self.words_a = Column(()), Column(()), Column(())
+        self.of_a, self.of_b = TextBlock("", "strong"), TextBlock("", "strong")
+        self.spread, self.spread_a = TextBlock("", "label", "muted"), TextBlock("", "label", "muted")
         self.numbers = Column((bench.table,))
 
-    def _choices(self, bench: LessonActs) -> None:
+    def _choices(self, bench: OpeningActs) -> None:
         s = bench.state
         self.club = Choice(
             "Club", [BAG[n].label for n in CLUBS], CLUBS.index(s.now.setup.club.name),
@@ -79,14 +85,15 @@ class Parts:
             tooltip="How much strokes differ. " + PRESET_NOTE,
         )  # fmt: skip
 
-    def _acts(self, bench: LessonActs) -> None:
+    def _acts(self, bench: OpeningActs) -> None:
         act = partial(Button, group="acts")
         self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",
                         tooltip="Play with the one thing that costs most put right.")  # fmt: skip
         self.compare = act("Compare", bench.compare, hint="C",
-                           tooltip="Keep this set-up as B and play both at once.")  # fmt: skip
-        self.copy = act("Copy A to B", bench.copy, hint="Shift+C", tooltip="B becomes the same as A.")
+                           tooltip="Keep this set-up as A, change one thing, play both at once.")  # fmt: skip
+        self.stop = act("Stop", bench.stop_comparing, hint="Esc", tooltip="Put A away; B stays.")
+        self.anew = act("Keep B", bench.keep_anew, hint="Shift+C", tooltip="Put B in the place of A.")
         self.beside = act("Side by side", bench.toggle_beside, hint="V",
                           tooltip="A and B in pictures of their own, or over each other.")  # fmt: skip
         self.strobe = act("Exposures", bench.toggle_strobe, hint="T",
@@ -110,24 +117,34 @@ class Parts:
             self._fill_lesson(tight)
             return
         comparing = b.state.comparing
-        self.compare.label = "Stop comparing" if comparing else "Compare"
-        self.beside.label = "Over each other" if b.beside else "Side by side"
+        self.beside.label = "Overlay" if b.beside else "Side by side"
         self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
         acts = [self.why, self.count, *self._larger, self.learn]
         if not b.junior:
-            acts += [self.compare, *((self.beside, self.copy) if comparing else ()), self.strobe]
-        if b.asked_why.repair:  # last, so that the sliders move down once at most
-            acts.append(self.mend)
+            acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
+        self.mend.enabled = b.asked_why.repair is not None
+        acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
         choices = (self.club, self.ground, self.player, *told)
         self.controls = _filled(
             self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
         )
-        words = [w for w in (self.between, self.cost, self.hint) if w.label]
+        words = [w for w in (self.spread, self.between, self.cost) if w.label]
         table = [b.table] if tight and b.numbers else []
-        self.words = _filled(self.words, [self._said, *words, *table])
+        if comparing:
+            kept: list[Widget] = [self.of_a, self.spread_a, self._said_a]
+            why = [self.cost] if self.cost.label else []
+            new = [self.of_b, self.spread, self.between, self._said, *why]
+            self.words_a = _filled(self.words_a, kept)
+            self.words = _filled(self.words, [*(kept if tight else ()), *new, *table])
+            return
+        first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
+        said = [] if first and b.state.shot is None else [self._said]
+        self.words = _filled(self.words, [*first, *said, *words, *table])
+        if tight and first:  # the controls are what it speaks of
+            self.controls = _filled(self.controls, [*first, *self.controls.items])
 
     @property
     def _larger(self) -> tuple[Button, ...]:
@@ -144,11 +161,12 @@ class Parts:
         buttons = [Row([self.leave, *self._larger]), Row(self.lessons)]
         heading = Heading(TITLES[b.lesson.name])
         self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
-        self.words = _filled(self.words, [TextBlock(words, "label") for words in b.case_words()])
+        guide = [self.guide] if self.guide.label else []
+        self.words = _filled(self.words, [*guide, *(TextBlock(words, "label") for words in b.case_words())])
 
     def newest_first(self) -> None:
-        """What costs most, what B does otherwise and what to do next over all other words."""
-        new = [w for w in (self.cost, self.between, self.hint) if w in self.words.items]
+        """What to do next, what costs most and what B does otherwise over all other words."""
+        new = [w for w in (self.guide, self.cost, self.between) if w in self.words.items]
         self.words = _filled(self.words, [*new, *(w for w in self.words.items if w not in new)])
 
 

@@ -8,11 +8,12 @@ from game.bench.compare import draw_key, draw_letter, seconds_apart
 from game.bench.model import Setting, State
 from game.draw.camera import Rect
 from game.shot_view import GolferPanel, Intent, Stage, Stance, TurfWindow, intend, stance_at
+from game.shot_view.dot_rows import DotRow
 from game.shot_view.intended_swing import IntendedSwing, swing_path_of
 from game.shot_view.leans import LeanMark
 from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.spray import Track
-from game.shot_view.stage import Scene
+from game.shot_view.stage import Scene, same_view
 from game.text.mark import Mark
 from game.text.units import UnitSystem
 from game.ui import Theme, paint
@@ -27,10 +28,11 @@ class Look:
 
     state: State
     live: bool  # a shot is shown at `time`; else the address
-    time: float  # s on A's line
-    stops: tuple[float, ...]  # m
+    time: float  # s on the line of the shot, B's while comparing
+    rows: tuple[DotRow, ...]  # strokes as dots; with two pictures those of B
+    rows_a: tuple[DotRow, ...]
     marks: tuple[Mark, ...]
-    marks_b: tuple[Mark, ...]
+    marks_a: tuple[Mark, ...]
     units: UnitSystem
     lit: str
     numbers: bool
@@ -39,28 +41,28 @@ class Look:
     names: tuple[str, ...]  # controls with knobs
     left_handed: bool
     still: bool = False  # nothing flies: reduced motion
-    tracks: tuple[Track | None, Track | None] = (None, None)  # turf thrown by A and by B
-    scars: tuple[Scars, ...] = (NO_SCARS, NO_SCARS)  # of A's and of B's earlier strokes
+    tracks: tuple[Track | None, Track | None] = (None, None)  # turf thrown by the shot, and by A
+    scars: tuple[Scars, ...] = (NO_SCARS, NO_SCARS)  # of earlier strokes of the set-up, and of A
 
     @property
     def shot(self) -> Shot | None:
         return self.state.shot if self.live else None
 
     @property
-    def second(self) -> Shot | None:
-        """B's shot while it plays along."""
-        return self.state.second_shot if self.live and self.state.comparing else None
+    def kept(self) -> Shot | None:
+        """A's shot while it plays along."""
+        return self.state.kept_shot if self.live and self.state.comparing else None
 
     @property
     def apart(self) -> float:
-        return seconds_apart(self.shot, self.second)
+        return seconds_apart(self.shot, self.kept)
 
     @property
     def older(self) -> Setting | None:
-        """The setting to draw as a ghost at address: B, else the one before the change."""
+        """The setting to draw as a ghost at address: A, else the one before the change."""
         if self.live:
             return None
-        return self.state.second or (self.state.settled if self.state.changed else None)
+        return self.state.kept or (self.state.settled if self.state.changed else None)
 
 
 def _intent(setting: Setting) -> Intent:
@@ -68,70 +70,74 @@ def _intent(setting: Setting) -> Intent:
 
 
 class Pictures:
-    """Keeps what stands still; A and B have a stage and a turf window each."""
+    """Keeps what stands still. The set-up being changed has the first stage and turf window, A the second."""
 
     def __init__(self, golfer: GolferPanel) -> None:
         self.golfer, self.meant, self.leans = golfer, IntendedSwing(), LeanMark()
         self.stages, self.turfs = (Stage(), Stage()), (TurfWindow(), TurfWindow())
 
     def scene(self, look: Look) -> Scene:
-        """What stands on A's stage."""
+        """What stands on the stage of the set-up being changed: on B's while comparing."""
         s = look.state
-        together = None if look.beside else look.second
+        together = None if look.beside else look.kept
         apart = look.apart if together else 0.0
         return Scene(
             s.course, s.now.setup, _intent(s.now).address, look.shot, look.time, self._ghost(look),
-            look.stops, look.marks, look.lit, together, apart, look.units, look.numbers,
+            (), look.marks, look.lit, together, apart, look.units, look.numbers, look.rows,
         )  # fmt: skip
 
     @staticmethod
     def _ghost(look: Look) -> Shot | None:
-        """The shot before; while comparing B's, so that what is dashed is always B."""
+        """The shot before; while comparing A's, so that what is dashed is always A, and none where each has a
+        picture of its own."""
         s = look.state
         if not s.comparing:
             return s.ghost if look.live else s.shot
-        return s.second_shot or (s.shot if not look.live and s.settled == s.second else None)
+        return None if look.beside else s.kept_shot
 
-    def scene_b(self, look: Look) -> Scene:
-        """What stands on B's stage, at the same time from its ball; A's path is the dashed one here."""
+    def scene_a(self, look: Look) -> Scene:
+        """What stands on A's stage, at the same time from its ball."""
         s = look.state
-        assert s.second
+        assert s.kept
         return replace(
-            self.scene(look), setup=s.second.setup, address=_intent(s.second).address, shot=look.second,
-            time=look.time + look.apart, ghost=s.shot, stops=(), marks=look.marks_b,
+            self.scene(look), setup=s.kept.setup, address=_intent(s.kept).address, shot=look.kept,
+            time=look.time + look.apart, ghost=None, marks=look.marks_a, rows=look.rows_a,
         )  # fmt: skip
 
     def draw_course(
         self, surface: pygame.Surface, theme: Theme, rect: Rect, look: Look, second: Rect | None
     ) -> None:  # fmt: skip
-        """The course, or both of them."""
-        both = zip(self.stages, look.tracks, (look.shot, look.second), look.scars, strict=True)
+        """The course; with a second rect A's in the first and B's in the second, at one scale."""
+        both = zip(self.stages, look.tracks, (look.shot, look.kept), look.scars, strict=True)
         for stage, track, shot, scars in both:
             stage.still, stage.spray, stage.scars = look.still, track if shot else None, scars
-        self.stages[0].draw(surface, rect, theme, self.scene(look))
-        if second:
-            self.stages[1].draw(surface, second, theme, self.scene_b(look))
+        scene = self.scene(look)
+        if second and look.state.kept:
+            scenes = scene, self.scene_a(look)
+            same_view(self.stages, scenes)
+            for stage, box, shown in zip(self.stages, (second, rect), scenes, strict=True):
+                stage.draw(surface, box, theme, shown)
             for letter, box in zip("AB", (rect, second), strict=True):
                 draw_letter(surface, theme, box, letter)
-        elif look.state.comparing:
+            return
+        self.stages[0].draw(surface, rect, theme, scene)
+        if look.state.comparing:
             draw_key(surface, theme, rect)
 
     def draw_turf(
         self, surface: pygame.Surface, theme: Theme, rect: Rect, look: Look, second: Rect | None
     ) -> None:  # fmt: skip
-        """The turf, or both cuts through it."""
+        """The turf, or both cuts through it: A's in the first rect."""
         s, apart = look.state, look.apart
-        ghost = None if look.beside else look.second
-        older = look.older if not (look.beside and s.comparing) else s.settled if s.changed else None
-        old = _intent(older) if older and not look.live else None
-        self._turf(0, surface, theme, rect, look, s.now, look.shot, look.time, old, ghost, apart)
-        if second and s.second:
-            self._turf(
-                1, surface, theme, second, look, s.second, look.second, look.time + apart, None, None, 0.0
-            )
+        if second and s.kept:
+            self._turf(0, surface, theme, second, look, s.now, look.shot, look.time, None, None, 0.0)
+            self._turf(1, surface, theme, rect, look, s.kept, look.kept, look.time + apart, None, None, 0.0)
             for letter, box in zip("AB", (rect, second), strict=True):
                 draw_letter(surface, theme, box, letter)
-        elif s.comparing:
+            return
+        old = _intent(look.older) if look.older and not look.live else None
+        self._turf(0, surface, theme, rect, look, s.now, look.shot, look.time, old, look.kept, apart)
+        if s.comparing:
             draw_key(surface, theme, rect)
 
     def _turf(
@@ -152,8 +158,8 @@ class Pictures:
         golfer.show(_intent(s.now), look.left_handed, look.names, not look.live, theme)
         if look.shot is None:
             older = look.older
-            old = _intent(older).address if older and older != s.second else None
-            other = _intent(s.second).address if s.second else None
+            old = _intent(older).address if older and older != s.kept else None
+            other = _intent(s.kept).address if s.kept else None
             golfer.draw(surface, theme, None, old, other)
             way = swing_path_of(older.setup, older.motion) if older else None
             with paint.clipped(surface, rect):
@@ -170,12 +176,12 @@ class Pictures:
         stance = stance_at(look.shot, _intent(s.now).address, look.time)
         golfer.strobe = look.strobe
         golfer.draw(
-            surface, theme, stance, None, self._stance_b(look), shot=look.shot, time=look.time, lit=look.lit
+            surface, theme, stance, None, self._stance_a(look), shot=look.shot, time=look.time, lit=look.lit
         )
 
     @staticmethod
-    def _stance_b(look: Look) -> Stance | None:
-        """B's golfer at the same time from its ball."""
-        if look.second is None or look.state.second is None:
+    def _stance_a(look: Look) -> Stance | None:
+        """A's golfer at the same time from its ball."""
+        if look.kept is None or look.state.kept is None:
             return None
-        return stance_at(look.second, _intent(look.state.second).address, look.time + look.apart)
+        return stance_at(look.kept, _intent(look.state.kept).address, look.time + look.apart)

@@ -10,30 +10,34 @@ import pygame
 
 from game.bench import layout as bench_layout
 from game.bench.acts import NO_SCAR_PAIR
-from game.bench.compare import between_words, draw_letter, marks_of_both
-from game.bench.lesson import LEAVE_FIRST, LessonActs, draw_stopped
+from game.bench.compare import between_words, draw_letter, letter_words, marks_of_both
+from game.bench.lesson import LEAVE_FIRST, draw_stopped
+from game.bench.opening import OpeningActs
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
 from game.shot_view.controls import OPEN_CONTROLS
+from game.shot_view.dot_rows import DotRow
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.shot_view.turf_pane import FillTurf
 from game.text.cautions import NOTE, PRESET_NOTE
+from game.text.spread import spread_sentence
 from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
-from game.ui import Theme, Widget, paint
+from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
-from game.ui.widget import NOWHERE
+from game.ui.widget import NOWHERE, walk
+from levels.opening import LEAN, Asked, NextThing
+from levels.strokes import ManyStrokes
+from physics.equipment import FLAGSTICK
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
-NEXT = "Next: move Shaft lean and Lean added by impact right (Tab, right arrow, or drag), then play."
-NEXT_JUNIOR = "Next: move Shaft lean and Lean added right. Press Space."
 LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET,
@@ -41,7 +45,7 @@ LESSON_KEYS = (
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
-class Bench(LessonActs):
+class Bench(OpeningActs):
     """The start screen."""
 
     title = "Bench"
@@ -49,18 +53,20 @@ class Bench(LessonActs):
 
     def __init__(self, app: Host) -> None:
         super().__init__(app)
-        self.said, self.golfer = SentenceView(), GolferPanel(self.set_control)
+        self.said, self.said_a = SentenceView(), SentenceView()
+        self.golfer = GolferPanel(self.set_control)
         self.pictures = Pictures(self.golfer)
         self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
         self._said_now = 0  # sentences as last told
-        self._sentences: tuple[object, Sequence[Sequence[Phrase]]] = (
+        self._sentences: tuple[object, Sequence[Sequence[Phrase]], Sequence[Sequence[Phrase]]] = (
             None,
             (),
-        )  # of the last shot, and for whom
-        self.parts = Parts(self, self.said, self.show_view)
+            (),
+        )  # of the last shot and of A's, and for whom
+        self.parts = Parts(self, self.said, self.said_a, self.show_view)
         self.fill = FillTurf(self.pictures.turfs, self._filled, self.parts.go)
         self.parts.larger = self.fill.opener
 
@@ -71,7 +77,8 @@ class Bench(LessonActs):
             return (*self.fill.widgets, self.ribbon)
         if not self.tight:
             lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
-            return (p.go, p.controls, *lower, p.words, self.ribbon)
+            words = (p.words_a, p.words) if self._two_columns else (p.words,)
+            return (p.go, p.controls, *lower, *words, self.ribbon)
         part: dict[str, tuple[Widget, ...]] = {
             "Course": (p.words,) if places.both else (), "Golfer": () if self.in_lesson else (self.golfer,),
             "Controls": (p.controls,), "Text": (p.words,),
@@ -141,9 +148,21 @@ class Bench(LessonActs):
         self.golfer.place(at.golfer, theme)
         p.numbers.place(at.golfer, theme)
 
+    @property
+    def _two_columns(self) -> bool:
+        """Whether A and B have a column of words each."""
+        return self.state.comparing and not self.tight and not self.in_lesson
+
     def _place_words(self, theme: Theme) -> None:
         """Smaller where they would have to scroll; then what is new stands first."""
         words, box = self.parts.words, self.places.words
+        if self._two_columns:
+            self.said.role = self.said_a.role = "label"
+            for column, half in zip(
+                (self.parts.words_a, words), layout.split(box, (1.0, 1.0), theme.gap), strict=True
+            ):
+                column.place(half, theme)
+            return
         words.place(box, theme)
         if words.overflow and self.said.role == "body":
             self.said.role = "label"
@@ -162,7 +181,15 @@ class Bench(LessonActs):
     def _shape(self) -> tuple[object, ...]:
         """All that a place on this page depends on."""
         p = self.parts
-        words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
+        words = (
+            p.between.label,
+            p.cost.label,
+            p.guide.label,
+            self.said.text,
+            self.said_a.text,
+            p.spread.label,
+            p.spread_a.label,
+        )
         now = (
             self.shown,
             self.numbers,
@@ -189,11 +216,6 @@ class Bench(LessonActs):
     def note(self) -> str:
         """What the view cannot show, in one line where it must be short."""
         return SHORT_NOTE if self.tight else f"{NOTE} {PRESET_NOTE}"
-
-    @property
-    def with_numbers(self) -> bool:
-        """A junior sees no numbers until asked."""
-        return self.numbers or not self.junior
 
     def show_view(self, index: int) -> None:
         """With large text: the part to look at."""
@@ -227,14 +249,6 @@ class Bench(LessonActs):
     # ---- telling
 
     @property
-    def _hint(self) -> str:
-        """What a newcomer may do next."""
-        s = self.state
-        if s.shot is None or s.seed != 1 or self._told < 2 or s.settled != s.standard or self.asked_why.words:
-            return ""
-        return NEXT_JUNIOR if self.junior else NEXT
-
-    @property
     def _told(self) -> int:
         """How many sentences may be said: the strike once it was seen, the rest at the end."""
         shot, line = self.state.shot, self.ribbon.line
@@ -248,16 +262,60 @@ class Bench(LessonActs):
         shot, self._said_now = self.state.shot, self._told
         p = self.parts
         p.between.label, p.cost.label = between_words(self.state), self.asked_why.words
-        p.hint.label = self._hint
+        p.guide.label = self.guide_words
+        p.of_a.label, p.of_b.label = letter_words("A", self.kept_many), letter_words("B", self.many)
+        says = self.tight or self.state.comparing
+        p.spread.label = self._spread_words(self.many) if says else ""
+        p.spread_a.label = self._spread_words(self.kept_many) if says else ""
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
+            self.said_a.tell(())
             return
-        asked = (shot, self.app.settings.units, self.junior)
+        kept = self.state.kept_shot
+        asked = (shot, kept, self.app.settings.units, self.junior)
         if asked != self._sentences[0]:
-            self._sentences = asked, tell(shot, self.app.settings.units == "yd", self.junior)
+            yards = self.app.settings.units == "yd"
+            self._sentences = (
+                asked,
+                tell(shot, yards, self.junior),
+                tell(kept, yards, self.junior) if kept else (),
+            )
             self.table.rows = rows_of(shot, self.app.settings.units)
         self.said.tell(self._sentences[1][: self._said_now])
+        self.said_a.tell(self._sentences[2][: self._said_now])
+
+    def _spread_words(self, many: ManyStrokes | None) -> str:
+        """Where the balls of a set-up stop, where the dots have no room to say it."""
+        if many is None or self.in_lesson:
+            return ""
+        units = UNIT_SYSTEMS[self.app.settings.units]
+        return spread_sentence(many, FLAGSTICK.height, units, self.with_numbers)
+
+    # ---- the guide
+
+    @property
+    def _named(self) -> Widget | None:
+        """The control of the next thing, or what plays it once it is set."""
+        if self.thing is None:
+            return None
+        if self.ready:
+            return self.parts.go
+        return self.parts.ground if self.thing.asked is Asked.LIE else self.panel.sliders.get(LEAN)
+
+    def point_at(self, thing: NextThing) -> None:
+        self.again()
+        if self.app.screen is self and self._named:
+            self.app.focus.set(self._named)
+
+    def _draw_named(self, surface: pygame.Surface, theme: Theme) -> None:
+        """A frame round the control that is next, thick enough to be seen from afar."""
+        named = self._named
+        if named is None or named not in walk(self.widgets):
+            return
+        box, wide = named.rect.inset(-0.5 * theme.gap), 3.0 * theme.line
+        with paint.clipped(surface, named.clip or self._box):
+            paint.box(surface, box, None, theme.palette.landing, theme.radius, wide)
 
     # ---- keys and time
 
@@ -269,13 +327,19 @@ class Bench(LessonActs):
         if event.key == pygame.K_ESCAPE and (self.in_lesson or self.lesson_asked):
             self.leave_lesson()
             return True
+        if event.key == pygame.K_ESCAPE and self.guided:
+            self.skip_guide()
+            return True
+        if event.key == pygame.K_ESCAPE and self.state.comparing:
+            self.stop_comparing()
+            return True
         if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT | pygame.KMOD_META):
             if event.key == pygame.K_c:
                 self.copy_numbers()
                 return True
             return False
         if event.key == pygame.K_c and event.mod & pygame.KMOD_SHIFT and not self.in_lesson:
-            self.copy()
+            self.keep_anew()
             return True
         act = self._acts.get(event.key)
         if act is None:
@@ -309,7 +373,8 @@ class Bench(LessonActs):
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
-        self.parts.go.label = "Pause" if self.ribbon.playing else "Go on" if self.stopped else "Play"
+        go_on = "Go on" if self.stopped else "Your turn" if self._turn_next else "Play"
+        self.parts.go.label = "Pause" if self.ribbon.playing else go_on
 
     # ---- drawing
 
@@ -318,22 +383,32 @@ class Bench(LessonActs):
         s = self.state
         live = not self.at_address and s.shot is not None
         done = live and self.ribbon.at_end
-        shots = (s.shot if done else None, s.second_shot if done and s.comparing else None)
+        shots = (s.kept_shot if done and s.comparing else None, s.shot if done else None)
         tracks = tuple(next((one.spray for one in self.thrown if one.shot is own), None)
-                       for own in (s.shot, s.second_shot))  # fmt: skip
+                       for own in (s.shot, s.kept_shot))  # fmt: skip
         beside = self.places.second is not None
-        stops, units = () if self.in_lesson else self.stops, UNIT_SYSTEMS[self.app.settings.units]
+        rows_a, rows_b = self._rows("A"), self._rows("B" if s.comparing else "")
         if s.comparing and not beside:
-            marks = marks_of_both(s.course, *shots, stops)
+            marks, rows_b = marks_of_both(s.course, *shots), (*rows_a, *rows_b)
         else:
-            marks = course_marks(s.course, shots[0], stops)
+            marks = course_marks(s.course, shots[1])
         return Look(
-            s, live, self.ribbon.time, stops, marks, course_marks(s.course, shots[1]), units, self.said.lit,
-            self.with_numbers, beside,
-            self.strobe, self.panel.names, self.app.settings.left_handed,
+            s, live, self.ribbon.time, rows_b, rows_a, marks, course_marks(s.course, shots[0]),
+            UNIT_SYSTEMS[self.app.settings.units], self.said.lit or self.said_a.lit, self.with_numbers,
+            beside, self.strobe, self.panel.names, self.app.settings.left_handed,
             self.app.settings.reduced_motion, (tracks[0], tracks[1]),
             NO_SCAR_PAIR if self.in_lesson else self.scars,
         )  # fmt: skip
+
+    def _rows(self, letter: str) -> tuple[DotRow, ...]:
+        """The strokes of a set-up as dots; a machine has none, and a lesson counts its own."""
+        s = self.state
+        if s.player == "exact" or self.in_lesson:
+            return ()
+        many, hole = self.kept_many if letter == "A" else self.many, s.course.hole
+        units = UNIT_SYSTEMS[self.app.settings.units]
+        at = hole.x if hole else None
+        return (DotRow(many, at, FLAGSTICK.height, letter, units, self.with_numbers),)
 
     @property
     def views(self) -> tuple[str, ...]:
@@ -358,9 +433,9 @@ class Bench(LessonActs):
     ) -> None:  # fmt: skip
         """In a lesson, while the heads stand at impact: both close up, in the place of the turf."""
         s = self.state
-        if not (self.stopped and second and s.shot and s.second_shot):
+        if not (self.stopped and second and s.shot and s.kept_shot):
             return
-        draw_stopped(surface, theme, (rect, second), (s.shot, s.second_shot), self.with_numbers)
+        draw_stopped(surface, theme, (rect, second), (s.kept_shot, s.shot), self.with_numbers)
         for letter, box in zip("AB", (rect, second), strict=True):
             draw_letter(surface, theme, box, letter)
 
@@ -378,5 +453,6 @@ class Bench(LessonActs):
         for widget in self.widgets:
             if widget is not self.golfer:
                 widget.draw(surface, theme)
+        self._draw_named(surface, theme)
         lines = theme.type.wrap(self.note, "small", self._note.w)
         paint.lines(surface, theme, lines, "small", self._note.x, self._note.y, "muted")

@@ -13,6 +13,7 @@ from game.draw.palette import Palette
 from game.draw.pen import Pen
 from game.draw.scar import far_scars
 from game.draw.turf import Edge
+from game.shot_view.dot_rows import DotRow, DotRows
 from game.shot_view.figure import figure_room, moving_figure, posed
 from game.shot_view.paths import Ways, ball_at
 from game.shot_view.reaction import fall_time, manner_at, settled
@@ -30,7 +31,7 @@ from physics.course import Course, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.results import Outcome, Shot
 
-__all__ = ["LIT", "Scene", "Stage", "ball_at"]
+__all__ = ["LIT", "Scene", "Stage", "ball_at", "same_view"]
 
 BEHIND = 1.5  # m shown behind the ball, the golfer's room
 HEAD_ROOM = 0.12  # m of sky kept over the highest place of the club
@@ -59,6 +60,7 @@ class Scene:
     apart: float = 0.0  # s on the second shot's line less those on the first's
     units: UnitSystem = METRIC  # of the marks
     numbers: bool = True  # whether the marks tell their distances
+    rows: tuple[DotRow, ...] = ()  # strokes as dots, along the foot
 
 
 class Stage:
@@ -80,6 +82,7 @@ class Stage:
         self.still = self.left_handed = False
         self._ways, self._thrown = Ways(), Cached[Spray]()
         self._figure, self._flag = Cached[Piece](), Cached[Piece]()
+        self._rows = DotRows()
         self.camera = Camera(1.0, 0.0, 0.0)
 
     # ---- the view
@@ -132,7 +135,8 @@ class Stage:
         mark = unit * theme.scale**0.5  # marks grow too, though less than the text
         note = type_.wrap(self.note, "small", box.w - 2 * theme.gap)
         foot = type_.line("small") * len(note)
-        self.camera = camera = self._aim(scene, box, type_.line("small") + foot + 22 * mark)
+        strokes = self._rows.height(theme, scene.rows, box.h)
+        self.camera = camera = self._aim(scene, box, type_.line("small") + foot + strokes + 22 * mark)
         with paint.clipped(surface, box):
             surface.blit(view.still(scene.course, camera, palette, *at.size, unit, flag=False), at)
             far_scars(surface, (box.x, box.y), scene.course, camera, palette, self._scars(scene), mark)
@@ -141,6 +145,8 @@ class Stage:
             self._moving(surface, box, scene, palette, mark)
             self._stir(surface, box, scene, palette, mark)
             self._fly(surface, at, scene, palette)
+            under = Rect(box.x, box.bottom - foot - type_.line("small") - 2 - strokes, box.w, strokes)
+            self._rows.draw(surface, theme, under, scene.rows, camera, box.h)
             self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark)
             self._light(surface, box, scene, theme, mark)
             paint.lines(surface, theme, note, "small", box.x + theme.gap, box.bottom - foot - 1, "muted")
@@ -349,6 +355,15 @@ class Stage:
         if scene.lit == "hole" and course.hole:
             return course.hole.x, view.ground_at(course, course.hole.x)
         return None
+
+
+def same_view(stages: tuple[Stage, Stage], scenes: tuple[Scene, Scene]) -> None:
+    """Two stages of one course see the same stretch of it, wide enough for both scenes."""
+    for stage, scene in zip(stages, scenes, strict=True):
+        stage._look(scene)
+    (left, right, top), (left_b, right_b, top_b) = (stage._reach for stage in stages)
+    for stage in stages:
+        stage._reach = (min(left, left_b), max(right, right_b), max(top, top_b))
 
 
 def ring(pen: Pen, at: tuple[float, float], radius: float, palette: Palette, unit: float) -> None:

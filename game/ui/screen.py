@@ -80,6 +80,9 @@ class Screen:
     def enter(self) -> None:
         """The screen comes to the front (each time). Before the first `layout`."""
 
+    def welcome(self) -> None:
+        """The program starts for the first time and this is the first screen; it is in front already."""
+
     def leave(self) -> None:
         """The screen goes from the front."""
 

@@ -15,9 +15,13 @@ from game.library.settings import DETAILS, Settings
 from game.shot_view.intended_swing import swing_path_of
 from game.shot_view.stage import Scene
 from game.text.mark import mark_words
+from game.text.story import explain
 from game.ui.widget import walk
+from levels.strokes import SHOWN
 from physics.address import CONTROLS, Motion, Setup
+from physics.cloud import cloud
 from physics.course import level_course
+from physics.equipment import FLAGSTICK
 from physics.repair import Kind
 from physics.results import Outcome
 from physics.shot import play
@@ -111,14 +115,15 @@ def test_every_control_shows_at_once_and_leaves_a_ghost():
 
 def test_a_change_asks_for_new_likely_stops_and_a_machine_has_none():
     app, screen = bench()
-    first = screen.stops
-    assert len(first) == 500
+    first = screen.many
+    assert first.count == 500
     screen.set_control("swing_length", radians(60))
     app.frame([], 0.016)
-    assert screen.stops != first
+    assert screen.many.stops != first.stops
     screen.parts.player.set(0)
     app.frame([], 0.016)
-    assert screen.stops == ()
+    assert screen.many is None
+    assert screen.look().rows == ()
 
 
 def test_the_next_shot_leaves_the_last_as_ghost():
@@ -179,59 +184,102 @@ def test_why_names_only_what_can_be_moved_and_says_how_far_it_is(detail):
     assert detail != "junior" or not any(c.isdigit() for c in "".join(told))
 
 
+C, V = key(pygame.K_c, 0, "c"), key(pygame.K_v, 0, "v")
+
+
+def comparing(app: App, screen: Bench) -> None:
+    """A kept, B with more lean, both played."""
+    app.frame([C], 0.016)
+    screen.set_control("lean_change", radians(9))
+    app.frame([SPACE], 0.016)
+    app.frame([], 0.016)
+
+
 def test_compare_plays_the_same_stroke_with_both_in_step_at_the_ball():
     app, screen = bench(reduced_motion=True)
-    app.frame([key(pygame.K_c, 0, "c")], 0.016)
-    screen.set_control("lean_change", radians(9))
-    app.frame([], 0.016)
+    comparing(app, screen)
     assert "lean added by impact" in screen.parts.between.label
-    app.frame([SPACE], 0.016)
-    a, b = screen.state.shot, screen.state.second_shot
+    app.frame([V], 0.016)  # over each other
+    a, b = screen.state.kept_shot, screen.state.shot
     assert (a.seed, a.stray) == (b.seed, b.stray)
     scene = scene_of(screen)
-    assert scene.together is b
-    assert a.strike.time + scene.apart == pytest.approx(b.strike.time)
-    app.frame([key(pygame.K_c, pygame.KMOD_LSHIFT, "C")], 0.016)
-    assert screen.state.second == screen.state.now
-    app.frame([key(pygame.K_c, 0, "c")], 0.016)
-    assert not screen.state.comparing
+    assert scene.together is a
+    assert b.strike.time + scene.apart == pytest.approx(a.strike.time)
 
 
-def test_a_and_b_are_told_apart_by_letter_and_stand_side_by_side_on_v():
+def test_a_stays_however_often_c_is_pressed_and_only_shift_c_replaces_it():
     app, screen = bench(reduced_motion=True)
-    app.frame([key(pygame.K_v, 0, "v")], 0.016)
+    comparing(app, screen)
+    state = screen.state
+    app.frame([C], 0.016)
+    assert screen.state == state
+    assert "Shift+C" in app.toast.sentence
+    app.frame([key(pygame.K_c, pygame.KMOD_LSHIFT, "C")], 0.016)
+    assert screen.state.kept == state.now
+    app.frame([key(pygame.K_ESCAPE)], 0.016)
+    assert not screen.state.comparing
+    assert screen.state.now == state.now
+
+
+def test_a_and_b_stand_side_by_side_at_one_scale_each_with_its_own_path_and_words():
+    app, screen = bench(reduced_motion=True)
+    app.frame([V], 0.016)
     assert "C first" in app.toast.sentence
-    app.frame([key(pygame.K_c, 0, "c")], 0.016)
-    screen.set_control("lean_change", radians(9))
-    app.frame([SPACE], 0.016)
-    app.frame([], 0.016)
+    screen.set_control("release", 2.0)
+    app.frame([SPACE], 0.016)  # a shot before: its stage has already looked far
+    screen.standard()
+    comparing(app, screen)
+    look, places = screen.look(), screen.places
+    b, a = screen.pictures.scene(look), screen.pictures.scene_a(look)
+    assert (a.shot, b.shot) == (screen.state.kept_shot, screen.state.shot)
+    assert (a.together, a.ghost, b.together, b.ghost) == (None, None, None, None)
+    assert a.time - b.time == pytest.approx(a.shot.strike.time - b.shot.strike.time)
+    course_b, turf_b = places.second
+    assert places.course.x < course_b.x
+    assert min(places.course.w, course_b.w, places.turf.w, turf_b.w) > 400
+    first, second = (stage.camera for stage in screen.pictures.stages)
+    assert first.scale == pytest.approx(second.scale, rel=0.01)  # a pixel of width
+    assert first.x0 == pytest.approx(second.x0, abs=1.0)
+    for shot, view, heading, many in (
+        (a.shot, screen.said_a, screen.parts.of_a, screen.kept_many),
+        (b.shot, screen.said, screen.parts.of_b, screen.many),
+    ):
+        assert view.text == " ".join(explain(shot))
+        assert f"{many.solid_share.of_100} of 100 solid" in heading.label
+    assert screen.said.rect.x > screen.said_a.rect.right
+    app.frame([V], 0.016)
+    assert screen.places.second is None
     marks = marks_told(screen)
     assert any(m.startswith("A landed") for m in marks)
     assert any(m.startswith("B landed") for m in marks)
-    app.frame([key(pygame.K_v, 0, "v")], 0.016)
-    look, places = screen.look(), screen.places
-    a, b = screen.pictures.scene(look), screen.pictures.scene_b(look)
-    assert (a.shot, b.shot) == (screen.state.shot, screen.state.second_shot)
-    assert b.time - a.time == pytest.approx(b.shot.strike.time - a.shot.strike.time)
-    assert a.together is None
-    course_b, turf_b = places.second
-    assert min(places.course.w, course_b.w, places.turf.w, turf_b.w) > 400
-    cameras = [stage.camera for stage in screen.pictures.stages]
-    assert cameras[0].scale == pytest.approx(cameras[1].scale, rel=0.01)  # a pixel of width
-    app.frame([key(pygame.K_v, 0, "v")], 0.016)
-    assert screen.places.second is None
 
 
-def test_what_is_dashed_while_comparing_is_b():
+def test_what_is_dashed_while_comparing_is_a():
     app, screen = bench(reduced_motion=True)
     app.frame([SPACE], 0.016)
     shot = screen.state.shot
-    app.frame([key(pygame.K_c, 0, "c")], 0.016)
-    assert scene_of(screen).ghost is shot  # B is the set-up of that shot
+    app.frame([C, V], 0.016)
+    assert scene_of(screen).ghost is shot  # A is the set-up of that shot
     screen.set_control("lean_change", radians(9))
     app.frame([SPACE], 0.016)
     screen.set_control("lean_change", radians(6))
-    assert scene_of(screen).ghost is screen.state.second_shot
+    assert scene_of(screen).ghost is screen.state.kept_shot
+
+
+def test_dots_are_the_first_fifty_rows_of_the_cloud_for_a_and_for_b():
+    app, screen = bench(reduced_motion=True)
+    comparing(app, screen)
+    s = screen.state
+    for many, own in ((screen.kept_many, s.kept), (screen.many, s.now)):
+        whole = cloud(s.course, own.setup, own.motion, s.spread, 0, 500)
+        assert np.array_equal(many.stops, whole.rest)
+        assert many.solid_share.value == pytest.approx(whole.solid_share)
+        assert many.inside(FLAGSTICK.height).value == pytest.approx((whole.leave <= FLAGSTICK.height).mean())
+    assert screen.many.kinds[:SHOWN] != screen.kept_many.kinds[:SHOWN]
+    look = screen.look()
+    assert [r.many for r in (*look.rows_a, *look.rows)] == [screen.kept_many, screen.many]
+    app.frame([V], 0.016)
+    assert [r.letter for r in screen.look().rows] == ["A", "B"]
 
 
 @pytest.mark.parametrize(("detail", "on"), [("player", False), ("coach", True)])
@@ -276,20 +324,6 @@ def test_with_large_text_the_first_sentence_stands_over_the_course_and_the_note_
     assert screen.parts.words in screen.widgets
     assert screen.said.text == HELLO
     assert app.theme.type.width(screen.note, "small") <= screen._note.w
-
-
-def test_a_newcomer_is_told_what_to_do_next_and_sees_a_dig_explained():
-    app, screen = bench()
-    assert "Space" in screen.said.text
-    played(app)
-    assert "Lean added" in screen.parts.hint.label
-    for name in ("shaft_lean", "lean_change"):
-        screen.panel.sliders[name].handle(key(pygame.K_END))
-    assert "Lean added" in screen.parts.hint.label
-    played(app)
-    assert "dug in" in screen.said.text
-    assert screen.parts.hint.label == ""
-    assert screen.parts.cost.label.startswith("What cost most: ")
 
 
 @pytest.mark.parametrize("size", [(1024, 640), (1280, 800)])
@@ -369,11 +403,11 @@ def test_a_holed_ball_of_either_set_up_keeps_its_mark_and_its_letter():
     shot = play(course, Setup(), Motion())
     holed = replace(shot, run=replace(shot.run, outcome=Outcome.HOLED, rest=8.0))
     for first, second, told in (
-        (holed, holed, ["A holed", "A landed", "likely stops", "B holed", "B landed"]),
-        (shot, holed, ["A stopped", "A landed", "hole", "likely stops", "B holed", "B landed"]),
-        (shot, None, ["A stopped", "A landed", "hole", "likely stops"]),
+        (holed, holed, ["A holed", "A landed", "B holed", "B landed"]),
+        (shot, holed, ["A stopped", "A landed", "hole", "B holed", "B landed"]),
+        (shot, None, ["A stopped", "A landed", "hole"]),
     ):
-        marks = marks_of_both(course, first, second, (6.0, 7.0))
+        marks = marks_of_both(course, first, second)
         assert [mark_words(mark, numbers=False) for mark in marks] == told
 
 

@@ -50,7 +50,6 @@ def test_a_and_b_stand_beside_each_other_at_one_scale_and_look_closer_together()
     app, screen = bench()
     screen.compare()
     screen.set_control("lean_change", radians(9))
-    screen.toggle_beside()
     app.frame([Z, SPACE], 0.016)
     a, b = screen.places.turf, screen.places.second[1]
     assert not a.overlaps(b)

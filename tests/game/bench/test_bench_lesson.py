@@ -39,7 +39,7 @@ def test_l_shows_two_strokes_stopped_at_impact_then_to_rest() -> None:
     app, screen = bench()
     app.frame([L], 0.016)
     assert screen.in_lesson
-    first, second = screen.state.shot, screen.state.second_shot
+    first, second = screen.state.kept_shot, screen.state.shot
     assert first
     assert second
     assert first.strike.turf is not TurfAction.DIG
@@ -159,9 +159,7 @@ def test_parts_stand_apart_in_a_lesson(size: tuple[int, int], scale: float) -> N
     boxes = [at.turf, at.second[1], screen.ribbon.rect]
     for a, b in combinations(boxes, 2):
         assert not a.inset(0.6).overlaps(b.inset(0.6))
-    for rect, shot in zip(
-        (at.turf, at.second[1]), (screen.state.shot, screen.state.second_shot), strict=True
-    ):
+    for rect, shot in zip((at.turf, at.second[1]), (screen.state.kept_shot, screen.state.shot), strict=True):
         assert shot
         own = Rect(0, 0, rect.w, rect.h)
         words = impact_words(app.theme.type, own, shot, numbers=True)

@@ -36,8 +36,8 @@ def test_a_played_shot_leaves_the_one_before_as_ghost_and_takes_the_next_stroke(
 
 
 def test_a_depth_the_player_set_stays_on_other_ground_and_the_standard_setting_forgets_it():
-    state = State().set("depth", 0.004).compare().on("sand")
-    assert state.now.motion.depth == state.second.motion.depth == 0.004
+    state = State().set("depth", 0.004).keep().on("sand")
+    assert state.now.motion.depth == state.kept.motion.depth == 0.004
     assert state.swap().on("soft").now.motion.depth == 0.004
     plain = state.take(state.standard)
     assert plain.now.motion.depth == SURFACES["sand"].usual_depth
@@ -66,25 +66,27 @@ def test_every_ground_can_be_played_from(ground):
     shot = play(state.course, state.now.setup, state.now.motion)
     assert shot.course.ground.surfaces[0] == ground
     assert state.now.motion.depth == SURFACES[ground].usual_depth
-    assert state.compare().on("mat").second.motion.depth == SURFACES["mat"].usual_depth
+    assert state.keep().on("mat").kept.motion.depth == SURFACES["mat"].usual_depth
 
 
-def test_compare_keeps_b_copy_makes_it_the_same_and_swap_exchanges():
-    state = State().compare().set("shaft_lean", radians(12))
+def test_a_is_kept_whatever_is_changed_and_swap_exchanges():
+    state = State().keep().set("shaft_lean", radians(12))
     assert state.comparing
-    assert "shaft lean 5°, not 12°" in differences(state.now, state.second)
+    assert state.kept == Setting()
+    assert "shaft lean 12°, not 5°" in differences(state.kept, state.now)
     other = state.swap()
-    assert (other.now, other.second) == (state.second, state.now)
-    copied = state.copy()
-    assert copied.second == copied.now
-    assert "the same" in differences(copied.now, copied.second)
-    assert not state.compare().comparing
+    assert (other.now, other.kept) == (state.kept, state.now)
+    anew = state.keep()
+    assert anew.kept == anew.now
+    assert "Set as A" in differences(anew.kept, anew.now)
+    assert not state.stop_comparing().comparing
+    assert state.stop_comparing().now == state.now
     assert State().swap() == State()
 
 
 def test_swapped_shots_change_places_too():
-    state = State().compare().played(chip(), leaning()).swap()
-    assert (state.shot, state.second_shot) == (leaning(), chip())
+    state = State().keep().played(chip(), leaning()).swap()
+    assert (state.shot, state.kept_shot) == (leaning(), chip())
 
 
 def test_the_club_is_a_difference_too():
