@@ -1,6 +1,7 @@
 """A head in the turf as ink on paper: ground cut so far, ball, head at the ball, its bounce and its lean."""
 
-from math import cos, sin
+from dataclasses import replace
+from math import cos, hypot, pi, sin
 
 import numpy as np
 
@@ -23,6 +24,7 @@ Point = tuple[float, float]
 SKIN = 0.001  # m, ground cut deeper than this is drawn as cut
 BLADE = 0.012  # m, tallest blade drawn: the page is about the sole
 SHAFT_WIDE, HOSEL_WIDE = 0.0094, 0.0130  # m, assumed
+CARRIED = 0.010  # m beyond its place at which the picture follows the ball
 ROUND = 24  # parts of an arc
 
 
@@ -48,8 +50,9 @@ PRINT = PrintColours()
 
 def printed_head(box: Rect, shot: Shot, size: float) -> tuple[Ink, ...]:
     """The picture in its frame; `size` (pt) is that of the names of the angles."""
-    camera = impact_camera(box)
-    pose = pose_at_impact(shot)
+    camera, pose = impact_camera(box), pose_at_impact(shot)
+    if pose and pose.x > CARRIED:
+        camera = replace(camera, x0=camera.x0 - pose.x * camera.scale)  # to where they meet
     slope = on_slope(camera, shot.course)
     inks: list[Ink] = [*_ground(box, slope, cut_so_far(shot, pose.x if pose else -1.0))]
     if pose:
@@ -60,7 +63,8 @@ def printed_head(box: Rect, shot: Shot, size: float) -> tuple[Ink, ...]:
         angles = impact_angles(shot, pose, True)
         for angle in angles:
             inks += _angle(slope, angle)
-        inks += _names(box, slope, angles, size)
+        ball_top = _places(slope, shot)[1][1] - BALL.radius * slope.scale
+        inks += _names(box, slope, angles, size, ball_top)
     corners = (
         (box.x, box.y),
         (box.right, box.y),
@@ -127,9 +131,21 @@ def _shaft(camera: Tilted, pose: Pose) -> list[Ink]:
 
 
 def _ball(camera: Tilted, shot: Shot) -> list[Ink]:
-    at = camera.at(0.0, lie_surface(shot.course).ball_raise + shot.course.lie.lift + BALL.radius)
+    """The ball where it is as the club meets it: sand may have carried it on. Its place at rest is dashed."""
+    rest, at = _places(camera, shot)
     r = BALL.radius * camera.scale
-    return [Disc(at, r, PRINT.ink), Disc(at, r - 1.2, PRINT.paper)]
+    inks: list[Ink] = []
+    if hypot(at[0] - rest[0], at[1] - rest[1]) > 0.25 * r:
+        turns = np.linspace(0.0, 2.0 * pi, 2 * ROUND)
+        ring = tuple((rest[0] + r * cos(t), rest[1] + r * sin(t)) for t in turns)
+        inks.append(Ruled(ring, 0.9, PRINT.ink, (3.0, 3.0)))
+    return [*inks, Disc(at, r, PRINT.ink), Disc(at, r - 1.2, PRINT.paper)]
+
+
+def _places(camera: Tilted, shot: Shot) -> tuple[Point, Point]:
+    """Middle of the ball at rest, and as the club meets it."""
+    rest = camera.at(0.0, lie_surface(shot.course).ball_raise + shot.course.lie.lift + BALL.radius)
+    return rest, _flat(camera, shot.run.x[0], shot.run.y[0]) if shot.launch else rest
 
 
 def _club(camera: Tilted, shot: Shot, pose: Pose) -> list[Ink]:
@@ -157,8 +173,10 @@ def _angle(camera: Tilted, angle: ImpactAngle) -> list[Ink]:
     ]  # fmt: skip
 
 
-def _names(box: Rect, camera: Tilted, angles: tuple[ImpactAngle, ImpactAngle], size: float) -> list[Ink]:
-    """`bounce 5°` under its arc in the ground, `lean 14°` beside the shaft; each on white."""
+def _names(
+    box: Rect, camera: Tilted, angles: tuple[ImpactAngle, ImpactAngle], size: float, ball_top: float
+) -> list[Ink]:  # fmt: skip
+    """`bounce 5°` under its arc in the ground, `lean 14°` beside the shaft and over the ball; on white."""
     bounce, lean = angles
     lowest = max(
         camera.at(*bounce.at)[1],
@@ -169,7 +187,10 @@ def _names(box: Rect, camera: Tilted, angles: tuple[ImpactAngle, ImpactAngle], s
     wide = printed_width(lean.name, size, True)
     beside = ax - size - wide if lean.left else ax + size
     inks: list[Ink] = []
-    for name, x, y in ((bounce.name, left, lowest + 1.5 * size), (lean.name, beside, ay)):
+    for name, x, y in (
+        (bounce.name, left, lowest + 1.5 * size),
+        (lean.name, beside, min(ay, ball_top - 0.5 * size)),
+    ):
         wide = printed_width(name, size, True)
         x = min(max(x, box.x + 0.5 * size), box.right - wide - 0.5 * size)
         y = min(max(y, box.y + 1.3 * size), box.bottom - 0.6 * size)

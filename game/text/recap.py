@@ -134,7 +134,8 @@ def recap_title(recap: Recap) -> str:
     apart = recap_apart(recap.first.shot, recap.second.shot)
     if recap.title:
         return recap.title
-    return LEANS if apart is Apart.FORWARD and not _digs(recap.second.shot) else TITLES[apart]
+    shots = recap.first.shot, recap.second.shot
+    return LEANS if apart is Apart.FORWARD and not _dug_for_it(*shots) else TITLES[apart]
 
 
 def recap_cause(recap: Recap) -> str:
@@ -142,7 +143,7 @@ def recap_cause(recap: Recap) -> str:
     a, b = recap.first.shot, recap.second.shot
     apart, did = recap_apart(a, b), turf_did(b)
     if recap.junior:
-        dug = apart is Apart.FORWARD and _digs(b)
+        dug = apart is Apart.FORWARD and _dug_for_it(a, b)
         return JUNIOR_DUG if dug else JUNIOR_CAUSE[apart]
     if apart is Apart.MISSED:
         first = a.strike.contact is Contact.MISSED
@@ -164,8 +165,9 @@ def recap_cause(recap: Recap) -> str:
     )
 
 
-def _digs(shot: Shot) -> bool:
-    return _case(shot).digs
+def _dug_for_it(a: Shot, b: Shot) -> bool:
+    """Whether the edge of the second dug and spoilt the stroke, where that of the first did not."""
+    return _case(b).digs and not b.strike.solid and not _case(a).digs
 
 
 def _case(shot: Shot) -> LessonCase:

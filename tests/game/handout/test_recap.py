@@ -4,7 +4,7 @@ import os
 import re
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import degrees, hypot, nan
 from pathlib import Path
 
@@ -15,7 +15,7 @@ import pytest
 from game.draw.camera import Rect
 from game.draw.lesson import impact_camera, pose_at_impact
 from game.draw.palette import contrast
-from game.draw.printed import PAPERS, Clipped, Ruled, Words, print_lines, printed_width
+from game.draw.printed import PAPERS, Clipped, Disc, Fill, Ruled, Words, print_lines, printed_width
 from game.draw.printed_files import PIXELS_A_POINT, page_pdf, page_picture
 from game.draw.recap_heads import PRINT
 from game.draw.recap_page import MARGIN, recap_page
@@ -35,12 +35,14 @@ from game.text.recap import (
     side_names,
 )
 from game.text.units import YARDS
+from levels.lessons import same_mistake
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.equipment import BAG
 from physics.results import Contact, Shot
 from physics.shot import play
-from physics.spread import EXACT
+from physics.spread import EXACT, PLAYERS
+from physics.surfaces import SURFACES
 from tests.game.pdf_text import pdf_lines, pdf_objects, stream
 
 LONG = {
@@ -114,6 +116,31 @@ def test_both_heads_are_at_the_ball_in_boxes_of_one_scale(lean: Recap) -> None:
         pose = pose_at_impact(side.shot)
         assert pose is not None
         assert abs(side.shot.strike.sole.t[pose.step] - side.shot.strike.time) < 2e-4
+
+
+def test_a_ball_that_sand_carried_on_is_drawn_where_the_club_meets_it() -> None:
+    course = level_course("sand", 8.0)
+    motion = Motion(depth=SURFACES["sand"].usual_depth)
+    a, b = same_mistake(
+        course, (Setup(), motion), (Setup(), replace(motion, lean_change=0.157)), PLAYERS["club"]
+    )
+    assert min(a.run.x[0], b.run.x[0]) > 0.03  # else this shows nothing
+    page = recap_page(Recap(RecapSide(a), RecapSide(b), date(2026, 1, 2)))
+    for shot, head in zip((a, b), (i for i in page.inks if isinstance(i, Clipped)), strict=True):
+        ball = next(ink for ink in head.inks if isinstance(ink, Disc))
+        steel = next(ink for ink in head.inks if isinstance(ink, Fill) and ink.colour == PRINT.steel)
+        everything = [*steel.points, ball.at]
+        assert all(head.box.x < x < head.box.right for x, _ in everything)
+        nearest = min(hypot(x - ball.at[0], y - ball.at[1]) for x, y in _along(steel.points))
+        packed = shot.strike.cushion * impact_camera(head.box).scale  # sand between face and ball
+        assert nearest == pytest.approx(ball.radius + packed, rel=0.02)  # they touch
+
+
+def _along(points: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
+    """Points close together along the outline."""
+    ring = np.array([*points, points[0]])
+    parts = [a + (b - a) * t for a, b in pairwise(ring) for t in np.linspace(0.0, 1.0, 40)]
+    return [(float(x), float(y)) for x, y in parts]
 
 
 # ---- one side of paper
@@ -282,6 +309,9 @@ def test_cause_follows_what_differs_at_the_ball(lean: Recap) -> None:
             assert recap_cause(recap).endswith(".")
             assert "nan" not in text
     assert "digs" not in recap_title(replace(lean, second=RecapSide(cases[Apart.FORWARD])))
+    solid = replace(lean, second=RecapSide(struck(lean.second.shot, solid=True)), junior=True)
+    assert "digs" not in recap_title(solid)
+    assert "dug" not in recap_cause(solid)
 
 
 def test_a_first_stroke_that_is_not_matched_is_not_called_so(lean: Recap) -> None:
