@@ -3,13 +3,23 @@
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from game.startup import first_time, mark_done
 
-__all__ = ["PREPARING", "counted", "preparing"]
+__all__ = ["PREPARING", "counted", "followed", "preparing"]
 
 T = TypeVar("T")
+
+
+class Part(Protocol):
+    """One part of long work: the share that is done."""
+
+    @property
+    def share(self) -> float: ...
+
+
+P = TypeVar("P", bound=Part)
 PREPARING = "Preparing the laws (first start only)…"
 
 
@@ -50,3 +60,20 @@ def counted(items: Iterable[T], total: int, what: str) -> Iterator[T]:
         for item in rest:
             yield item
             bar.advance(task)
+
+
+def followed(parts: Iterable[P], what: str, first: P) -> P:
+    """The last of the parts, with a bar of their shares when stderr is a terminal."""
+    last = first
+    if not sys.stderr.isatty():
+        for last in parts:
+            pass
+        return last
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task(what, total=1.0)
+        for last in parts:
+            bar.update(task, completed=last.share)
+    return last
