@@ -23,7 +23,10 @@ from physics.course import BEYOND, LIE, Course, Ground, Hole
 from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
-__all__ = ["GRID", "Grid", "SeasonCell", "SeasonMap", "SeasonProgress", "cell_course", "season", "season_digest"]
+__all__ = [
+    "CAREFUL_DISASTER", "GRID", "SEEK_DISASTER", "SEEK_INSIDE", "Grid", "SeasonCell", "SeasonMap",
+    "SeasonProgress", "cell_course", "season", "season_digest",
+]  # fmt: skip
 
 Room = Literal["much", "little"]
 Advice = Literal["seek", "play", "careful"]
@@ -110,7 +113,7 @@ def season(
 ) -> Iterator[SeasonProgress]:
     """Make a map cell by cell; whoever stops asking for parts has cancelled it."""
     yield SeasonProgress(0.0)
-    places = [(lie, distance, room) for lie in grid.lies for distance in grid.distances for room in grid.rooms]
+    places = [(lie, distance, room) for lie in grid.lies for room in grid.rooms for distance in grid.distances]
     cells = []
     for n, place in enumerate(places, start=1):
         cells.append(_cell(*place, chosen(_situation(*place), player, effort, seed)))

@@ -5,15 +5,15 @@ from game.text.quantity import decimal, shown_control
 from game.text.units import METRIC, UnitSystem
 from levels.choose import Choice, Option
 from levels.reasons import Reason
-from levels.season import SeasonCell
+from levels.season import CAREFUL_DISASTER, SEEK_DISASTER, SEEK_INSIDE, SeasonCell
 from levels.what_if import Changed
 from physics.address import CONTROLS, Intention
 from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "ADVICE", "HOPEFUL", "NO_SKILL", "cell_words", "changed_words", "how_words", "leads_words", "odds_words",
-    "option_name", "reason_words", "strokes_words",
+    "ADVICE", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_words", "how_words", "leads_words", "odds_words",
+    "option_name", "reason_words", "season_notes", "strip_words", "strokes_words",
 ]  # fmt: skip
 
 HOPEFUL = (
@@ -53,10 +53,12 @@ def odds_words(option: Option) -> str:
 
 def reason_words(reason: Reason, units: UnitSystem = METRIC) -> str:
     """Why, in one sentence."""
+    if reason.kind == "alike":
+        return "In all that counts it is about like the others."
     if reason.kind == "spread":
         more = "closer together" if reason.better else "further apart"
         return f"Its balls end {more}: {units.near(reason.value)} against {units.near(reason.others)}."
-    own, others = chance_words(reason.value), chance_words(reason.others)
+    own, others = (f"{decimal(100.0 * share)} of 100" for share in (reason.value, reason.others))
     what = {
         "disaster": ("It ends badly less often", "It ends badly more often"),
         "inside": ("It ends close more often", "It ends close less often"),
@@ -104,3 +106,24 @@ def changed_words(changed: Changed, choice: Choice) -> str:
 def cell_words(cell: SeasonCell) -> str:
     """`low runner, 8-iron`."""
     return f"{FAMILY_NAMES[cell.family]}, {BAG[cell.club].label}"
+
+
+def strip_words(cell: SeasonCell) -> str:
+    """`From rough, little green`."""
+    room = "three metres off the green" if cell.room == "much" else "little green: the last third of the way"
+    return f"From {SURFACES[cell.lie].label}, {room}"
+
+
+def season_notes() -> tuple[str, ...]:
+    """What the signs of a map mean, by the rule that sets them."""
+    inside, seldom, often = (chance_words(v) for v in (SEEK_INSIDE, SEEK_DISASTER, CAREFUL_DISASTER))
+    return (
+        f"Seek (disc): {inside} or more end within a flagstick's length, at most {seldom} badly. "
+        f"Careful (triangle): {often} or more end badly. Play (ring): between the two.",
+        "Badly: a penalty, a ball in sand, or two thirds of the way still to go.",
+    )
+
+
+def cell_odds(cell: SeasonCell) -> str:
+    """`7 of 10 close, 4 of 100 badly`."""
+    return f"{chance_words(cell.inside)} close, {chance_words(cell.disaster)} badly"

@@ -64,7 +64,7 @@ def told_words(report: FitReport) -> tuple[str, ...]:
         out.append(f"The {balls} tell only how steady you are on the whole, no part by itself.")
     if report.little:
         names = _joined([PART_NAMES[p] for p in report.little])
-        out.append(f"Of {names} they say little: there stands what players as steady as you do.")
+        out.append(f"Of {names} they say little: what stands there only goes with the rest.")
     out += [
         f"They cannot tell {PART_NAMES[a]} from {PART_NAMES[b]}: {_traded(corr)}." for a, b, corr in report.bound
     ]
