@@ -40,15 +40,15 @@ NEAR = 5.0  # standard errors beyond which a stroke says nothing of a ball
 
 @dataclass(frozen=True)
 class BallErrors:
-    """How well a tape and an eye tell. All assumed.
+    """How well paces, a tape and an eye tell, with the bumps of any green. All assumed.
 
     A length is off by so many m and by a share of itself together; `felt_right` is the chance that solid,
     fat or thin is named as it was; `odd` the chance that a ball has a story of its own.
     """
 
-    stop: float = 0.10
-    carry: float = 0.20
-    share: float = 0.03
+    stop: float = 0.15
+    carry: float = 0.25
+    share: float = 0.05
     felt_right: float = 0.8
     odd: float = 0.01
 

@@ -128,7 +128,7 @@ class BankSize:
     """Players of a bank, in all its shots together: strewn over the prior, then from a first answer."""
 
     strewn: int = 160
-    near: int = 160
+    near: int = 240
 
 
 def first_banks(
