@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from levels.player_file import PlayerFile, fitted_file
-from physics.ball_test import Ball, TestGround, shot_reaching
 from physics.bank import PARTS
 from physics.fit import Posterior, fit
-from physics.next_test import NextTest, next_tests
+from physics.measured_balls import PLAIN_GROUND, MeasuredBall, PracticeGround, shot_reaching
+from physics.next_balls import NextBalls, next_balls
 
 __all__ = ["FitProgress", "FitReport", "fit_balls"]
 
@@ -36,9 +36,9 @@ class FitReport:
     little: tuple[str, ...]
     bound: tuple[tuple[str, str, float], ...]
     draws: float
-    more: tuple[NextTest, ...] = ()
+    more: tuple[NextBalls, ...] = ()
 
-    def would_tell(self, test: NextTest) -> dict[str, float]:
+    def would_tell(self, test: NextBalls) -> dict[str, float]:
         """By what share five more balls would narrow each part further, the start line's company off."""
         company = max(test.narrowed[PARTS.index("aim")], 0.0)
         return {name: max(v - company, 0.0) for name, v in zip(NUMBERS, test.narrowed, strict=True)}
@@ -53,8 +53,8 @@ class FitProgress:
 
 
 def fit_balls(
-    balls: tuple[Ball, ...], ground: TestGround = TestGround(), label: str = "own", putter: str = "ninety",
-    seed: int = 0,
+    balls: tuple[MeasuredBall, ...], ground: PracticeGround = PLAIN_GROUND, label: str = "own",
+    putter: str = "ninety", seed: int = 0,
 ) -> Iterator[FitProgress]:  # fmt: skip
     """Fit a player in parts; whoever stops asking has cancelled it. ValueError names a shot that nobody
     could have meant (out of the club's reach from that lie)."""
@@ -65,7 +65,7 @@ def fit_balls(
     found = fit(balls, ground, seed)
     report = _report(found, fitted_file(found, label, len(balls), putter, seed))
     yield FitProgress(0.6)
-    for test in next_tests(balls, found, ground, seed):
+    for test in next_balls(balls, found, ground, seed):
         report = replace(report, more=(*report.more, test))
         yield FitProgress(min(0.6 + 0.1 * len(report.more), 0.99))
     yield FitProgress(1.0, report)

@@ -37,7 +37,10 @@ def reasons_of(values: Sequence[Value]) -> list[Reason]:
 def _reason(value: Value, others: Sequence[Value], wanted: bool) -> Reason:
     found = []
     for kind, weighs in WEIGHS.items():
-        own, rest = _measure(value, kind), float(np.mean([_measure(o, kind) for o in others] or [_measure(value, kind)]))
+        own, rest = (
+            _measure(value, kind),
+            float(np.mean([_measure(o, kind) for o in others] or [_measure(value, kind)])),
+        )
         gain = own - rest if kind in ("inside", "solid") else rest - own
         size = gain / (weighs * max(rest, 0.1) if kind == "spread" else weighs)
         found.append((size if wanted else -size, Reason(kind, own, rest, gain >= 0.0)))
@@ -46,4 +49,6 @@ def _reason(value: Value, others: Sequence[Value], wanted: bool) -> Reason:
 
 
 def _measure(value: Value, kind: ReasonKind) -> float:
-    return {"disaster": value.disaster, "inside": value.inside, "solid": value.solid, "spread": value.depth}[kind]
+    return {"disaster": value.disaster, "inside": value.inside, "solid": value.solid, "spread": value.depth}[
+        kind
+    ]

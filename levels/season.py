@@ -11,10 +11,10 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from levels.choose import QUICK, Choice, ChoiceEffort, chosen
+from levels.choose import QUICK, ChoiceEffort, ShotChoice, chosen
 from levels.families import Family
 from levels.parts import Part
-from levels.player_file import Player
+from levels.player_file import KnownPlayer
 from levels.proof import digest_of
 from levels.situation import ClubClass, Situation, bench_situation
 from physics.address import Motion, Setup
@@ -91,7 +91,7 @@ class SeasonProgress:
     whole: SeasonMap | None = None
 
 
-def season_digest(player: Player, grid: Grid = GRID, effort: ChoiceEffort = QUICK, seed: int = 0) -> str:
+def season_digest(player: KnownPlayer, grid: Grid = GRID, effort: ChoiceEffort = QUICK, seed: int = 0) -> str:
     """What a map of this player and grid carries."""
     rows = [[float(f"{v:.9g}") for v in row] for row in (player_row(player.spread), *player.rows)]
     return digest_of({
@@ -109,11 +109,13 @@ def cell_course(lie: str, distance: float, room: Room) -> Course:
 
 
 def season(
-    player: Player, grid: Grid = GRID, effort: ChoiceEffort = QUICK, seed: int = 0
+    player: KnownPlayer, grid: Grid = GRID, effort: ChoiceEffort = QUICK, seed: int = 0
 ) -> Iterator[SeasonProgress]:
     """Make a map cell by cell; whoever stops asking for parts has cancelled it."""
     yield SeasonProgress(0.0)
-    places = [(lie, distance, room) for lie in grid.lies for room in grid.rooms for distance in grid.distances]
+    places = [
+        (lie, distance, room) for lie in grid.lies for room in grid.rooms for distance in grid.distances
+    ]
     cells = []
     for n, place in enumerate(places, start=1):
         cells.append(_cell(*place, chosen(_situation(*place), player, effort, seed)))
@@ -130,7 +132,7 @@ def _situation(lie: str, distance: float, room: Room) -> Situation:
     return replace(free, space=replace(free.space, clubs=BAG_OF_SEASON))
 
 
-def _cell(lie: str, distance: float, room: Room, choice: Choice) -> SeasonCell:
+def _cell(lie: str, distance: float, room: Room, choice: ShotChoice) -> SeasonCell:
     best = choice.options[0]
     v = best.value
     return SeasonCell(

@@ -10,8 +10,8 @@ from typing import Literal
 
 import numpy as np
 
-from levels.choose import SURE, Choice, Option
-from levels.player_file import Player
+from levels.choose import SURE, ShotChoice, ShotOption
+from levels.player_file import KnownPlayer
 from levels.situation import Situation
 from levels.worthwhile import Strokes, difference, played_strokes
 from physics.address import Motion
@@ -60,13 +60,17 @@ def what_ifs(course: Course) -> list[WhatIf]:
     return asked
 
 
-def changes(situation: Situation, choice: Choice, player: Player, seed: int = 0) -> Iterator[Changed]:
+def changes(
+    situation: Situation, choice: ShotChoice, player: KnownPlayer, seed: int = 0
+) -> Iterator[Changed]:
     """What each of `what_ifs` does to the choice, one after the other; stop asking to cancel."""
     for what in what_ifs(situation.course):
         yield _changed(what, situation, choice, player, seed)
 
 
-def _changed(what: WhatIf, situation: Situation, choice: Choice, player: Player, seed: int) -> Changed:
+def _changed(
+    what: WhatIf, situation: Situation, choice: ShotChoice, player: KnownPlayer, seed: int
+) -> Changed:
     course, who = _otherwise(situation.course, what), _other_player(player, what)
     made = []
     for option in choice.options:
@@ -93,10 +97,10 @@ def _otherwise(course: Course, what: WhatIf) -> Course:
     return course
 
 
-def _other_player(player: Player, what: WhatIf) -> Player:
+def _other_player(player: KnownPlayer, what: WhatIf) -> KnownPlayer:
     if what.kind != "spread":
         return player
-    return Player(_times(player.spread, what.value), tuple(_times(s, what.value) for s in player.likely))
+    return KnownPlayer(_times(player.spread, what.value), tuple(_times(s, what.value) for s in player.likely))
 
 
 def _times(s: Spread, factor: float) -> Spread:
@@ -104,7 +108,9 @@ def _times(s: Spread, factor: float) -> Spread:
     return replace(s, **{name: getattr(s, name) * factor for name in names})
 
 
-def _aimed(course: Course, situation: Situation, option: Option, player: Player, seed: int) -> Motion:
+def _aimed(
+    course: Course, situation: Situation, option: ShotOption, player: KnownPlayer, seed: int
+) -> Motion:
     """The option's stroke with the swing length that is best here, and the depth usual from the lie."""
     space, now = situation.space, option.motion
     if "depth" in space.controls:

@@ -57,7 +57,9 @@ def _changed(situation: Any, choice: Any, player: Any, args: Namespace) -> list[
 
     if not args.what_if:
         return []
-    return list(counted(changes(situation, choice, player, args.seed), len(what_ifs(situation.course)), "What if"))
+    return list(
+        counted(changes(situation, choice, player, args.seed), len(what_ifs(situation.course)), "What if")
+    )
 
 
 # ---- as JSON

@@ -28,7 +28,9 @@ def add_options(parser: ArgumentParser) -> None:
         "--out", metavar="PLAYER.toml", type=file_ending(".toml"),
         help="keep the player in a file, to be given to --player",
     )  # fmt: skip
-    parser.add_argument("--name", metavar="WORDS", default="own", help="who it is, up to 40 characters; default own")
+    parser.add_argument(
+        "--name", metavar="WORDS", default="own", help="who it is, up to 40 characters; default own"
+    )
     parser.add_argument(
         "--putter", metavar="NAME", type=name_of(PUTTERS), default="ninety",
         help=f"who putts out: {', '.join(PUTTERS)}; default ninety",
@@ -66,13 +68,13 @@ def _fitted(args: Namespace) -> tuple[Any, Any]:
     from levels.ball_log import read_balls
     from levels.fitted import fit_balls
     from levels.reading import ScenarioError, legible
-    from physics.ball_test import TestGround
+    from physics.measured_balls import PracticeGround
 
     try:
         log = read_balls(args.balls)
     except ScenarioError as error:
         raise BadFileError(str(error)) from None
-    ground = TestGround(args.green_speed, args.firmness)
+    ground = PracticeGround(args.green_speed, args.firmness)
     label = legible(args.name)[:40].strip() or "own"
     try:
         with preparing("cloud"):

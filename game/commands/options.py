@@ -15,7 +15,7 @@ from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
 if TYPE_CHECKING:  # reading these costs what a command may not need
-    from levels.player_file import Player
+    from levels.player_file import KnownPlayer
     from levels.scenario import Scenario
 
 __all__ = [
@@ -122,7 +122,7 @@ def add_player(parser: _ActionsContainer, default: str) -> None:
     """The option that says who plays: a preset or a fitted player's file."""
     parser.add_argument(
         "--player", metavar="NAME|FILE", type=_player_word,
-        help=f"how far strokes stray: {', '.join(PLAYERS)}, or the file of a fitted player; default {default}",
+        help=f"how far strokes stray: {', '.join(PLAYERS)}, or a fitted player's file; default {default}",
     )  # fmt: skip
 
 
@@ -131,7 +131,7 @@ def _player_word(text: str) -> str:
     return text if text.lower().endswith(".toml") else name_of(PLAYERS)(text)
 
 
-def player_of(given: str) -> "Player":
+def player_of(given: str) -> "KnownPlayer":
     """The player of a preset's name or a file. BadFileError."""
     from levels.player_file import preset, read_player
     from levels.reading import ScenarioError

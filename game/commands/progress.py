@@ -64,16 +64,13 @@ def counted(items: Iterable[T], total: int, what: str) -> Iterator[T]:
 
 def followed(parts: Iterable[P], what: str, first: P) -> P:
     """The last of the parts, with a bar of their shares when stderr is a terminal."""
-    last = first
     if not sys.stderr.isatty():
-        for last in parts:
-            pass
-        return last
+        return [first, *parts][-1]
     from rich.console import Console
     from rich.progress import Progress
 
     with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task(what, total=1.0)
+        task, last = bar.add_task(what, total=1.0), first
         for last in parts:
             bar.update(task, completed=last.share)
     return last

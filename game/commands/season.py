@@ -69,6 +69,7 @@ def made_season(player: Any, seed: int = 0, again: bool = False) -> Any:
         next(parts)
         first = next(parts)
     made = followed(parts, "Season", first).whole
+    assert made is not None
     if problem := keep_season(home, made):
         print(problem, file=sys.stderr)
     return made
@@ -98,7 +99,7 @@ def _print(made: Any, args: Namespace) -> None:
             place = cell.lie, cell.room
             print(f"\n{words.strip_words(cell)}:")
         print(
-            f"  {units.far(cell.distance):>7}  {words.ADVICE[cell.advice]:<8}{words.cell_words(cell)}; "
+            f"  {units.far(cell.distance):>7}  {words.ADVICE_WORDS[cell.advice]:<8}{words.cell_words(cell)}; "
             f"{words.cell_odds(cell)}"
         )
     print()

@@ -1,4 +1,4 @@
-"""The season's map on one page: a strip of ground for each lie, a flag at each distance, and what to play there.
+"""The season's map on one page: a strip of ground for each lie, a flag at each distance, what to play.
 
 A disc says seek, a ring play, a triangle be careful; the word stands beside it.
 """
@@ -12,7 +12,7 @@ from game.draw.course import top_colour
 from game.draw.palette import DARK, LIGHT, Palette
 from game.draw.pen import Pen
 from game.draw.type import Type, Word
-from game.text.choice import ADVICE, HOPEFUL, NO_SKILL, cell_odds, cell_words, season_notes, strip_words
+from game.text.choice import ADVICE_WORDS, HOPEFUL, NO_SKILL, cell_odds, cell_words, season_notes, strip_words
 from game.text.units import METRIC, UnitSystem
 from levels.season import SeasonCell, SeasonMap
 
@@ -29,7 +29,9 @@ def season_page(
     palette, type_ = DARK if dark else LIGHT, Type(scale, scale)
     margin = 36.0 * scale
     words: list[Word] = []
-    y = _told(type_, words, f"Which shots to seek: {made.label}", "title", margin, 0.7 * margin, width - 2 * margin)
+    y = _told(
+        type_, words, f"Which shots to seek: {made.label}", "title", margin, 0.7 * margin, width - 2 * margin
+    )
     for note in season_notes():
         y = _told(type_, words, note, "label", margin, y + 2 * scale, width - 2 * margin)
     rows = _rows(made)
@@ -80,7 +82,7 @@ def _told(
 def _cell(type_: Type, words: list[Word], cell: SeasonCell, box: Rect, units: UnitSystem) -> float:
     """Distance and advice beside the flag, then the shot and its odds under the ground."""
     high = type_.line("label")
-    lead = f"{units.far(cell.distance)}: {ADVICE[cell.advice]}"
+    lead = f"{units.far(cell.distance)}: {ADVICE_WORDS[cell.advice]}"
     words.append(type_.word(lead, "label", box.x + 2.3 * high, box.y - high - (STRIP + 4) * type_.scale))
     y = _told(type_, words, cell_words(cell).capitalize(), "label", box.x, box.y + 2, box.w)
     return _told(type_, words, cell_odds(cell), "small", box.x, y, box.w, "muted")
@@ -93,7 +95,8 @@ def _strip(page: pygame.Surface, cells: list[SeasonCell], box: Rect, palette: Pa
     pen.surface.fill(palette.paper)
     top = high - box.h
     pen.fill(
-        [(0.0, top), (box.w, top), (box.w, float(high)), (0.0, float(high))], top_colour(palette, cells[0].lie)
+        [(0.0, top), (box.w, top), (box.w, float(high)), (0.0, float(high))],
+        top_colour(palette, cells[0].lie),
     )
     for cell, place in zip(cells, _columns(cells, 0.0, box.w, 0.0), strict=True):
         _flag(pen, place.x + 4 * scale, top, palette, scale)

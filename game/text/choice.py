@@ -3,7 +3,7 @@
 from game.text.proof import FAMILY_NAMES, chance_words
 from game.text.quantity import decimal, shown_control
 from game.text.units import METRIC, UnitSystem
-from levels.choose import Choice, Option
+from levels.choose import ShotChoice, ShotOption
 from levels.reasons import Reason
 from levels.season import CAREFUL_DISASTER, SEEK_DISASTER, SEEK_INSIDE, SeasonCell
 from levels.what_if import Changed
@@ -12,8 +12,8 @@ from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "ADVICE", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_words", "how_words", "leads_words", "odds_words",
-    "option_name", "reason_words", "season_notes", "strip_words", "strokes_words",
+    "ADVICE_WORDS", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_words", "how_words", "leads_words",
+    "odds_words", "option_name", "reason_words", "season_notes", "strip_words", "strokes_words",
 ]  # fmt: skip
 
 HOPEFUL = (
@@ -21,34 +21,36 @@ HOPEFUL = (
     "The odds are hopeful, for every option by about as much."
 )
 NO_SKILL = "These are simulated strokes; how you play is for the grass to say."
-ADVICE = {"seek": "seek", "play": "play", "careful": "careful"}
+ADVICE_WORDS = {"seek": "seek", "play": "play", "careful": "careful"}
 _TOLD = ("swing_length", "ball_position", "shaft_lean", "face_open")
 
 
-def option_name(option: Option) -> str:
+def option_name(option: ShotOption) -> str:
     """`low runner, pitching wedge`."""
     return f"{FAMILY_NAMES[option.family]}, {option.setup.club.label}"
 
 
-def how_words(option: Option) -> str:
-    """`swing length 36°, ball position −3.0 cm, shaft lean 5°, face open 0°`."""
+def how_words(option: ShotOption) -> str:
+    """`swing length 36°, ball position 3.0 cm, shaft lean 5°, face open 0°`."""
     meant = Intention(option.setup, option.motion)
     return ", ".join(f"{CONTROLS[n].label} {shown_control(n, meant.value(n))}" for n in _TOLD)
 
 
-def strokes_words(option: Option) -> str:
+def strokes_words(option: ShotOption) -> str:
     """`2.38 strokes to hole out (2.35 to 2.41)`."""
     v = option.value
     return f"{decimal(v.strokes, 2)} strokes to hole out ({decimal(v.low, 2)} to {decimal(v.high, 2)})"
 
 
-def odds_words(option: Option) -> str:
+def odds_words(option: ShotOption) -> str:
     """How often it ends close, and how often badly."""
     v = option.value
     parts = (("a penalty", v.penalty), ("in sand", v.sand), ("with most of the way still to go", v.little))
     often = [name for name, share in parts if share >= 0.005]
     badly = f", {' or '.join(often)}" if often and v.disaster >= 0.005 else ""
-    return f"{chance_words(v.inside)} within a flagstick's length; {chance_words(v.disaster)} end badly{badly}"
+    return (
+        f"{chance_words(v.inside)} within a flagstick's length; {chance_words(v.disaster)} end badly{badly}"
+    )
 
 
 def reason_words(reason: Reason, units: UnitSystem = METRIC) -> str:
@@ -67,7 +69,7 @@ def reason_words(reason: Reason, units: UnitSystem = METRIC) -> str:
     return f"{what[0] if reason.better else what[1]}: {own} against {others}."
 
 
-def leads_words(choice: Choice) -> tuple[str, ...]:
+def leads_words(choice: ShotChoice) -> tuple[str, ...]:
     """Whether one leads, and which are the robust and the bold one."""
     first, rest = choice.options[0], choice.options[1:]
     alike = [option_name(o) for o in rest if o.much_the_same]
@@ -86,7 +88,7 @@ def leads_words(choice: Choice) -> tuple[str, ...]:
     return tuple(out)
 
 
-def changed_words(changed: Changed, choice: Choice) -> str:
+def changed_words(changed: Changed, choice: ShotChoice) -> str:
     """What another spread, green or lie does to the ranking."""
     what = changed.what
     if what.kind == "spread":

@@ -3,7 +3,7 @@
 from game.text.quantity import decimal, percent
 from levels.fitted import FitReport
 from levels.player_file import PlayerFile
-from physics.next_test import NextTest
+from physics.next_balls import NextBalls
 from physics.surfaces import SURFACES
 
 __all__ = ["PART_NAMES", "PROTOCOL", "fit_lead", "habit_words", "more_words", "spread_rows", "told_words"]
@@ -66,7 +66,8 @@ def told_words(report: FitReport) -> tuple[str, ...]:
         names = _joined([PART_NAMES[p] for p in report.little])
         out.append(f"Of {names} they say little: what stands there only goes with the rest.")
     out += [
-        f"They cannot tell {PART_NAMES[a]} from {PART_NAMES[b]}: {_traded(corr)}." for a, b, corr in report.bound
+        f"They cannot tell {PART_NAMES[a]} from {PART_NAMES[b]}: {_traded(corr)}."
+        for a, b, corr in report.bound
     ]
     return tuple(out)
 
@@ -98,8 +99,9 @@ def more_words(report: FitReport) -> str:
     where = f"{_number(best)} more from {SURFACES[best.shot.lie].label}"
     if not parts:
         return f"{where} would tell most next, but of no part by itself: more balls tell more."
-    return f"{where} would tell most next: {_joined([f'{PART_NAMES[p]} {percent(tells[p])} closer' for p in parts])}."
+    closer = _joined([f"{PART_NAMES[p]} {percent(tells[p])} closer" for p in parts])
+    return f"{where} would tell most next: {closer}."
 
 
-def _number(test: NextTest) -> str:
+def _number(test: NextBalls) -> str:
     return {5: "Five"}.get(test.balls, str(test.balls))
