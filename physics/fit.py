@@ -167,8 +167,8 @@ def first_banks(
 
 
 def fit(
-    balls: Sequence[MeasuredBall], ground: PracticeGround = PLAIN_GROUND, seed: int = 0, errors: BallErrors = TAPE,
-    banks: dict[MeantShot, Bank] | None = None, size: BankSize = USUAL,
+    balls: Sequence[MeasuredBall], ground: PracticeGround = PLAIN_GROUND, seed: int = 0,
+    errors: BallErrors = TAPE, banks: dict[MeantShot, Bank] | None = None, size: BankSize = USUAL,
 ) -> Posterior:  # fmt: skip
     """The posterior of the player who hit these balls. Same balls, same seed, same answer.
 

@@ -80,6 +80,15 @@ CLAIMS: dict[str, Claim] = {
     "fringework sweep shaft-lean=0:14": lambda out, _: _columns_differ(out),
     "fringework cloud --player club": lambda out, _: _solid(out) >= 85,
     "fringework cloud --player club --lean-change 9": lambda out, _: _solid(out) < 50,
+    "fringework fit balls.csv --out player.toml": lambda out, folder: (
+        "tell of head speed" in out and "would tell most next" in out and read_player(folder / "player.toml").balls == 10
+    ),
+    "fringework choose harrow-fen-plain-chip --player player.toml": lambda out, _: (
+        out.count("strokes to hole out (") >= 3 and "Robust:" in out
+    ),
+    "fringework season --player player.toml --out map.png": lambda out, folder: (
+        out.count(" close, ") == 40 and (folder / "map.png").stat().st_size > 10_000
+    ),
     "fringework check short-sided.toml --prove": lambda out, _: (
         "It can be done with" in out and "The chance halves at" in out and "set-up" in out
     ),
@@ -109,6 +118,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     folder = tmp_path_factory.mktemp("readme")
     text = scenario_text(load_library("harrow-fen-short-sided"))
     (folder / "short-sided.toml").write_text(text, encoding="utf-8")
+    balls = measured(MeantShot("fairway", "SW", 8.0), PLAIN_GROUND, player_row(PLAYERS["club"]), 10, 4)
+    (folder / "balls.csv").write_text(balls_text(balls), encoding="utf-8")
+    write_player(folder / "player.toml", fitted_file(NO_BALLS, "somebody", 0))
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(folder)
         patch.setenv(VARIABLE, str(folder / "home"))

@@ -12,8 +12,9 @@ from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "ADVICE_WORDS", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_words", "how_words", "leads_words",
-    "odds_words", "option_name", "reason_words", "season_notes", "strip_words", "strokes_words",
+    "ADVICE_WORDS", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_words", "how_words",
+    "leads_words", "odds_words", "option_name", "reason_words", "season_notes", "strip_words",
+    "strokes_words",
 ]  # fmt: skip
 
 HOPEFUL = (
