@@ -42,6 +42,7 @@ BALLS = [MeasuredBall(SHOT, nan, float(stop)) for stop in STOPS]
 
 
 def test_likelihood_of_a_linear_outcome_is_normal() -> None:
+    """Derived: a linear outcome of a normal stray is normal, the errors of the tape added in squares."""
     sd, habit = np.array([0.05, 0.08, 0.11]), np.array([0.0, 0.03, -0.02])
     found = ball_likelihoods(BALLS, _bank(), _players(sd, habit), EXACT_TAPE)
     spread = np.hypot(METRES * sd, EXACT_TAPE.stop)
@@ -51,6 +52,7 @@ def test_likelihood_of_a_linear_outcome_is_normal() -> None:
 
 
 def test_posterior_of_the_spread_is_scaled_inverse_chi_square() -> None:
+    """Gelman et al. 2013, section 3.2."""
     sd, habit = (g.ravel() for g in np.meshgrid(np.geomspace(0.04, 0.2, 60), np.linspace(-0.12, 0.16, 57)))
     told = ball_likelihoods(BALLS, _bank(), _players(sd, habit), EXACT_TAPE).sum(axis=0)
     w = np.exp(told - told.max())  # flat in log sd and in the mean: the grid is even in both
@@ -65,6 +67,7 @@ def test_posterior_of_the_spread_is_scaled_inverse_chi_square() -> None:
 
 
 def test_weights_give_the_mean_of_another_player() -> None:
+    """Derived: the mean square of a normal stray held at three standard deviations."""
     drawn = np.array([player_row(PLAYERS[n]) for n in ("steady", "club", "beginner")])
     strays = row_strays(drawn, 2, 6000)
     weights = stray_weights(strays, drawn, drawn)
