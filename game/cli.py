@@ -21,6 +21,9 @@ COMMANDS = {
     "shot": "play one shot and say why it came off",
     "sweep": "vary one or two controls and see what they do",
     "cloud": "play many strokes of one player and count",
+    "fit": "find a player's spread from about ten measured balls",
+    "choose": "say which shots to choose from in a scenario, and what each is worth to a player",
+    "season": "map which shots to seek from a grid of lies and distances",
     "check": "check scenarios and prove what they ask",
     "pack": "put scenarios and a practice plan into one file to share",
     "take": "import a scenario or pack from somebody else into your library",
@@ -35,6 +38,7 @@ WORDS = {  # what a command takes besides options
     "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
     "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ", "lesson": "LESSON ",
     "review": "FILE ",
+    "fit": "BALLS.csv ", "choose": "SCENARIO ",
 }  # fmt: skip
 EXIT_CODES = {
     0: "done",

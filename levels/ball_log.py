@@ -12,15 +12,15 @@ import csv
 import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import isfinite, nan
 from difflib import get_close_matches
+from math import isfinite, nan
 
 from levels.reading import ScenarioError, file_name, legible, read_text
-from physics.ball_test import FELT, Ball, TestShot
 from physics.equipment import BAG
+from physics.measured_balls import FELT, MeantShot, MeasuredBall
 from physics.surfaces import SURFACES
 
-__all__ = ["BallLog", "FEWEST", "balls_text", "parse_balls", "read_balls"]
+__all__ = ["FEWEST", "BallLog", "balls_text", "parse_balls", "read_balls"]
 
 COLUMNS = ("lie", "club", "target_m", "carry_m", "stop_m", "felt")
 MAY_LACK = ("carry_m", "felt")
@@ -34,11 +34,11 @@ TOLD = 20  # sentences about one file
 class BallLog:
     """Balls and the line each stands on."""
 
-    balls: tuple[Ball, ...]
+    balls: tuple[MeasuredBall, ...]
     lines: tuple[int, ...]
 
 
-class _Fault(Exception):
+class _CellError(Exception):
     """What is wrong with one cell: sentence without its place."""
 
 
@@ -58,22 +58,30 @@ fairway, soft, rough, sand, wet_sand, mat.
     """
     rows = _rows(text.removeprefix("\ufeff"), name)
     if not rows:
-        raise ScenarioError([f"{name}: is empty; allowed: a line of {', '.join(COLUMNS)}, then a line a ball."])
+        raise ScenarioError(
+            [f"{name}: is empty; allowed: a line of {', '.join(COLUMNS)}, then a line a ball."]
+        )
     comma = ";" in text.split("\n", 1)[0]
     line, head = rows[0]
     _sound_head(name, line, head)
-    balls, lines, wrong = list[Ball](), list[int](), list[str]()
+    balls, lines, wrong = list[MeasuredBall](), list[int](), list[str]()
     for line, cells in rows[1:]:
-        ball, found = _ball(f"{name}, line {line}", dict(zip(head, cells, strict=False)), len(cells) - len(head), comma)
+        ball, found = _ball(
+            f"{name}, line {line}", dict(zip(head, cells, strict=False)), len(cells) - len(head), comma
+        )
         wrong += found
         lines.append(line)
         if ball is not None:
             balls.append(ball)
     if not FEWEST <= len(lines) <= MOST:
-        wrong.append(f"{name}: has {len(lines)} ball{'' if len(lines) == 1 else 's'}; allowed: {FEWEST} to {MOST}.")
+        wrong.append(
+            f"{name}: has {len(lines)} ball{'' if len(lines) == 1 else 's'}; allowed: {FEWEST} to {MOST}."
+        )
     if wrong:
         more = len(wrong) - TOLD
-        raise ScenarioError(wrong[:TOLD] + ([f"{name}: has {more} more problems; fix these first."] if more > 0 else []))
+        raise ScenarioError(
+            wrong[:TOLD] + ([f"{name}: has {more} more problems; fix these first."] if more > 0 else [])
+        )
     return BallLog(tuple(balls), tuple(lines))
 
 
@@ -88,7 +96,9 @@ def _rows(text: str, name: str) -> list[tuple[int, list[str]]]:
             if any(cell.strip() for cell in row)
         ]
     except csv.Error as error:
-        raise ScenarioError([f"{name}, line {reader.line_num}: is no table: {legible(str(error))}."]) from None
+        raise ScenarioError(
+            [f"{name}, line {reader.line_num}: is no table: {legible(str(error))}."]
+        ) from None
 
 
 def _sound_head(name: str, line: int, head: Sequence[str]) -> None:
@@ -97,7 +107,9 @@ def _sound_head(name: str, line: int, head: Sequence[str]) -> None:
         for word in head
         if word not in COLUMNS
     ]
-    wrong += [f"{name}, line {line}: column {w} stands twice; allowed: once." for w in COLUMNS if head.count(w) > 1]
+    wrong += [
+        f"{name}, line {line}: column {w} stands twice; allowed: once." for w in COLUMNS if head.count(w) > 1
+    ]
     wrong += [
         f"{name}, line {line}: column {w} is missing; allowed: a first line of {', '.join(COLUMNS)}."
         for w in COLUMNS
@@ -107,13 +119,13 @@ def _sound_head(name: str, line: int, head: Sequence[str]) -> None:
         raise ScenarioError(wrong[:TOLD])
 
 
-def _ball(where: str, cells: dict[str, str], more: int, comma: bool) -> tuple[Ball | None, list[str]]:
+def _ball(where: str, cells: dict[str, str], more: int, comma: bool) -> tuple[MeasuredBall | None, list[str]]:
     wrong = [f"{where}: has {more} cells too many; allowed: one a column."] if more > 0 else []
 
     def take(column: str, read: Callable[[str], object]) -> object:
         try:
             return read(cells.get(column, ""))
-        except _Fault as fault:
+        except _CellError as fault:
             wrong.append(f"{where}, {column}: {fault}.")
             return None
 
@@ -125,7 +137,9 @@ def _ball(where: str, cells: dict[str, str], more: int, comma: bool) -> tuple[Ba
     felt = take("felt", lambda t: "" if t == "" else _name(t, FELT, "strike"))
     if wrong:
         return None, wrong
-    return Ball(TestShot(str(lie), str(club), float(str(target))), float(str(carry)), float(str(stop)), str(felt)), []
+    return MeasuredBall(
+        MeantShot(str(lie), str(club), float(str(target))), float(str(carry)), float(str(stop)), str(felt)
+    ), []
 
 
 def _name(text: str, allowed: Sequence[str], what: str) -> str:
@@ -133,28 +147,28 @@ def _name(text: str, allowed: Sequence[str], what: str) -> str:
     if text.lower() in known:
         return known[text.lower()]
     if not text:
-        raise _Fault(f"is empty; allowed: {', '.join(allowed)}")
+        raise _CellError(f"is empty; allowed: {', '.join(allowed)}")
     near = get_close_matches(text[:40].lower(), known, n=1)
     hint = f" (did you mean {known[near[0]]}?)" if near else ""
-    raise _Fault(f"'{legible(text)}' is no {what}{hint}; allowed: {', '.join(allowed)}")
+    raise _CellError(f"'{legible(text)}' is no {what}{hint}; allowed: {', '.join(allowed)}")
 
 
 def _length(text: str, limits: tuple[float, float], comma: bool) -> float:
     allowed = f"allowed: {limits[0]:g} to {limits[1]:g} m"
     if not text:
-        raise _Fault(f"is empty; {allowed}")
+        raise _CellError(f"is empty; {allowed}")
     try:
         value = float(text.replace(",", ".") if comma else text)
     except ValueError:
         value = nan
     if not isfinite(value) or "_" in text:
-        raise _Fault(f"'{legible(text)}' is not a number; {allowed}")
+        raise _CellError(f"'{legible(text)}' is not a number; {allowed}")
     if not limits[0] <= value <= limits[1]:
-        raise _Fault(f"{text} is too {'small' if value < limits[0] else 'large'}; {allowed}")
+        raise _CellError(f"{text} is too {'small' if value < limits[0] else 'large'}; {allowed}")
     return value
 
 
-def balls_text(balls: Sequence[Ball]) -> str:
+def balls_text(balls: Sequence[MeasuredBall]) -> str:
     """The table of balls, as `parse_balls` reads it."""
     lines = [",".join(COLUMNS)]
     for ball in balls:

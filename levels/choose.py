@@ -16,14 +16,23 @@ import numpy as np
 
 from levels.effort import CANOPY_COST, SAND_COST, WALL_COST, cost_of
 from levels.families import Family, Kinds, family_of, is_matched
-from levels.player_file import Player, preset
+from levels.player_file import KnownPlayer, preset
 from levels.reasons import Reason, reasons_of
 from levels.search import Candidate
 from levels.situation import CLUB_CLASSES, KEPT, ClubClass, Situation, first_setups
-from levels.worthwhile import Strokes, Value, difference, played_strokes, value_of
+from levels.worthwhile import Strokes, Value, difference, played_strokes, worth_of
 from physics.address import CONTROLS, Motion, Setup
 
-__all__ = ["CAREFUL", "QUICK", "Choice", "ChoiceEffort", "ChooseProgress", "Option", "choose", "chosen"]
+__all__ = [
+    "CAREFUL",
+    "QUICK",
+    "ChoiceEffort",
+    "ChooseProgress",
+    "ShotChoice",
+    "ShotOption",
+    "choose",
+    "chosen",
+]
 
 MACHINE = preset("exact")
 SEEDS = 1000  # seeds one choice may use
@@ -57,17 +66,20 @@ class ChoiceEffort:
             return max(round(n * less), least)
 
         return ChoiceEffort(
-            cut(self.lengths, 5), cut(self.look, 4), cut(self.start, 2), tuple(cut(n, 8) for n in self.rounds),
+            cut(self.lengths, 5), cut(self.look, 4), cut(self.start, 2),
+            tuple(cut(n, 8) for n in self.rounds),
             cut(self.children, 2), self.finalists, cut(self.final, 24), cut(self.judged, 120),
         )  # fmt: skip
 
 
-CAREFUL = ChoiceEffort(lengths=11, look=12, start=4, rounds=(24, 40), children=6, finalists=3, final=120, judged=480)
+CAREFUL = ChoiceEffort(
+    lengths=11, look=12, start=4, rounds=(24, 40), children=6, finalists=3, final=120, judged=480
+)
 QUICK = ChoiceEffort(lengths=8, look=8, start=3, rounds=(24,), children=4, finalists=2, final=72, judged=240)
 
 
 @dataclass(frozen=True)
-class Option:
+class ShotOption:
     """One way to play it. `behind`: strokes over the best option and the standard error of that."""
 
     clubs: ClubClass
@@ -92,11 +104,11 @@ class Option:
 
 
 @dataclass(frozen=True)
-class Choice:
+class ShotChoice:
     """The options, best first. `robust` ends badly least often (the least worst fifth decides where two are
     alike); `bold` gets close most often, None where the robust one does that too. `strokes` were played."""
 
-    options: tuple[Option, ...]
+    options: tuple[ShotOption, ...]
     robust: int
     bold: int | None
     strokes: int
@@ -111,10 +123,12 @@ class ChooseProgress:
     """How far choosing is; the last part carries the choice."""
 
     share: float
-    choice: Choice | None = None
+    choice: ShotChoice | None = None
 
 
-def chosen(situation: Situation, player: Player, effort: ChoiceEffort = CAREFUL, seed: int = 0) -> Choice:
+def chosen(
+    situation: Situation, player: KnownPlayer, effort: ChoiceEffort = CAREFUL, seed: int = 0
+) -> ShotChoice:
     """The choice, in one go; `choose` tells how far it is."""
     *_, last = choose(situation, player, effort, seed)
     assert last.choice is not None
@@ -122,7 +136,7 @@ def chosen(situation: Situation, player: Player, effort: ChoiceEffort = CAREFUL,
 
 
 def choose(
-    situation: Situation, player: Player, effort: ChoiceEffort = CAREFUL, seed: int = 0
+    situation: Situation, player: KnownPlayer, effort: ChoiceEffort = CAREFUL, seed: int = 0
 ) -> Iterator[ChooseProgress]:
     """Choose in parts; whoever stops asking for parts has cancelled it. ValueError without a hole."""
     work = _Work(situation, player, effort.at_cost(cost_of(situation.course)), seed * SEEDS)
@@ -144,7 +158,7 @@ class _Work:
     """One choice in the making."""
 
     situation: Situation
-    player: Player
+    player: KnownPlayer
     effort: ChoiceEffort
     seed: int
     played: int = 0
@@ -153,14 +167,16 @@ class _Work:
     def __post_init__(self) -> None:
         self.kinds = Kinds(self.situation.course)
 
-    def whole(self) -> Generator[float, None, Choice]:
+    def whole(self) -> Generator[float, None, ShotChoice]:
         """All stages; yields the share done."""
         pool = yield from self.looked_at()
         best = yield from self.first(pool)
         for i, count in enumerate(self.effort.rounds):
             chance = np.random.default_rng((self.seed, i))
             best = {key: [*some, *self.children(key, some, chance, 2.0**-i)] for key, some in best.items()}
-            best = yield from self.halved(best, count, self.seed + REFINE + i, self.effort.finalists, 0.3 + 0.2 * i)
+            best = yield from self.halved(
+                best, count, self.seed + REFINE + i, self.effort.finalists, 0.3 + 0.2 * i
+            )
         best = yield from self.halved(best, self.effort.final, self.seed + FINAL, 1, 0.7)
         return (yield from self.judged({key: some[0] for key, some in best.items()}))
 
@@ -202,7 +218,7 @@ class _Work:
                 yield done + 0.15 * i / len(points)
         return {key: sorted(some, key=lambda p: found[p])[:keep] for key, some in pool.items()}
 
-    def judged(self, winners: dict[Key, Candidate]) -> Generator[float, None, Choice]:
+    def judged(self, winners: dict[Key, Candidate]) -> Generator[float, None, ShotChoice]:
         """The winners by fresh strokes, and the few of them worth telling."""
         count, seed = self.effort.judged, self.seed + JUDGE
         options = []
@@ -210,12 +226,12 @@ class _Work:
             setup, motion = self.situation.space.shot(point)
             made = played_strokes(self.situation.course, setup, motion, self.player, seed, count, WORKERS)
             self.played += count
-            value = value_of(made, self.player, seed)
-            options.append(Option(*key, setup, motion, self.kind(point)[1], value, made))
+            value = worth_of(made, self.player, seed)
+            options.append(ShotOption(*key, setup, motion, self.kind(point)[1], value, made))
             yield 0.85 + 0.14 * i / len(winners)
         return _told(options, self.played)
 
-    def mean(self, point: Candidate, player: Player, seed: int, count: int) -> float:
+    def mean(self, point: Candidate, player: KnownPlayer, seed: int, count: int) -> float:
         """Mean strokes to hole out with a set-up."""
         shot = self.situation.space.shot(point)
         return float(played_strokes(self.situation.course, *shot, player, seed, count).strokes.mean())
@@ -251,13 +267,17 @@ class _Work:
         return out
 
 
-def _told(options: list[Option], played: int) -> Choice:
+def _told(options: list[ShotOption], played: int) -> ShotChoice:
     """The best few, how far each is behind, why, and which is robust or bold."""
     order = sorted(options, key=lambda o: o.value.strokes)
-    near = [o for i, o in enumerate(order[:SHOWN]) if i < LEAST or o.value.strokes - order[0].value.strokes < WORSE]
+    near = [
+        o
+        for i, o in enumerate(order[:SHOWN])
+        if i < LEAST or o.value.strokes - order[0].value.strokes < WORSE
+    ]
     reasons = reasons_of([o.value for o in near])
     shown = tuple(
-        Option(
+        ShotOption(
             o.clubs, o.family, o.setup, o.motion, o.matched, o.value, o.made,
             difference(o.made, near[0].made) if i else (0.0, 0.0), reason,
         )
@@ -267,4 +287,4 @@ def _told(options: list[Option], played: int) -> Choice:
     safe = [i for i, o in enumerate(shown) if o.value.disaster <= least]
     robust = min(safe, key=lambda i: shown[i].value.worst_fifth)
     close = max(range(len(shown)), key=lambda i: shown[i].value.inside)
-    return Choice(shown, robust, close if close != robust else None, played)
+    return ShotChoice(shown, robust, close if close != robust else None, played)

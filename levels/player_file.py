@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 import numpy as np
 import tomli_w
-from pydantic import Field, Strict, StringConstraints, ValidationError
+from pydantic import BaseModel, Field, Strict, StringConstraints, ValidationError
 
 from levels.files import replace_file, told
 from levels.parts import Part
@@ -23,7 +23,16 @@ from physics.fit import Posterior
 from physics.putting import PUTTERS
 from physics.spread import PLAYERS, Spread
 
-__all__ = ["Player", "PlayerFile", "fitted_file", "parse_player", "player_text", "preset", "read_player", "write_player"]
+__all__ = [
+    "KnownPlayer",
+    "PlayerFile",
+    "fitted_file",
+    "parse_player",
+    "player_text",
+    "preset",
+    "read_player",
+    "write_player",
+]
 
 LARGEST = 100_000  # bytes
 LIKELY = 24  # players kept beside the middle one, assumed
@@ -68,28 +77,35 @@ class PlayerFile(Part):
     putter: Annotated[str, *one_of(PUTTERS, "putter")] = Field(
         default="ninety", description=f"who putts out: {', '.join(PUTTERS)}"
     )
-    balls: Annotated[int, Strict()] = Field(default=0, ge=0, le=1000, description="balls it is from, 0 to 1000")
+    balls: Annotated[int, Strict()] = Field(
+        default=0, ge=0, le=1000, description="balls it is from, 0 to 1000"
+    )
     spread: SpreadTable = Field(description="table of the spread")
-    low: SpreadTable | None = Field(default=None, description="table of what it is more than, nine times in ten")
-    high: SpreadTable | None = Field(default=None, description="table of what it is less than, nine times in ten")
+    low: SpreadTable | None = Field(
+        default=None, description="table of what it is more than, nine times in ten"
+    )
+    high: SpreadTable | None = Field(
+        default=None, description="table of what it is less than, nine times in ten"
+    )
     habit: HabitTable = Field(default=HabitTable(), description="table of what the balls did on average")
     likely: Annotated[tuple[SpreadTable, ...], *count_between(0, MOST)] = Field(
         default=(), description=f"up to {MOST} tables of players who would fit as well"
     )
 
-    def player(self) -> "Player":
+    def player(self) -> "KnownPlayer":
         """As choosing and playing hold it."""
         spread = self.spread.physics("own", self.label, self.putter)
-        return Player(spread, tuple(one.physics("own", self.label, self.putter) for one in self.likely))
+        return KnownPlayer(spread, tuple(one.physics("own", self.label, self.putter) for one in self.likely))
 
 
-_TABLES = {
-    "spread": SpreadTable, "low": SpreadTable, "high": SpreadTable, "habit": HabitTable, "likely": SpreadTable,
+_TABLES: dict[str, type[BaseModel]] = {
+    "spread": SpreadTable, "low": SpreadTable, "high": SpreadTable, "habit": HabitTable,
+    "likely": SpreadTable,
 }  # fmt: skip
 
 
 @dataclass(frozen=True)
-class Player:
+class KnownPlayer:
     """Who plays: the spread in the middle, and others who might be the same player (none for a preset)."""
 
     spread: Spread
@@ -97,20 +113,22 @@ class Player:
 
     @property
     def rows(self) -> Floats:
-        """Everyone it might be as rows of numbers, shape (n, 9); the middle one where there is nobody else."""
+        """Everyone it might be as rows of numbers, shape (n, 9); else the middle one alone."""
         return np.array([player_row(spread) for spread in self.likely or (self.spread,)])
 
 
-def preset(name: str) -> Player:
+def preset(name: str) -> KnownPlayer:
     """One of the illustrative presets. KeyError for no preset.
 
     >>> preset("club").rows.shape
     (1, 9)
     """
-    return Player(PLAYERS[name])
+    return KnownPlayer(PLAYERS[name])
 
 
-def fitted_file(found: Posterior, label: str, balls: int, putter: str = "ninety", seed: int = 0) -> PlayerFile:
+def fitted_file(
+    found: Posterior, label: str, balls: int, putter: str = "ninety", seed: int = 0
+) -> PlayerFile:
     """The file of a posterior."""
     low, high = (found.quantile(q) for q in OUTER)
     mean = found.mean
@@ -118,7 +136,8 @@ def fitted_file(found: Posterior, label: str, balls: int, putter: str = "ninety"
         format=1, label=label, putter=putter, balls=balls,
         spread=_table(mean), low=_table(low), high=_table(high),
         habit=HabitTable(
-            speed_percent=round(100.0 * float(mean[HABIT_SPEED]), 1), up_mm=round(1e3 * float(mean[HABIT_UP]), 1)
+            speed_percent=round(100.0 * float(mean[HABIT_SPEED]), 1),
+            up_mm=round(1e3 * float(mean[HABIT_UP]), 1)
         ),
         likely=tuple(_table(row) for row in found.plausible(LIKELY, seed)),
     )  # fmt: skip
@@ -162,4 +181,3 @@ def player_text(player: PlayerFile) -> str:
 def write_player(path: str | os.PathLike[str], player: PlayerFile) -> None:
     """Write the file whole or leave the old one. OSError when the disk refuses."""
     replace_file(path, player_text(player))
-

@@ -20,6 +20,7 @@ from levels.scenario import Scenario
 from levels.search import Candidate, Space, Trials, refine, space_of
 from levels.teaching import Reference
 from physics.address import CONTROLS
+from physics.spread import Spread
 
 __all__ = ["ProofProgress", "proof_is_stale", "prove", "proved"]
 
@@ -57,9 +58,14 @@ def proved(scenario: Scenario, effort: Effort = FULL, seed: int = 0) -> Proof:
     return last.proof
 
 
-def prove(scenario: Scenario, effort: Effort = FULL, seed: int = 0) -> Iterator[ProofProgress]:
-    """Prove a scenario in parts; whoever stops asking for parts has cancelled it."""
-    work = _Work(scenario, effort.at_cost(cost_of(scenario.course())), seed)
+def prove(
+    scenario: Scenario, effort: Effort = FULL, seed: int = 0, spread: Spread | None = None
+) -> Iterator[ProofProgress]:
+    """Prove a scenario in parts; whoever stops asking for parts has cancelled it.
+
+    `spread`: another player's than the scenario's own. Such a proof is for looking at, not for its file.
+    """
+    work = _Work(scenario, effort.at_cost(cost_of(scenario.course())), seed, spread)
     steps = work.whole()
     while True:
         try:
@@ -90,6 +96,7 @@ class _Work:
     scenario: Scenario
     effort: Effort
     seed: int
+    spread: Spread | None = None
     space: Space = field(init=False)
     trials: Trials = field(init=False)
     kinds: Kinds = field(init=False)
@@ -99,7 +106,7 @@ class _Work:
 
     def __post_init__(self) -> None:
         self.space = space_of(self.scenario)
-        self.trials = Trials(self.scenario, self.space)
+        self.trials = Trials(self.scenario, self.space, self.spread)
         self.kinds = Kinds(self.trials.course)
         self.plan(sum(bool(r.family or r.far) for r in regions_of(self.space, self.kinds)))
 

@@ -10,15 +10,17 @@ from levels.worthwhile import Value
 
 __all__ = ["Reason", "ReasonKind", "reasons_of"]
 
-ReasonKind = Literal["disaster", "inside", "solid", "spread"]
+ReasonKind = Literal["disaster", "inside", "solid", "spread", "alike"]
 # By how much two options differ noticeably in each: shares, and of the spread of stops a share of itself
 WEIGHS: dict[ReasonKind, float] = {"disaster": 0.05, "inside": 0.08, "solid": 0.10, "spread": 0.25}
+NOTICED = 0.3  # of that, below which nothing is worth a sentence
 
 
 @dataclass(frozen=True)
 class Reason:
     """The kind of thing, its value here and the mean of the other options (shares; m for the spread of
-    stops), and whether this option is the better one in it. Alone, `others` is the value itself."""
+    stops), and whether this option is the better one in it. Alone, `others` is the value itself.
+    `alike`: in nothing does it differ noticeably."""
 
     kind: ReasonKind
     value: float
@@ -35,12 +37,18 @@ def reasons_of(values: Sequence[Value]) -> list[Reason]:
 def _reason(value: Value, others: Sequence[Value], wanted: bool) -> Reason:
     found = []
     for kind, weighs in WEIGHS.items():
-        own, rest = _measure(value, kind), float(np.mean([_measure(o, kind) for o in others] or [_measure(value, kind)]))
+        own, rest = (
+            _measure(value, kind),
+            float(np.mean([_measure(o, kind) for o in others] or [_measure(value, kind)])),
+        )
         gain = own - rest if kind in ("inside", "solid") else rest - own
         size = gain / (weighs * max(rest, 0.1) if kind == "spread" else weighs)
         found.append((size if wanted else -size, Reason(kind, own, rest, gain >= 0.0)))
-    return max(found, key=lambda f: f[0])[1]
+    size, reason = max(found, key=lambda f: f[0])
+    return reason if size >= NOTICED else Reason("alike", value.strokes, value.strokes, wanted)
 
 
 def _measure(value: Value, kind: ReasonKind) -> float:
-    return {"disaster": value.disaster, "inside": value.inside, "solid": value.solid, "spread": value.depth}[kind]
+    return {"disaster": value.disaster, "inside": value.inside, "solid": value.solid, "spread": value.depth}[
+        kind
+    ]

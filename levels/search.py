@@ -17,7 +17,7 @@ from levels.closeness import closeness
 from levels.facts import cloud_facts, goals_met
 from levels.scenario import Scenario
 from physics.address import Intention, Motion, Setup
-from physics.spread import PLAYERS
+from physics.spread import PLAYERS, Spread
 
 __all__ = ["Candidate", "SearchPlan", "Space", "Trial", "Trials", "evenly", "refine", "space_of"]
 
@@ -113,9 +113,9 @@ def evenly(count: int, width: int, seed: int) -> Floats:
 class Trials:
     """Trials of set-ups of one scenario, on two threads; `played` counts the strokes."""
 
-    def __init__(self, scenario: Scenario, space: Space) -> None:
+    def __init__(self, scenario: Scenario, space: Space, spread: Spread | None = None) -> None:
         self.goal, self.course = scenario.goal, scenario.course()
-        self.spread, self.space = PLAYERS[scenario.player], space
+        self.spread, self.space = spread or PLAYERS[scenario.player], space
         self.played = 0
 
     def met(self, point: Candidate, seed: int, count: int) -> Trial:

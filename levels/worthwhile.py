@@ -14,10 +14,10 @@ from math import sqrt
 import numpy as np
 from numpy.typing import NDArray
 
-from levels.player_file import Player
+from levels.player_file import KnownPlayer
 from physics.address import Motion, Setup
 from physics.bank import Floats, row_strays, stray_weights
-from physics.cloud import CARRY, CODE, MET, REST_X, SOLID, play_many, worth
+from physics.cloud import CARRY, CODE, REST_X, SOLID, play_many, worth
 from physics.course import Course
 from physics.equipment import FLAGSTICK
 from physics.putting import PUTTERS
@@ -25,7 +25,7 @@ from physics.run import HOLED, LOST, OUT, REST, WATER
 from physics.surfaces import SAND, SURFACES
 from physics.terrain import segment_at, surface_names
 
-__all__ = ["GAINED_LITTLE", "INSIDE", "Strokes", "Value", "difference", "played_strokes", "value_of"]
+__all__ = ["GAINED_LITTLE", "INSIDE", "Strokes", "Value", "difference", "played_strokes", "worth_of"]
 
 Flags = NDArray[np.bool_]
 INSIDE = FLAGSTICK.height  # m
@@ -77,7 +77,7 @@ class Value:
 
 
 def played_strokes(
-    course: Course, setup: Setup, motion: Motion, player: Player, seed: int, count: int, workers: int = 1
+    course: Course, setup: Setup, motion: Motion, player: KnownPlayer, seed: int, count: int, workers: int = 1
 ) -> Strokes:
     """Play `count` strokes of a player and look where they end. ValueError without a hole."""
     if course.hole is None:
@@ -86,7 +86,7 @@ def played_strokes(
     rows, table = play_many(course, setup, motion, strays, seed, workers)
     code, rest = rows[:, CODE].astype(np.int64), rows[:, REST_X]
     side = rest * strays[:, 6]
-    values = worth(course, table, rest, side, code, PUTTERS[player.spread.putter])
+    values = worth(course, table, rest, side, rows[:, CODE], PUTTERS[player.spread.putter])
     sandy = np.array([SURFACES[name].kind == SAND for name in surface_names(course)])
     under = np.array([sandy[table.ground[segment_at(table, x)].surface] for x in rest])
     penalty = np.isin(code, (WATER, OUT, LOST))
@@ -98,7 +98,7 @@ def played_strokes(
     )  # fmt: skip
 
 
-def value_of(made: Strokes, player: Player, seed: int) -> Value:
+def worth_of(made: Strokes, player: KnownPlayer, seed: int) -> Value:
     """The value of strokes that `played_strokes` played with this player and seed."""
     n = len(made.strokes)
     error = float(made.strokes.std(ddof=1)) / sqrt(n)

@@ -44,8 +44,8 @@ def player_row(spread: Spread) -> Floats:
 
 def row_spread(row: Floats, name: str, label: str, putter: str = "ninety") -> Spread:
     """The spread of a row; its habits are left out."""
-    scale = [float(f"{v:.6g}") for v in np.exp(row[: len(PARTS)])]
-    return Spread(name, label, *scale, putter)
+    scale = {part: float(f"{v:.6g}") for part, v in zip(PARTS, np.exp(row), strict=False)}
+    return Spread(name, label, putter=putter, **scale)
 
 
 def row_strays(rows: Floats, seed: int, count: int) -> Floats:
@@ -77,9 +77,7 @@ def log_density(strays: Floats, rows: Floats, aim: bool = True) -> NDArray[np.fl
     unit = np.exp(np.median(rows[:, :parts], axis=0))  # keeps single precision far from its ends
     off, mean, scale = off / unit, mean / unit, np.exp(rows[:, :parts]) / unit
     near = 1.0 / scale**2
-    constant = (
-        -0.5 * (mean**2 * near).sum(1) - rows[:, :parts].sum(1) - 0.5 * parts * log(2.0 * pi)
-    )
+    constant = -0.5 * (mean**2 * near).sum(1) - rows[:, :parts].sum(1) - 0.5 * parts * log(2.0 * pi)
     features = np.hstack([off**2, off]).astype(np.float32)
     factors = np.hstack([-0.5 * near, mean * near]).astype(np.float32)
     found: NDArray[np.float32] = features @ factors.T
@@ -105,4 +103,3 @@ def effective(weights: Floats) -> float:
     """How many equal strokes (or players) so many weighted ones are worth (Kish 1965)."""
     total = float(weights.sum())
     return total * total / float((weights * weights).sum()) if total > 0.0 else 0.0
-

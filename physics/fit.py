@@ -3,7 +3,7 @@
 Prior (assumed, wide): the logarithms of the seven standard deviations are jointly normal round the club
 player. One part is common, so that who is unsteady in one thing tends to be so in others: the steady and
 the beginner preset lie one standard deviation either side. The rest is each part's own. Two habits, the
-average speed and height, are normal round nought. The likelihood is that of `physics.ball_test`.
+average speed and height, are normal round nought. The likelihood is that of `physics.measured_balls`.
 
 Sampler: importance sampling from the prior, then from normal distributions fitted to what was found, all
 draws weighed by the mixture they came from (adaptive multiple importance sampling; Cornuet, Marin, Mira &
@@ -16,11 +16,31 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from physics.ball_test import TAPE, Ball, BallErrors, Bank, TestGround, TestShot, bank_of, joined, log_likelihood
-from physics.bank import HABIT_SPEED, HABIT_UP, PARTS, ROW, Floats, effective, player_row
+from physics.bank import PARTS, ROW, Floats, effective, player_row
+from physics.measured_balls import (
+    PLAIN_GROUND,
+    TAPE,
+    BallErrors,
+    Bank,
+    MeantShot,
+    MeasuredBall,
+    PracticeGround,
+    bank_of,
+    joined_banks,
+    log_likelihood,
+)
 from physics.spread import PLAYERS
 
-__all__ = ["OWN", "PRIOR", "BankSize", "Normal", "Posterior", "first_banks", "fit", "posterior_of", "prior_players"]
+__all__ = [
+    "PRIOR",
+    "BankSize",
+    "Normal",
+    "Posterior",
+    "first_banks",
+    "fit",
+    "posterior_of",
+    "prior_players",
+]
 
 OWN = 0.35  # standard deviation of each part's own logarithm, assumed
 SPEED_HABIT, UP_HABIT = 0.10, 3e-3  # share of the speed, m; assumed
@@ -128,12 +148,15 @@ class BankSize:
     """Players of a bank, in all its shots together: strewn over the prior, then from a first answer."""
 
     strewn: int = 160
-    near: int = 160
+    near: int = 240
+
+
+USUAL = BankSize()
 
 
 def first_banks(
-    shots: Sequence[TestShot], ground: TestGround, seed: int = 0, size: BankSize = BankSize()
-) -> dict[TestShot, Bank]:
+    shots: Sequence[MeantShot], ground: PracticeGround, seed: int = 0, size: BankSize = USUAL
+) -> dict[MeantShot, Bank]:
     """One bank for each shot, of players strewn over the prior, stretched a little so that its edge is
     covered. The players are shared out between the shots."""
     players = prior_players(size.strewn, seed, WIDER)
@@ -144,8 +167,8 @@ def first_banks(
 
 
 def fit(
-    balls: Sequence[Ball], ground: TestGround = TestGround(), seed: int = 0, errors: BallErrors = TAPE,
-    banks: dict[TestShot, Bank] | None = None, size: BankSize = BankSize(),
+    balls: Sequence[MeasuredBall], ground: PracticeGround = PLAIN_GROUND, seed: int = 0,
+    errors: BallErrors = TAPE, banks: dict[MeantShot, Bank] | None = None, size: BankSize = USUAL,
 ) -> Posterior:  # fmt: skip
     """The posterior of the player who hit these balls. Same balls, same seed, same answer.
 
@@ -159,7 +182,7 @@ def fit(
         near = first.plausible(max(size.near // len(shots), FEWEST), seed + turn)
         near = np.concatenate([near[: len(near) // 2], _wider(near[len(near) // 2 :])])
         at = seed + 50 + 10 * turn
-        known = {s: joined(known[s], bank_of(s, ground, near, at + i)) for i, s in enumerate(shots)}
+        known = {s: joined_banks(known[s], bank_of(s, ground, near, at + i)) for i, s in enumerate(shots)}
         found = posterior_of(balls, known, seed + turn + 1, errors)
         if found.draws >= SOUND:
             break
@@ -174,7 +197,7 @@ def _wider(players: Floats) -> Floats:
 
 
 def posterior_of(
-    balls: Sequence[Ball], banks: dict[TestShot, Bank], seed: int = 0, errors: BallErrors = TAPE,
+    balls: Sequence[MeasuredBall], banks: dict[MeantShot, Bank], seed: int = 0, errors: BallErrors = TAPE,
     final: bool = True,
 ) -> Posterior:  # fmt: skip
     """The same from banks that are played already; not `final`: with so much of the likelihood only as

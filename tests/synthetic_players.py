@@ -10,14 +10,14 @@ from functools import cache
 import numpy as np
 
 from physics.address import Motion, Setup
-from physics.ball_test import Bank, TestGround, TestShot, measured
 from physics.bank import Floats, log_density, log_mixture, row_strays
 from physics.cloud import CODE, REST_X, play_many, worth
 from physics.course import level_course
 from physics.fit import BankSize, first_banks, fit, prior_players
+from physics.measured_balls import Bank, MeantShot, PracticeGround, measured
 from physics.putting import PUTTERS
 
-SHOT, GROUND = TestShot("fairway", "SW", 8.0), TestGround()
+SHOT, GROUND = MeantShot("fairway", "SW", 8.0), PracticeGround()
 SIZE = BankSize()
 JUDGES = 320  # players of the bank that expected strokes are read from
 TURNS = 20
@@ -25,7 +25,7 @@ BINS = 10
 
 
 @cache
-def banks() -> dict[TestShot, Bank]:
+def banks() -> dict[MeantShot, Bank]:
     """The first bank, shared by all."""
     return first_banks([SHOT], GROUND, 0, SIZE)
 

@@ -7,13 +7,20 @@ import shlex
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from game import cli
 from game.library.home import VARIABLE
+from levels.ball_log import balls_text
 from levels.files import load_library, scenario_text
+from levels.player_file import fitted_file, read_player, write_player
 from physics.address import CONTROLS
 from tests.game.pdf_text import pdf_lines
+from physics.bank import player_row
+from physics.fit import Posterior, prior_players
+from physics.measured_balls import PLAIN_GROUND, MeantShot, measured
+from physics.spread import PLAYERS
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -87,6 +94,17 @@ CLAIMS: dict[str, Claim] = {
     "fringework sweep shaft-lean=0:14": lambda out, _: _columns_differ(out),
     "fringework cloud --player club": lambda out, _: _solid(out) >= 85,
     "fringework cloud --player club --lean-change 9": lambda out, _: _solid(out) < 50,
+    "fringework fit balls.csv --out player.toml": lambda out, folder: (
+        "tell of head speed" in out
+        and "would tell most next" in out
+        and read_player(folder / "player.toml").balls == 10
+    ),
+    "fringework choose harrow-fen-plain-chip --player player.toml": lambda out, _: (
+        out.count("strokes to hole out (") >= 3 and "Robust:" in out
+    ),
+    "fringework season --player player.toml --out map.png": lambda out, folder: (
+        out.count(" close, ") == 40 and (folder / "map.png").stat().st_size > 10_000
+    ),
     "fringework check short-sided.toml --prove": lambda out, _: (
         "It can be done with" in out and "The chance halves at" in out and "set-up" in out
     ),
@@ -123,6 +141,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     folder = tmp_path_factory.mktemp("readme")
     text = scenario_text(load_library("harrow-fen-short-sided"))
     (folder / "short-sided.toml").write_text(text, encoding="utf-8")
+    balls = measured(MeantShot("fairway", "SW", 8.0), PLAIN_GROUND, player_row(PLAYERS["club"]), 10, 4)
+    (folder / "balls.csv").write_text(balls_text(balls), encoding="utf-8")
+    anybody = Posterior(prior_players(60, 1), np.full(60, 1.0 / 60.0))  # until the README's fit has run
+    write_player(folder / "player.toml", fitted_file(anybody, "anybody", 0))
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(folder)
         patch.setenv(VARIABLE, str(folder / "home"))

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from game.commands.common import UsageError, WriteError, can_hold, write
+from game.commands.options import add_player, player_of
 from game.commands.progress import preparing
 from game.commands.report import PRESETS, SIDE_VIEW, as_json, print_story, say
 from game.commands.values import file_ending, name_of, whole
@@ -47,6 +48,7 @@ def add_options(parser: ArgumentParser) -> None:
         "--seed", metavar="NUMBER", type=whole(0, SEEDS), default=0,
         help="same seed, same proof; a whole number, default 0",
     )  # fmt: skip
+    add_player(parser, "the scenario's own")
     parser.add_argument("--json", action="store_true", help="print JSON and nothing else")
     parser.add_argument(
         "--picture", metavar="OUT.png", type=file_ending(".png"), help="prove it and draw the proof to a file"
@@ -110,6 +112,8 @@ def _refuse(args: Namespace, found: list[Checked]) -> None:
         can_hold(args.picture)
         if sum(len(one.scenarios) for one in found) > 1:
             raise UsageError("--picture draws one scenario; more than one was given.")
+    if args.save and args.player:
+        raise UsageError("--save keeps the proof of the scenario's own player; --player is another.")
     for one in found if args.save else ():
         if one.scenarios and one.path is None:
             raise UsageError(f"--save writes into a scenario's own file; '{one.given}' is none.")
@@ -134,11 +138,12 @@ def _row(args: Namespace, one: Checked, name: str, made: Any, asked: bool) -> di
 
 
 def _proved(made: Any, args: Namespace) -> Any:
+    spread = player_of(args.player).spread if args.player else None
     with preparing("proof"):
         from levels.effort import EFFORTS as KNOWN
         from levels.prove import prove
 
-        parts = iter(prove(made, KNOWN[args.effort], args.seed))
+        parts = iter(prove(made, KNOWN[args.effort], args.seed, spread))
         first = next(parts)
     return _followed(parts, made.title) or first.proof
 

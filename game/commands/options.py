@@ -1,9 +1,9 @@
 """The options that say what is played: every control, the course and the player."""
 
 import os
-from argparse import ArgumentParser, Namespace
+from argparse import ArgumentParser, Namespace, _ActionsContainer
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TYPE_CHECKING
 
 from game.commands.common import BadFileError, UsageError
 from game.commands.values import CONTROL_UNITS, length, name_of, number, span, whole
@@ -14,7 +14,13 @@ from physics.equipment import BAG, HOLE_RADIUS
 from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
-__all__ = ["Order", "add_order", "describe", "option_of", "order_of"]
+if TYPE_CHECKING:  # reading these costs what a command may not need
+    from levels.player_file import KnownPlayer
+    from levels.scenario import Scenario
+
+__all__ = [
+    "Order", "add_order", "add_player", "describe", "option_of", "order_of", "player_of", "scenario_named",
+]  # fmt: skip
 
 HOLE = 8.0  # m, hole of the plain course
 HOLES = (0.5, 100.0)  # m, as in a scenario file
@@ -104,15 +110,52 @@ def _add_course(parser: ArgumentParser) -> None:
 
 def _add_player(parser: ArgumentParser, player: str) -> None:
     group = parser.add_argument_group("player", "Player presets are illustrative.")
-    group.add_argument(
-        "--player", metavar="NAME", type=name_of(PLAYERS),
-        help=f"how far strokes stray: {', '.join(PLAYERS)}; default {player}",
-    )  # fmt: skip
+    add_player(group, player)
     group.add_argument(
         "--seed", metavar="NUMBER", type=whole(0, SEEDS), default=0,
         help="same seed, same strokes; a whole number, default 0",
     )  # fmt: skip
     parser.set_defaults(default_player=player)
+
+
+def add_player(parser: _ActionsContainer, default: str) -> None:
+    """The option that says who plays: a preset or a fitted player's file."""
+    parser.add_argument(
+        "--player", metavar="NAME|FILE", type=_player_word,
+        help=f"how far strokes stray: {', '.join(PLAYERS)}, or a fitted player's file; default {default}",
+    )  # fmt: skip
+
+
+def _player_word(text: str) -> str:
+    """A preset's name as it is written, or the name of a file."""
+    return text if text.lower().endswith(".toml") else name_of(PLAYERS)(text)
+
+
+def player_of(given: str) -> "KnownPlayer":
+    """The player of a preset's name or a file. BadFileError."""
+    from levels.player_file import preset, read_player
+    from levels.reading import ScenarioError
+
+    if given in PLAYERS:
+        return preset(given)
+    try:
+        return read_player(given).player()
+    except ScenarioError as error:
+        raise BadFileError(str(error)) from None
+
+
+def scenario_named(given: str) -> "Scenario":
+    """The scenario in a file, or the built-in one of that name. BadFileError."""
+    from levels.files import ScenarioError, library, load_library, read_scenario
+
+    try:
+        if given in library() and not os.path.exists(given):
+            return load_library(given)
+        if os.sep in given or given.endswith(".toml") or os.path.exists(given):
+            return read_scenario(given)
+        return load_library(given)
+    except (ScenarioError, ValueError) as error:
+        raise BadFileError(str(error)) from None
 
 
 def order_of(args: Namespace) -> Order:
@@ -126,7 +169,7 @@ def order_of(args: Namespace) -> Order:
         course = level_course(surface, args.hole or HOLE)
         setup, motion, player = Setup(), Motion(depth=SURFACES[surface].usual_depth), args.default_player
     else:
-        scenario = _scenario(args.scenario)
+        scenario = scenario_named(args.scenario)
         course, setup, motion = scenario.course(), scenario.setup(), scenario.motion()
         player = args.default_player if args.default_player == "exact" else _player(scenario.player, args)
         course = _moved(course, args)
@@ -141,20 +184,7 @@ def order_of(args: Namespace) -> Order:
     given = {name: getattr(args, name) for name in CONTROLS if getattr(args, name) is not None}
     meant = Intention(setup, motion).with_values(given)
     meant = meant if args.club is None else meant.with_club(args.club)
-    return Order(course, meant.setup, meant.motion, PLAYERS[args.player or player], args.seed)
-
-
-def _scenario(given: str) -> Any:
-    from levels.files import ScenarioError, library, load_library, read_scenario
-
-    try:
-        if given in library() and not os.path.exists(given):
-            return load_library(given)
-        if os.sep in given or given.endswith(".toml") or os.path.exists(given):
-            return read_scenario(given)
-        return load_library(given)
-    except (ScenarioError, ValueError) as error:
-        raise BadFileError(str(error)) from None
+    return Order(course, meant.setup, meant.motion, player_of(args.player or player).spread, args.seed)
 
 
 def _player(name: str, args: Namespace) -> str:

@@ -3,13 +3,23 @@
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from game.startup import first_time, mark_done
 
-__all__ = ["PREPARING", "counted", "preparing", "shares_done"]
+__all__ = ["PREPARING", "counted", "followed", "preparing", "shares_done"]
 
 T = TypeVar("T")
+
+
+class Part(Protocol):
+    """One part of long work: the share that is done."""
+
+    @property
+    def share(self) -> float: ...
+
+
+P = TypeVar("P", bound=Part)
 PREPARING = "Preparing the laws (first start only)…"
 
 
@@ -50,6 +60,19 @@ def counted(items: Iterable[T], total: int, what: str) -> Iterator[T]:
         for item in rest:
             yield item
             bar.advance(task)
+
+
+def followed(parts: Iterable[P], what: str, first: P) -> P:
+    """The last of the parts, with a bar of their shares when stderr is a terminal."""
+    last = first
+
+    def shares() -> Iterator[float]:
+        nonlocal last
+        for last in parts:
+            yield last.share
+
+    shares_done(shares(), what)
+    return last
 
 
 def shares_done(shares: Iterable[float], what: str) -> None:

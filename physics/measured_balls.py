@@ -22,12 +22,27 @@ from physics.bank import Floats, log_density, log_mixture, row_strays
 from physics.cloud import CARRY, KIND, REST_X, play_many
 from physics.course import Course, level_course
 from physics.equipment import BAG
-from physics.quality import FAT, MISSED, SOLID, SPLASHED, THIN, TOPPED, TWICE
+from physics.quality import FAT, SOLID, SPLASHED, THIN, TOPPED, TWICE
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "FELT", "TAPE", "TURNS", "Ball", "BallErrors", "Bank", "TestGround", "TestShot", "ball_likelihoods",
-    "bank_of", "drawn_balls", "joined", "log_likelihood", "measured", "shot_reaching", "test_course",
+    "FELT",
+    "PLAIN_GROUND",
+    "TAPE",
+    "TURNS",
+    "BallErrors",
+    "Bank",
+    "MeantShot",
+    "MeasuredBall",
+    "PracticeGround",
+    "ball_likelihoods",
+    "bank_of",
+    "drawn_balls",
+    "joined_banks",
+    "log_likelihood",
+    "measured",
+    "practice_course",
+    "shot_reaching",
 ]  # fmt: skip
 
 FELT = ("solid", "fat", "thin")
@@ -40,15 +55,15 @@ NEAR = 5.0  # standard errors beyond which a stroke says nothing of a ball
 
 @dataclass(frozen=True)
 class BallErrors:
-    """How well a tape and an eye tell. All assumed.
+    """How well paces, a tape and an eye tell, with the bumps of any green. All assumed.
 
     A length is off by so many m and by a share of itself together; `felt_right` is the chance that solid,
     fat or thin is named as it was; `odd` the chance that a ball has a story of its own.
     """
 
-    stop: float = 0.10
-    carry: float = 0.20
-    share: float = 0.03
+    stop: float = 0.15
+    carry: float = 0.25
+    share: float = 0.05
     felt_right: float = 0.8
     odd: float = 0.01
 
@@ -57,48 +72,46 @@ TAPE = BallErrors()
 
 
 @dataclass(frozen=True)
-class TestGround:
+class PracticeGround:
     """Level ground the balls are hit on: Stimpmeter reading (m) and firmness of the green."""
 
-    __test__ = False  # no test case of pytest
     green_speed: float = Course.green_speed
     firmness: float = Course.firmness
 
 
+PLAIN_GROUND = PracticeGround()
+
+
 @dataclass(frozen=True)
-class TestShot:
+class MeantShot:
     """What was meant: from which lie, with which club, to stop where (m)."""
 
-    __test__ = False
     lie: str
     club: str
     target: float
 
 
 @dataclass(frozen=True)
-class Ball:
+class MeasuredBall:
     """One ball: where it landed and stopped (m from where it lay; nan where not measured), and how the
     strike felt: a word of FELT, or "" where nobody says."""
 
-    shot: TestShot
+    shot: MeantShot
     carry: float
     stop: float
     felt: str = ""
 
 
-def test_course(shot: TestShot, ground: TestGround = TestGround()) -> Course:
+def practice_course(shot: MeantShot, ground: PracticeGround) -> Course:
     """Level ground without a hole: two metres of the lie, one of fringe, then green."""
     course = level_course(shot.lie, shot.target)
     return replace(course, hole=None, green_speed=ground.green_speed, firmness=ground.firmness)
 
 
-test_course.__test__ = False  # type: ignore[attr-defined]
-
-
 @lru_cache(maxsize=64)
-def shot_reaching(shot: TestShot, ground: TestGround = TestGround()) -> tuple[Setup, Motion]:
+def shot_reaching(shot: MeantShot, ground: PracticeGround) -> tuple[Setup, Motion]:
     """The standard chip whose faultless stroke stops at the target. ValueError where none does."""
-    course, setup = test_course(shot, ground), Setup(club=BAG[shot.club])
+    course, setup = practice_course(shot, ground), Setup(club=BAG[shot.club])
     plain = Motion(depth=SURFACES[shot.lie].usual_depth)
     none = np.zeros((1, 7))
     none[0, 0] = 1.0
@@ -135,7 +148,7 @@ class Bank:
     players: Floats
 
 
-def bank_of(shot: TestShot, ground: TestGround, players: Floats, seed: int) -> Bank:
+def bank_of(shot: MeantShot, ground: PracticeGround, players: Floats, seed: int) -> Bank:
     """Play a bank of TURNS strokes of each player (rows, (m, 9))."""
     strays = row_strays(players, seed, TURNS * len(players))
     rows = _played(shot, ground, strays)
@@ -144,22 +157,25 @@ def bank_of(shot: TestShot, ground: TestGround, players: Floats, seed: int) -> B
     return Bank(strays, log_mixture(strays, players, aim=False), carry, rows[:, REST_X], felt, players)
 
 
-def joined(one: Bank, other: Bank) -> Bank:
+def joined_banks(one: Bank, other: Bank) -> Bank:
     """The strokes of two banks of one shot, weighed by the mixture of all their players."""
-    strays, players = (np.concatenate([getattr(b, n) for b in (one, other)]) for n in ("strays", "players"))
-    made = (np.concatenate([getattr(b, n) for b in (one, other)]) for n in ("carry", "stop", "felt"))
-    return Bank(strays, log_mixture(strays, players, aim=False), *made, players)
+    strays, carry, stop, players = (
+        np.concatenate([getattr(bank, name) for bank in (one, other)])
+        for name in ("strays", "carry", "stop", "players")
+    )
+    felt = np.concatenate([one.felt, other.felt])
+    return Bank(strays, log_mixture(strays, players, aim=False), carry, stop, felt, players)
 
 
-def _played(shot: TestShot, ground: TestGround, strays: Floats) -> Floats:
+def _played(shot: MeantShot, ground: PracticeGround, strays: Floats) -> Floats:
     setup, motion = shot_reaching(shot, ground)
-    rows, _ = play_many(test_course(shot, ground), setup, motion, strays)
+    rows, _ = play_many(practice_course(shot, ground), setup, motion, strays)
     return rows
 
 
 def measured(
-    shot: TestShot, ground: TestGround, row: Floats, count: int, seed: int, errors: BallErrors = TAPE
-) -> list[Ball]:
+    shot: MeantShot, ground: PracticeGround, row: Floats, count: int, seed: int, errors: BallErrors = TAPE
+) -> list[MeasuredBall]:
     """Balls of a known player, measured with errors: what a check knows the truth of."""
     rows = _played(shot, ground, row_strays(row[None, :], seed, count))
     chance = np.random.default_rng((seed, 2))
@@ -170,8 +186,8 @@ def measured(
 
 
 def drawn_balls(
-    shot: TestShot, bank: Bank, row: Floats, count: int, seed: int, errors: BallErrors = TAPE
-) -> list[Ball]:
+    shot: MeantShot, bank: Bank, row: Floats, count: int, seed: int, errors: BallErrors = TAPE
+) -> list[MeasuredBall]:
     """Balls of a player, drawn from a bank's strokes by their weights and measured with errors."""
     chance = np.random.default_rng((seed, 3))
     log_w = log_density(bank.strays, row[None, :], aim=False)[:, 0] - bank.log_q
@@ -184,12 +200,14 @@ def drawn_balls(
 
 
 def _as_measured(
-    shot: TestShot, carry: float, stop: float, felt: int, errors: BallErrors, chance: np.random.Generator
-) -> Ball:
+    shot: MeantShot, carry: float, stop: float, felt: int, errors: BallErrors, chance: np.random.Generator
+) -> MeasuredBall:
     made = 0.0 if isnan(carry) else carry
     word = FELT[int(chance.choice(3, p=_felt_shares(errors)[felt]))]
     told = made + _sd(made, errors.carry, errors.share) * chance.standard_normal()
-    return Ball(shot, told, stop + _sd(stop, errors.stop, errors.share) * chance.standard_normal(), word)
+    return MeasuredBall(
+        shot, told, stop + _sd(stop, errors.stop, errors.share) * chance.standard_normal(), word
+    )
 
 
 def _felt_shares(errors: BallErrors) -> Floats:
@@ -209,7 +227,7 @@ def _sd(value: float, least: float, share: float) -> float:
 
 
 def log_likelihood(
-    balls: Sequence[Ball], banks: dict[TestShot, Bank], players: Floats, errors: BallErrors = TAPE
+    balls: Sequence[MeasuredBall], banks: dict[MeantShot, Bank], players: Floats, errors: BallErrors = TAPE
 ) -> Floats:
     """Logarithm of how likely each player (m, 9) makes all these balls together, shape (m,)."""
     out = np.zeros(len(players))
@@ -221,7 +239,7 @@ def log_likelihood(
 
 
 def ball_likelihoods(
-    balls: Sequence[Ball], bank: Bank, players: Floats, errors: BallErrors = TAPE
+    balls: Sequence[MeasuredBall], bank: Bank, players: Floats, errors: BallErrors = TAPE
 ) -> Floats:
     """Logarithms for each ball of one shot and each player, shape (b, m).
 
@@ -243,7 +261,7 @@ def ball_likelihoods(
     return np.asarray(np.log((1.0 - errors.odd) * mean * np.exp(-2.0 * few) + errors.odd * floor))
 
 
-def _kernel(ball: Ball, bank: Bank, errors: BallErrors) -> Floats:
+def _kernel(ball: MeasuredBall, bank: Bank, errors: BallErrors) -> Floats:
     """K of one ball against every stroke of the bank, shape (n,)."""
     out = np.ones(len(bank.stop))
     for seen, made, least in ((ball.carry, bank.carry, errors.carry), (ball.stop, bank.stop, errors.stop)):
@@ -256,7 +274,7 @@ def _kernel(ball: Ball, bank: Bank, errors: BallErrors) -> Floats:
     return out
 
 
-def _odd_density(ball: Ball) -> float:
+def _odd_density(ball: MeasuredBall) -> float:
     """Density of a ball with a story of its own: anywhere up to twice the target, felt anyhow."""
     width = 2.0 * ball.shot.target
     density = 1.0

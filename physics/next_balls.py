@@ -10,12 +10,21 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from physics.ball_test import (
-    TAPE, TURNS, Ball, BallErrors, Bank, TestGround, TestShot, ball_likelihoods, bank_of, drawn_balls,
-)  # fmt: skip
 from physics.fit import Posterior
+from physics.measured_balls import (
+    TAPE,
+    TURNS,
+    BallErrors,
+    Bank,
+    MeantShot,
+    MeasuredBall,
+    PracticeGround,
+    ball_likelihoods,
+    bank_of,
+    drawn_balls,
+)  # fmt: skip
 
-__all__ = ["NextTest", "candidates", "next_test", "next_tests"]
+__all__ = ["NextBalls", "candidates", "five_more", "next_balls"]
 
 BALLS = 5
 LIES = ("mat", "tight", "soft", "fairway")  # where five more balls are hit at little cost
@@ -25,36 +34,40 @@ ASKED = 400  # draws of the posterior that are weighed
 
 
 @dataclass(frozen=True)
-class NextTest:
+class NextBalls:
     """So many balls at one shot: by what share each number's standard deviation would fall further,
     on average, in the order of a player's row, shape (9,); and the same of all together."""
 
-    shot: TestShot
+    shot: MeantShot
     balls: int
     narrowed: tuple[float, ...]
     together: float
 
 
-def candidates(balls: Sequence[Ball]) -> list[TestShot]:
+def candidates(balls: Sequence[MeasuredBall]) -> list[MeantShot]:
     """Shots worth asking about: the first one meant, from each of LIES."""
     first = balls[0].shot
-    return [TestShot(lie, first.club, first.target) for lie in LIES]
+    return [MeantShot(lie, first.club, first.target) for lie in LIES]
 
 
-def next_tests(
-    balls: Sequence[Ball], found: Posterior, ground: TestGround, seed: int = 0, errors: BallErrors = TAPE
-) -> Generator[NextTest, None, None]:
+def next_balls(
+    balls: Sequence[MeasuredBall],
+    found: Posterior,
+    ground: PracticeGround,
+    seed: int = 0,
+    errors: BallErrors = TAPE,
+) -> Generator[NextBalls, None, None]:
     """What five more balls from each lie would tell; lies from which the shot cannot be made are left out."""
     for i, shot in enumerate(candidates(balls)):
         try:
-            yield next_test(shot, found, ground, seed + i, errors)
+            yield five_more(shot, found, ground, seed + i, errors)
         except ValueError:
             continue
 
 
-def next_test(
-    shot: TestShot, found: Posterior, ground: TestGround, seed: int = 0, errors: BallErrors = TAPE
-) -> NextTest:
+def five_more(
+    shot: MeantShot, found: Posterior, ground: PracticeGround, seed: int = 0, errors: BallErrors = TAPE
+) -> NextBalls:
     """What five balls at one shot would tell. ValueError where it cannot be made."""
     hitters = found.plausible(WHO, seed)
     played = bank_of(shot, ground, hitters, seed + 20)
@@ -73,10 +86,11 @@ def next_test(
     mean = w @ asked
     var = (w @ asked**2 - mean**2) * (many / np.maximum(many - 1.0, 1.0))[:, None]
     ratio = np.sqrt(np.maximum(var, 0.0).mean(axis=0) / asked.var(axis=0))
-    return NextTest(shot, BALLS, tuple(float(v) for v in 1.0 - ratio), float(1.0 - ratio.mean()))
+    return NextBalls(shot, BALLS, tuple(float(v) for v in 1.0 - ratio), float(1.0 - ratio.mean()))
 
 
 def _part(bank: Bank, which: slice) -> Bank:
-    names = ("strays", "log_q", "carry", "stop", "felt")
-    return Bank(*(getattr(bank, name)[which] for name in names), bank.players)
-
+    b = bank
+    return Bank(
+        b.strays[which], b.log_q[which], b.carry[which], b.stop[which], b.felt[which], b.players
+    )  # fmt: skip

@@ -1,0 +1,107 @@
+"""A fitted player in words: the spread, what the balls told of it, and what five more would tell."""
+
+from game.text.quantity import decimal, percent
+from levels.fitted import FitReport
+from levels.player_file import PlayerFile
+from physics.next_balls import NextBalls
+from physics.surfaces import SURFACES
+
+__all__ = ["PART_NAMES", "PROTOCOL", "fit_lead", "habit_words", "more_words", "spread_rows", "told_words"]
+
+PART_NAMES = {
+    "speed": "head speed", "along": "low point along the line", "up": "height of the low point",
+    "lean": "shaft lean", "face": "face", "drop": "dip", "aim": "start line",
+    "habit_speed": "average speed", "habit_up": "average height",
+}  # fmt: skip
+PROTOCOL = (
+    "Ten balls, one club, one lie, level ground: chip each to the same mark.",
+    "Pace or tape where each landed and where it stopped; say solid, fat or thin.",
+    "Then the same with five from another lie.",
+)
+_KEYS = {
+    "speed": ("speed_percent", "%"), "along": ("along_mm", "mm"), "up": ("up_mm", "mm"),
+    "lean": ("lean_deg", "deg"), "face": ("face_deg", "deg"), "drop": ("drop", ""), "aim": ("aim_deg", "deg"),
+}  # fmt: skip
+SEEN = 0.05  # narrowing worth naming
+STILL = 0.5  # mm and per cent below which a habit is none
+
+
+def _joined(parts: list[str]) -> str:
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _count(balls: int) -> str:
+    return f"{balls} ball" if balls == 1 else f"{balls} balls"
+
+
+def fit_lead(player: PlayerFile) -> str:
+    """What this is."""
+    return f"The spread of {player.label}, from {_count(player.balls)}, each range right 8 times in 10."
+
+
+def spread_rows(report: FitReport) -> list[list[str]]:
+    """A row for each part: its name, the spread, the range, and by how much the balls narrowed it."""
+    player, out = report.player, []
+    assert player.low is not None
+    assert player.high is not None
+    for part, (key, unit) in _KEYS.items():
+        own, low, high = (getattr(table, key) for table in (player.spread, player.low, player.high))
+        places = 2 if unit == "" else 1
+        shown = [decimal(v, places) for v in (own, low, high)]
+        out.append([
+            PART_NAMES[part], f"{shown[0]} {unit}".rstrip(), f"{shown[1]} to {shown[2]} {unit}".rstrip(),
+            percent(report.narrowed[part]),
+        ])  # fmt: skip
+    return out
+
+
+def told_words(report: FitReport) -> tuple[str, ...]:
+    """What the balls told, what they did not, and what can be traded for what."""
+    balls, out = _count(report.player.balls), []
+    if report.told:
+        out.append(f"The {balls} tell of {_joined([PART_NAMES[p] for p in report.told])}.")
+    else:
+        out.append(f"The {balls} tell only how steady you are on the whole, no part by itself.")
+    if report.little:
+        names = _joined([PART_NAMES[p] for p in report.little])
+        out.append(f"Of {names} they say little: what stands there only goes with the rest.")
+    out += [
+        f"They cannot tell {PART_NAMES[a]} from {PART_NAMES[b]}: {_traded(corr)}."
+        for a, b, corr in report.bound
+    ]
+    return tuple(out)
+
+
+def _traded(corr: float) -> str:
+    return "more of one does what less of the other does" if corr < 0.0 else "the two rise and fall together"
+
+
+def habit_words(player: PlayerFile) -> str:
+    """What the balls did on average beside what was meant; it is seen and not played."""
+    h, out = player.habit, []
+    if abs(h.speed_percent) >= STILL:
+        way = "faster" if h.speed_percent > 0.0 else "slower"
+        out.append(f"{decimal(abs(h.speed_percent), 1)} % {way} than the stroke that reaches the mark")
+    if abs(h.up_mm) >= STILL:
+        out.append(f"{decimal(abs(h.up_mm), 1)} mm too {'high' if h.up_mm > 0.0 else 'low'}")
+    if not out:
+        return "On average you did what you meant."
+    return f"On average you were {' and '.join(out)}; that is left out of what is played."
+
+
+def more_words(report: FitReport) -> str:
+    """Which five balls would tell most next; empty where none were tried."""
+    if not report.more:
+        return ""
+    best = max(report.more, key=lambda test: test.together)
+    tells = report.would_tell(best)
+    parts = [p for p in sorted(_KEYS, key=lambda p: -tells[p]) if tells[p] >= SEEN][:3]
+    where = f"{_number(best)} more from {SURFACES[best.shot.lie].label}"
+    if not parts:
+        return f"{where} would tell most next, but of no part by itself: more balls tell more."
+    closer = _joined([f"{PART_NAMES[p]} {percent(tells[p])} closer" for p in parts])
+    return f"{where} would tell most next: {closer}."
+
+
+def _number(test: NextBalls) -> str:
+    return {5: "Five"}.get(test.balls, str(test.balls))
