@@ -2,6 +2,7 @@
 
 import csv
 import json
+import os
 import sys
 from argparse import SUPPRESS, ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Iterable, Iterator
@@ -26,6 +27,11 @@ def iso_day(text: str) -> date:
         raise ArgumentTypeError(f"must be a date like 2025-11-30, not '{text}'") from None
 
 
+def _words(text: str) -> str:
+    """Type of a name in UTF-8, whatever the terminal says its signs are."""
+    return os.fsencode(text).decode("utf-8", "replace")
+
+
 def add_options(parser: ArgumentParser) -> None:
     """Options of the command."""
     form = parser.add_mutually_exclusive_group()
@@ -34,9 +40,12 @@ def add_options(parser: ArgumentParser) -> None:
         "--json", action="store_true", help="print JSON: SI, units stand in the keys, null for what was not"
     )
     parser.add_argument(
-        "--player", metavar="NAME", help="only this player's attempts; by default everybody's"
+        "--player",
+        metavar="NAME",
+        type=_words,
+        help="only this player's attempts; by default everybody's",
     )
-    parser.add_argument("--scenario", metavar="NAME", help="only attempts at this scenario")
+    parser.add_argument("--scenario", metavar="NAME", type=_words, help="only attempts at this scenario")
     parser.add_argument(
         "--since", metavar="DATE", type=iso_day, help="only attempts from that day on, like 2025-11-30"
     )

@@ -2,7 +2,8 @@
 
 import random
 from dataclasses import replace
-from datetime import date, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta
+from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -118,7 +119,7 @@ def test_a_drill_is_blocked_then_serial_then_mixed(seed: int) -> None:
     assert [p.part for p in made] == ["blocked"] * BLOCK + ["serial"] * BLOCK + ["mixed"] * BLOCK
     assert {p.task for p in made[:BLOCK]} == {"a"}
     mixed = [p.task for p in made[2 * BLOCK - 1 :]]
-    assert all(x != y for x, y in zip(mixed, mixed[1:], strict=False))
+    assert all(x != y for x, y in pairwise(mixed))
     assert set(mixed) == {"a", "b", "c"}
 
 
@@ -186,7 +187,7 @@ def test_days_are_the_players_own_across_zones_and_summer_time() -> None:
     found = review_due("a", [made_up(1, name="a", passed=True, when=sunday)], date(2025, 4, 7))
     assert found
     assert found.due == date(2025, 4, 8)
-    assert sunday.astimezone(timezone.utc).date() == date(2025, 4, 6)
+    assert sunday.astimezone(UTC).date() == date(2025, 4, 6)
 
 
 def test_what_is_due_comes_mixed_before_the_drill() -> None:
