@@ -7,6 +7,7 @@ few rows costs about the same in both; the map and the progress read an index of
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from time import perf_counter
@@ -16,7 +17,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from practised import START, made_up
 
 from game.library.notebook.pages import history, map_of, past_of, progress_of
-from game.library.notebook.store import Notebook, put
+from game.library.notebook.rows import AttemptRow, row_of
+from game.library.notebook.store import Notebook, put_row
 from levels.files import library
 from levels.strengths import strengths
 
@@ -27,16 +29,24 @@ TASKS = library()
 def filled(home: Path, count: int) -> Notebook:
     """Attempts over all built-in scenarios, lies, kinds and distances, three hundred a day."""
     book = Notebook(home)
+    plain = row_of(made_up(0))
     book.connection.execute("BEGIN")
-    from dataclasses import replace
-
     for i in range(count):
-        one = made_up(
-            i, met=i % 3 > 0, name=TASKS[i % len(TASKS)], strokes=2.0 + i % 7 / 5, solid=i % 4 > 0,
-            gap=i % 9 / 4 - 1, when=START + timedelta(days=i // 300, seconds=20 * (i % 300)),
-        )  # fmt: skip
-        lie, family = ("fairway", "rough", "bunker", "fringe")[i % 4], ("low", "standard", "high")[i % 3]
-        put(book.connection, replace(one, lie=lie, family=family, distance=3.0 + i % 23))  # type: ignore[arg-type]
+        day = START + timedelta(days=i // 300)
+        own = {
+            "uid": f"{i:016x}",
+            "scenario": TASKS[i % len(TASKS)],
+            "day": day.date().isoformat(),
+            "utc_us": plain.columns["utc_us"] + 20_000_000 * i,
+            "lie": ("fairway", "rough", "bunker", "fringe")[i % 4],
+            "family": ("low", "standard", "high")[i % 3],
+            "distance_m": 3.0 + i % 23,
+            "met": int(i % 3 > 0),
+            "solid": int(i % 4 > 0),
+            "strokes": 2.0 + i % 7 / 5,
+            "rest_m": 8.0 + i % 9 / 4,
+        }
+        put_row(book.connection, AttemptRow({**plain.columns, **own}, plain.parts))
     book.connection.execute("COMMIT")
     return book
 
@@ -44,13 +54,13 @@ def filled(home: Path, count: int) -> Notebook:
 PAGES: dict[str, Callable[[Notebook], Any]] = {
     "history, first page": lambda book: history(book, "Robin"),
     "history, hundredth page": lambda book: history(book, "Robin", 100),
-    "history, words that are there": lambda book: history(book, "Robin", words="brush"),
+    "history, words that are there": lambda book: history(book, "Robin", words="harrow"),
     "history, words that are nowhere": lambda book: history(book, "Robin", words="no such words"),
     "history, a day": lambda book: history(book, "Robin", day=date(2025, 11, 5)),
     "one scenario's past": lambda book: past_of(book, "Robin", TASKS[3]),
     "progress of all": lambda book: progress_of(book, "Robin"),
     "strengths map": lambda book: strengths(map_of(book, "Robin")),
-    "one attempt more": lambda book: book.log(made_up(10**9 + int(perf_counter() * 1e6))),
+    "one attempt more": lambda book: book.log(replace(made_up(0), uid="")),
 }
 
 
