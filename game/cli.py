@@ -25,6 +25,8 @@ COMMANDS = {
     "pack": "put scenarios and a practice plan into one file to share",
     "take": "import a scenario or pack from somebody else into your library",
     "lesson": "make one small mistake in strokes that differ in one thing, and count",
+    "recap": "put two strokes on one page to take home, as PDF and picture",
+    "clip": "film two strokes side by side, slow at the strike, to take home",
     "log": "print the attempts in your notebook",
     "review": "read a pupil's answer to an assignment",
     "demo": "draw a lesson and three shots",

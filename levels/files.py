@@ -17,7 +17,7 @@ from levels.scenario import Scenario
 
 __all__ = [
     "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario",
-    "replace_file", "scenario_text", "told", "write_scenario",
+    "replace_bytes", "replace_file", "scenario_text", "told", "write_scenario",
 ]  # fmt: skip
 
 MOST_TOLD = 60  # sentences about one file; who has more to mend begins with these
@@ -74,11 +74,16 @@ def write_scenario(path: str | os.PathLike[str], scenario: Scenario) -> None:
 
 def replace_file(path: str | os.PathLike[str], text: str) -> None:
     """Put `text` (UTF-8) in the place of the file in one step, keeping the rights of the old one."""
+    replace_bytes(path, text.encode("utf-8"))
+
+
+def replace_bytes(path: str | os.PathLike[str], data: bytes) -> None:
+    """Put `data` in the place of the file in one step, keeping the rights of the old one."""
     target = Path(os.path.realpath(path))
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
-        with open(part, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with open(part, "wb") as file:
+            file.write(data)
             file.flush()
             os.fsync(file.fileno())
         if target.exists():

@@ -37,6 +37,7 @@ __all__ = [
     "lesson_in_parts",
     "lesson_strokes",
     "mistake_forgiven",
+    "same_mistake",
 ]  # fmt: skip
 
 LESSONS = ("lean", "release", "bounce")
@@ -233,6 +234,18 @@ def mistake_forgiven(
         if strike.solid and strike.turf is not TurfAction.DIG:
             return share * spread.up, True
     return MISTAKES[-1] * spread.up, False
+
+
+def same_mistake(
+    course: Course, first: tuple[Setup, Motion], second: tuple[Setup, Motion], spread: Spread, seed: int = 0
+) -> tuple[Shot, Shot]:
+    """Two strokes with the sole arriving equally low: as low as the first one stands. ValueError for an exact
+    player, who makes no mistakes."""
+    if spread.up <= 0.0:
+        raise ValueError("a lesson needs a player whose strokes differ")
+    low, _ = mistake_forgiven(course, *first, spread, seed)
+    a, b = (_low_shot(course, *stroke, spread, seed, low) for stroke in (first, second))
+    return a, b
 
 
 def _low_shot(course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int, low: float) -> Shot:

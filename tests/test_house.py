@@ -21,13 +21,14 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
     ("ui",),
     ("sound",),
     ("shot_view",),
+    ("handout",),  # pages and clips to take home
     ("bench", "play", "chapters", "ladder", "builder"),  # one screen each; another only by its door
     ("app",),
     ("commands",),
     ("cli",),
     ("__main__",),
 )
-SCREENS = FLOORS[5]
+SCREENS = FLOORS[6]
 COMMAND = {"add_options", "run"}  # every command and the window have these two, called by `cli` alone
 PURE = ("text", "draw", "builder/model")  # nothing here plays a shot
 

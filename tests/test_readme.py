@@ -13,6 +13,7 @@ from game import cli
 from game.library.home import VARIABLE
 from levels.files import load_library, scenario_text
 from physics.address import CONTROLS
+from tests.game.pdf_text import pdf_lines
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -72,6 +73,12 @@ def _falls(out: str, lie: str, times: float) -> bool:
     return float(row[1]) > times * float(row[3])
 
 
+def _handed(out: str) -> bool:
+    """Whether the five lines are told, and the tried stroke is the worse one."""
+    solid = next(line.split() for line in out.splitlines() if "Solid, of 100" in line)
+    return int(solid[-2]) > 2 * int(solid[-1]) and "Loft at the ball" in out
+
+
 # Each command and what the README says it does
 CLAIMS: dict[str, Claim] = {
     "fringework shot --drop 1.3 --picture matched.png": _matched,
@@ -95,6 +102,13 @@ CLAIMS: dict[str, Claim] = {
     "fringework lesson release": lambda out, _: _falls(out, "fairway", 1.0) and "as set become" in out,
     "fringework lesson bounce": lambda out, _: (
         _falls(out, "fairway", 1.0) and "the leading edge digs, fat" in out
+    ),
+    "fringework recap --pupil Ola --paper Letter": lambda out, folder: (
+        _handed(out) and "For Ola" in pdf_lines((folder / "fringework-recap.pdf").read_bytes())
+        and (folder / "fringework-recap.png").exists()
+    ),
+    "fringework clip --out lean.gif": lambda out, folder: (
+        "the leading edge digs" in out and 100_000 < (folder / "lean.gif").stat().st_size < 5_000_000
     ),
     "fringework demo --out pictures": lambda _, folder: (
         {p.name for p in (folder / "pictures").iterdir()}
@@ -145,7 +159,13 @@ def test_help_lists_every_control_with_range_and_unit(capsys: pytest.CaptureFixt
 def test_options_named_beside_a_command_are_its_own(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main(["shot", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)
-    for name, option in (("shot", "--picture"), ("demo", "--builder"), ("sweep", "--plot")):
+    for name, option in (
+        ("shot", "--picture"),
+        ("recap", "--junior"),
+        ("recap", "--tried"),
+        ("demo", "--builder"),
+        ("sweep", "--plot"),
+    ):
         assert cli.main([name, "--help"]) == 0
         assert option in capsys.readouterr().out
 

@@ -13,6 +13,7 @@ from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import NumberTable
+from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
@@ -21,8 +22,9 @@ from physics.course import Course
 from physics.shot import play
 from physics.spread import Spread, draw_strays
 
-__all__ = ["BenchActs"]
+__all__ = ["NO_SCAR_PAIR", "BenchActs"]
 
+NO_SCAR_PAIR: tuple[Scars, ...] = (NO_SCARS, NO_SCARS)
 STROKES, PARTS = 500, 5  # of the cloud behind the band of likely stops
 
 
@@ -42,6 +44,7 @@ class BenchActs(Screen):
         self.seen_through = False  # the last shot was watched to its end
         self.shown_time = 0.0  # playhead as last drawn
         self.thrown: tuple[Shown, ...] = ()  # the last shot, and B's
+        self.scars = NO_SCAR_PAIR  # what A's and B's strokes took from this ground
         self.panel = ControlPanel(OPEN_CONTROLS["player"], self.set_control)
 
     def again(self) -> None:
@@ -152,6 +155,8 @@ class BenchActs(Screen):
         shot, *others = [shown.shot for shown in self.thrown]
         first, still = self.state.shot is None, self.session.still
         self.state = self.state.played(shot, others[0] if others else None)
+        both = (shot, others[0] if others else None)
+        self.scars = tuple(s.after(b) if b else s for s, b in zip(self.scars, both, strict=True))
         self.panel.settle()
         self.at_address, self.seen_through = False, still
         self.session.show(shot, slow=first)

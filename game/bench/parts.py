@@ -9,6 +9,7 @@ from functools import partial
 from game.bench.lesson import LessonActs
 from game.bench.model import GROUNDS
 from game.shot_view import SentenceView
+from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
 from game.text.lesson import BUTTONS, TITLES
 from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Widget
@@ -38,6 +39,7 @@ KEYS: Keys = (
     ("Ctrl+C", "copy the numbers"),
     ("S", "back to the standard set-up"),
     ("L", "why excess lean digs: one mistake, matched and leaning; again, or Esc: your own set-up"),
+    *FILL_KEYS,
 )
 
 
@@ -47,6 +49,7 @@ class Parts:
 
     def __init__(self, bench: LessonActs, said: SentenceView, show_view: Callable[[int], None]) -> None:
         self.bench, self._said = bench, said
+        self.larger: Button | None = None  # fills the screen with the turf
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
         self._acts(bench)
@@ -112,7 +115,7 @@ class Parts:
         self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
-        acts = [self.why, self.count, self.learn]
+        acts = [self.why, self.count, *self._larger, self.learn]
         if not b.junior:
             acts += [self.compare, *((self.beside, self.copy) if comparing else ()), self.strobe]
         if b.asked_why.repair:  # last, so that the sliders move down once at most
@@ -126,6 +129,10 @@ class Parts:
         table = [b.table] if tight and b.numbers else []
         self.words = _filled(self.words, [self._said, *words, *table])
 
+    @property
+    def _larger(self) -> tuple[Button, ...]:
+        return (self.larger,) if self.larger else ()
+
     def _fill_lesson(self, tight: bool) -> None:
         """The lesson in the place of the sliders, its cases in the place of the story."""
         b = self.bench
@@ -134,7 +141,7 @@ class Parts:
             button.current = name == b.lesson.name
         told = [TextBlock(words, "label") for words in b.lesson_words()]
         note = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
-        buttons = [Row([self.leave]), Row(self.lessons)]
+        buttons = [Row([self.leave, *self._larger]), Row(self.lessons)]
         heading = Heading(TITLES[b.lesson.name])
         self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
         self.words = _filled(self.words, [TextBlock(words, "label") for words in b.case_words()])

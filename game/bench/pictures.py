@@ -10,6 +10,7 @@ from game.draw.camera import Rect
 from game.shot_view import GolferPanel, Intent, Stage, Stance, TurfWindow, intend, stance_at
 from game.shot_view.intended_swing import IntendedSwing, swing_path_of
 from game.shot_view.leans import LeanMark
+from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.spray import Track
 from game.shot_view.stage import Scene
 from game.text.mark import Mark
@@ -39,6 +40,7 @@ class Look:
     left_handed: bool
     still: bool = False  # nothing flies: reduced motion
     tracks: tuple[Track | None, Track | None] = (None, None)  # turf thrown by A and by B
+    scars: tuple[Scars, ...] = (NO_SCARS, NO_SCARS)  # of A's and of B's earlier strokes
 
     @property
     def shot(self) -> Shot | None:
@@ -103,8 +105,9 @@ class Pictures:
         self, surface: pygame.Surface, theme: Theme, rect: Rect, look: Look, second: Rect | None
     ) -> None:  # fmt: skip
         """The course, or both of them."""
-        for stage, track, shot in zip(self.stages, look.tracks, (look.shot, look.second), strict=True):
-            stage.still, stage.spray = look.still, track if shot else None
+        both = zip(self.stages, look.tracks, (look.shot, look.second), look.scars, strict=True)
+        for stage, track, shot, scars in both:
+            stage.still, stage.spray, stage.scars = look.still, track if shot else None, scars
         self.stages[0].draw(surface, rect, theme, self.scene(look))
         if second:
             self.stages[1].draw(surface, second, theme, self.scene_b(look))
@@ -137,6 +140,7 @@ class Pictures:
     ) -> None:  # fmt: skip
         turf = self.turfs[k]
         turf.strobe, turf.still, turf.spray = look.strobe, look.still, look.tracks[k] if shot else None
+        turf.scars, turf.mirrored = look.scars[k], look.left_handed
         turf.draw(
             surface, rect, theme, look.state.course, _intent(setting), shot=shot, time=time, old=old,
             ghost=ghost, apart=apart, lit=look.lit, numbers=look.numbers,

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 
 import pygame
 
 from game.bench import layout as bench_layout
+from game.bench.acts import NO_SCAR_PAIR
 from game.bench.compare import between_words, draw_letter, marks_of_both
 from game.bench.lesson import LEAVE_FIRST, LessonActs, draw_stopped
 from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
@@ -18,11 +20,13 @@ from game.shot_view import ControlPanel, GolferPanel, SentenceView
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
+from game.shot_view.turf_pane import FillTurf
 from game.text.cautions import NOTE, PRESET_NOTE
 from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, paint
 from game.ui.screen import Host
+from game.ui.widget import NOWHERE
 
 __all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
 
@@ -57,10 +61,14 @@ class Bench(LessonActs):
             (),
         )  # of the last shot, and for whom
         self.parts = Parts(self, self.said, self.show_view)
+        self.fill = FillTurf(self.pictures.turfs, self._filled, self.parts.go)
+        self.parts.larger = self.fill.opener
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
         p, places = self.parts, self.places
+        if self.fill.on:
+            return (*self.fill.widgets, self.ribbon)
         if not self.tight:
             lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
             return (p.go, p.controls, *lower, p.words, self.ribbon)
@@ -83,8 +91,22 @@ class Bench(LessonActs):
         inset = gap if self.tight else 2 * gap
         self._note = Rect(box.x + left + inset, box.bottom - tall, box.w - left - 3 * gap, tall)
         self.places = self._planned(Rect(box.x, box.y, box.w, box.h - tall), tall, theme)
+        if self.fill.on:
+            self.places = self._large(Rect(box.x, box.y, box.w, box.h - tall - gap / 2), theme)
         self._place(theme)
         self._laid = self._shape()
+
+    def _large(self, box: Rect, theme: Theme) -> bench_layout.BenchPlaces:
+        """The turf alone over time and buttons."""
+        pair = self.beside and self.state.comparing
+        turf, other, ribbon = self.fill.places(box, theme, self.ribbon.height(theme, 0.0), pair)
+        second = (NOWHERE, other) if other else None
+        return replace(self.places, turf=turf, ribbon=ribbon, second=second)
+
+    def _filled(self) -> None:
+        """The turf fills the stage, or no longer."""
+        self.app.arrange()
+        self.app.focus.set(self.fill.pane if self.fill.on else self.parts.go)
 
     def _side(self, theme: Theme) -> float:
         """Width of the tabs."""
@@ -109,6 +131,9 @@ class Bench(LessonActs):
         at, p = self.places, self.parts
         for i, tab in enumerate(p.tabs):
             tab.current = i == self.shown
+        if self.fill.on:
+            self.ribbon.place(at.ribbon, theme)
+            return
         (p.side if self.tight else p.go).place(at.play, theme)
         p.controls.place(at.controls, theme)
         self._place_words(theme)
@@ -138,7 +163,15 @@ class Bench(LessonActs):
         """All that a place on this page depends on."""
         p = self.parts
         words = (p.between.label, p.cost.label, p.hint.label, self.said.text)
-        now = (self.shown, self.numbers, self.beside, self.strobe, self.state.comparing, self.tight)
+        now = (
+            self.shown,
+            self.numbers,
+            self.beside,
+            self.strobe,
+            self.state.comparing,
+            self.tight,
+            self.fill.on,
+        )
         lesson = self.lesson, self.lesson_asked
         told = self.asked_why.repair is None, self.panel, self.table.rows, self._said_now
         return (*words, *now, *told, *lesson)
@@ -231,6 +264,8 @@ class Bench(LessonActs):
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type != pygame.KEYDOWN:
             return False
+        if self.fill.handle(event):
+            return True
         if event.key == pygame.K_ESCAPE and (self.in_lesson or self.lesson_asked):
             self.leave_lesson()
             return True
@@ -297,11 +332,14 @@ class Bench(LessonActs):
             self.with_numbers, beside,
             self.strobe, self.panel.names, self.app.settings.left_handed,
             self.app.settings.reduced_motion, (tracks[0], tracks[1]),
+            NO_SCAR_PAIR if self.in_lesson else self.scars,
         )  # fmt: skip
 
     @property
     def views(self) -> tuple[str, ...]:
         """The pictures that show now."""
+        if self.fill.on:
+            return ("Turf",)
         if self.tight:
             return tuple(v for v in (VIEWS[self.shown],) if v in VIEWS[:3])
         return ("Course", "Turf") if self.numbers or self.places.second else ("Course", "Turf", "Golfer")

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from game.startup import first_time, mark_done
 
-__all__ = ["PREPARING", "counted", "preparing"]
+__all__ = ["PREPARING", "counted", "preparing", "shares_done"]
 
 T = TypeVar("T")
 PREPARING = "Preparing the laws (first start only)…"
@@ -50,3 +50,18 @@ def counted(items: Iterable[T], total: int, what: str) -> Iterator[T]:
         for item in rest:
             yield item
             bar.advance(task)
+
+
+def shares_done(shares: Iterable[float], what: str) -> None:
+    """Go through work that tells what share of it is done (0 to 1), with a bar when stderr is a terminal."""
+    if not sys.stderr.isatty():
+        for _ in shares:
+            pass
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task(what, total=1.0)
+        for share in shares:
+            bar.update(task, completed=share)

@@ -60,6 +60,11 @@ class Camera:
         side = -1.0 if self.mirrored else 1.0
         return side * (px - self.x0) / self.scale, (self.y0 - py) / self.scale
 
+    @property
+    def half(self) -> "Camera":
+        """The same view on a page half as wide and tall."""
+        return Camera(self.scale / 2, self.x0 / 2, self.y0 / 2, self.mirrored)
+
     def line(self, xs: tuple[float, ...], ys: tuple[float, ...]) -> list[tuple[float, float]]:
         """Pixels of a trace."""
         return [self.at(x, y) for x, y in zip(xs, ys, strict=True)]

@@ -31,8 +31,8 @@ from physics.results import Shot
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "IMPACT_WIDE", "LessonLayout", "draw_impact", "draw_lesson", "impact_camera", "impact_words",
-    "lesson_layout",
+    "IMPACT_WIDE", "ImpactAngle", "LessonLayout", "cut_so_far", "draw_impact", "draw_lesson",
+    "impact_angles", "impact_camera", "impact_words", "lesson_layout", "pose_at_impact",
 ]  # fmt: skip
 
 SIZE = (1600, 900)
@@ -71,7 +71,7 @@ def impact_camera(box: Rect) -> Camera:
 
 
 @dataclass(frozen=True)
-class _Angle:
+class ImpactAngle:
     """An angle to be drawn: where its arms meet, their directions (rad, y up) and its name."""
 
     at: Point
@@ -83,7 +83,7 @@ class _Angle:
     left: bool  # its name stands to the left of the arc
 
 
-def _angles(shot: Shot, pose: Pose, numbers: bool) -> tuple[_Angle, _Angle]:
+def impact_angles(shot: Shot, pose: Pose, numbers: bool) -> tuple[ImpactAngle, ImpactAngle]:
     """Bounce between the level and the sole, lean between the plumb line and the shaft."""
     bounce = shot.strike.bounce
     if not isfinite(bounce):
@@ -92,10 +92,10 @@ def _angles(shot: Shot, pose: Pose, numbers: bool) -> tuple[_Angle, _Angle]:
     up = pi / 2 - pose.lean
     axle = (foot[0] + AXLE * cos(up), foot[1] + AXLE * sin(up))
     return (
-        _Angle(
+        ImpactAngle(
             (pose.x, pose.y), pi, pi + bounce, RAY, ARC_BOUNCE, angle_name("bounce", bounce, numbers), True
         ),
-        _Angle(
+        ImpactAngle(
             axle, pi / 2, up, SHORT_RAY, ARC_LEAN, angle_name("lean", pose.lean, numbers), pose.lean >= 0.0
         ),
     )
@@ -107,7 +107,7 @@ def impact_words(type_: Type, box: Rect, shot: Shot, numbers: bool, role: str = 
     if pose is None:
         return ()
     camera, pad = impact_camera(box), 0.45 * type_.line("small")
-    bounce, lean = _angles(shot, pose, numbers)
+    bounce, lean = impact_angles(shot, pose, numbers)
     fit = [r for r in (role, "small") if type_.width(bounce.name, r) < 0.5 * box.w] or ["small"]
     role = fit[0]
     tall = type_.line(role)
@@ -138,7 +138,7 @@ def draw_impact(
     pose = pose_at_impact(shot)
     with pen.inside(box):
         gradient(pen, box, [(0.0, palette.sky_high), (0.8, palette.sky_low), (1.0, palette.sky_low)])
-        so_far = _cut_so_far(shot, pose.x if pose else -1.0)
+        so_far = cut_so_far(shot, pose.x if pose else -1.0)
         turf.soil(pen, box, so_far, camera, palette, unit)
         slope = on_slope(camera, shot.course)
         if pose:
@@ -148,13 +148,13 @@ def draw_impact(
             draw_club(pen, slope, palette, shot, pose, True, unit)
         turf.blades(pen, box, so_far, camera, palette, unit)
         if pose:
-            for angle in _angles(shot, pose, numbers):
+            for angle in impact_angles(shot, pose, numbers):
                 _draw_angle(pen, slope, angle, palette, unit)
         for word in words:
             _plate(pen, word.box, palette, unit)
 
 
-def _cut_so_far(shot: Shot, edge: float) -> Shot:
+def cut_so_far(shot: Shot, edge: float) -> Shot:
     """The shot with the ground cut only as far (m) as the edge has come."""
     xs, ys = shot.strike.divot
     n = sum(x <= edge for x in xs)
@@ -170,7 +170,7 @@ def _ball(pen: Pen, camera: Tilted, shot: Shot, palette: Palette, unit: float) -
     pen.disc((at[0] + 0.16 * r, at[1] + 0.18 * r), 0.70 * r, palette.steel_lit, 40)
 
 
-def _draw_angle(pen: Pen, camera: Tilted, angle: _Angle, palette: Palette, unit: float) -> None:
+def _draw_angle(pen: Pen, camera: Tilted, angle: ImpactAngle, palette: Palette, unit: float) -> None:
     """Both arms, the reference one dashed, and the arc between them, on a light rim."""
 
     def ray(turn: float, long: float) -> Point:

@@ -1,5 +1,6 @@
 """The turf window: a magnified cut through the ground at the ball, with the head as it went through."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import cos, isfinite, sin
 
@@ -26,6 +27,7 @@ __all__ = [
     "blades",
     "divot_floor",
     "draw_turf",
+    "ground_profile",
     "labels",
     "legend",
     "marks",
@@ -42,6 +44,7 @@ ROOTS = 0.015  # m, root mat, the top 10-20 mm of turf
 RAGGED = 9  # columns of the divot; a pit narrower than this is levelled
 
 Point = tuple[float, float]
+Edge = tuple[Sequence[float], Sequence[float]]  # x, y (m)
 
 
 def poses(shot: Shot) -> tuple[Pose, ...]:
@@ -137,7 +140,7 @@ def divot_floor(shot: Shot) -> tuple[np.ndarray, np.ndarray]:
     return x * cos(tilt) - y * sin(tilt), low + x * sin(tilt) + y * cos(tilt)
 
 
-def _profile(shot: Shot, xs: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def ground_profile(shot: Shot, xs: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Ground before and after at every x (m)."""
     before = np.interp(xs, shot.course.ground.x, shot.course.ground.y)
     x, y = divot_floor(shot)
@@ -153,8 +156,8 @@ def soil(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit
     surface, s = SURFACES[name], camera.scale
     columns = round(box.w * pen.zoom)
     px = box.x + (np.arange(columns) + 0.5) / pen.zoom
-    xs = (px - camera.x0) / s
-    before, after = _profile(shot, xs)
+    xs = (px - camera.x0) / s * (-1.0 if camera.mirrored else 1.0)
+    before, after = ground_profile(shot, xs)
     cover = np.tile(np.array(top_colour(palette, name), dtype=float), (columns, 1))
     thick = np.full(columns, max(surface.cover, 0.003) * s)
     under = {SAND: palette.sand_deep, MAT: mix(palette.wall, palette.deep, 0.4)}.get(
@@ -189,14 +192,21 @@ def _carve(pen: Pen, box: Rect, air: pygame.Surface, top: np.ndarray, floor: np.
     there[:] = gone * pygame.surfarray.array3d(air.subsurface(area)) + (1.0 - gone) * there
 
 
-def blades(pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float) -> None:
-    """Grass still standing, in front of everything."""
+def blades(
+    pen: Pen, box: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float,
+    bare: Sequence[Edge] = (),
+) -> None:  # fmt: skip
+    """Grass still standing, in front of everything; `bare`: lines (m) over which none stands."""
     name = shot.course.lie.surface or surface_at(shot.course, 0.0)
     if name not in CUT:
         return
-    xs = np.linspace((box.x - camera.x0) / camera.scale, (box.right - camera.x0) / camera.scale, 400)
-    before, after = _profile(shot, xs)
-    for a, b in _runs(before - after < SKIN):
+    left, right = sorted(camera.world(px, 0.0)[0] for px in (box.x, box.right))
+    xs = np.linspace(left, right, 400)
+    before, after = ground_profile(shot, xs)
+    stands = before - after < SKIN
+    for x, _ in bare:
+        stands &= (xs < x[0]) | (xs > x[-1])
+    for a, b in _runs(stands):
         line = [(float(x), float(y)) for x, y in zip(xs[a:b], before[a:b], strict=True)]
         if len(line) > 1:
             grass(pen, camera, line, min(CUT[name], 0.045), top_colour(palette, name), 31 + a, 4.2 * unit)
@@ -297,7 +307,7 @@ def _leaders(
             foot = bracket - 10 * unit
             pen.fill([(x, foot - 9 * unit), (x - 5 * unit, foot), (x + 5 * unit, foot)], palette.ink)
         else:
-            foot = camera.at(0, float(_profile(shot, np.array([mark.x]))[1][0]))[1] + 3 * unit
+            foot = camera.at(0, float(ground_profile(shot, np.array([mark.x]))[1][0]))[1] + 3 * unit
         under = min(max(x, word.box.x + 6 * unit), word.box.right - 6 * unit)
         pen.line([(x, foot), (x, word.box.y - 14 * unit), (under, word.box.y)], 1.1 * unit, palette.ink)
 

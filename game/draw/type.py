@@ -14,7 +14,7 @@ from game.draw.camera import Rect
 from game.draw.palette import Colour
 from game.library.log import logger
 
-__all__ = ["ROLES", "Type", "Word", "rail"]
+__all__ = ["ROLES", "Type", "Word", "face", "font_file", "rail"]
 
 # role: (size in px at scale 1, weight)
 ROLES: dict[str, tuple[float, int]] = {
@@ -23,12 +23,15 @@ ROLES: dict[str, tuple[float, int]] = {
 }  # fmt: skip
 HEADINGS = {"title": 1.35, "lead": 1.5}  # how far these grow with the text
 FIGURES = {"strong"}  # roles whose digits keep their columns; running text keeps its own spacing
+LETTERS = (  # first and last: Latin, Greek and Cyrillic, for people write their own names; signs
+    (0x20, 0x24F), (0x370, 0x52F), (0x1E00, 0x1EFF), (0x2010, 0x203F), (0x2190, 0x2192), (0x2212, 0x2212),
+)  # fmt: skip
 FINE = 3  # letters are drawn this many times larger, then shrunk: even spacing at every size
 LEADING = 1.38  # line height over size, common practice for text of this length
 
 
 @cache
-def _font_file(weight: int) -> str | None:
+def font_file(weight: int) -> str | None:
     """Static cut of Inter at `weight`, made once into the user's cache; None: use pygame's own font."""
     try:
         import fontpkg_inter
@@ -37,15 +40,13 @@ def _font_file(weight: int) -> str | None:
         from fontTools.varLib import instancer
         from platformdirs import user_cache_path
 
-        made = user_cache_path("fringework") / f"inter-{weight}.ttf"
+        made = user_cache_path("fringework") / f"inter-wide-{weight}.ttf"
         if made.exists():
             return str(made)
         source = next((Path(fontpkg_inter.__file__).parent / "files").glob("Inter[[]*.ttf"))
         font = TTFont(source)
         cut = subset.Subsetter()
-        cut.populate(
-            unicodes=[*range(0x20, 0x250), *range(0x2010, 0x2040), 0x2190, 0x2192, 0x2212, 0x2032, 0x2033]
-        )
+        cut.populate(unicodes=[code for first, last in LETTERS for code in range(first, last + 1)])
         cut.subset(font)
         font = instancer.instantiateVariableFont(font, {"wght": weight, "opsz": 18})
         made.parent.mkdir(parents=True, exist_ok=True)
@@ -60,9 +61,10 @@ def _font_file(weight: int) -> str | None:
 
 
 @cache
-def _font(size: int, weight: int) -> pygame.font.Font:
+def face(size: int, weight: int) -> pygame.font.Font:
+    """The letters at `size` px."""
     pygame.font.init()
-    file = _font_file(weight)
+    file = font_file(weight)
     font = pygame.font.Font(file, size)
     if file is None:
         font.set_bold(weight >= 600)
@@ -72,14 +74,14 @@ def _font(size: int, weight: int) -> pygame.font.Font:
 @cache
 def _digit(size: int, weight: int) -> float:
     """Width (px) of the widest digit."""
-    return max(_font(size * FINE, weight).size(d)[0] for d in "0123456789") / FINE
+    return max(face(size * FINE, weight).size(d)[0] for d in "0123456789") / FINE
 
 
 @lru_cache(4096)  # a layout asks for the same words again and again
 def _runs(text: str, size: int, weight: int, figures: bool) -> tuple[tuple[str, float], ...]:
     if not figures:
         return ((text, 0.0),)
-    font, digit = _font(size * FINE, weight), _digit(size, weight)
+    font, digit = face(size * FINE, weight), _digit(size, weight)
     out: list[tuple[str, float]] = []
     x, run = 0.0, ""
     for c in text:
@@ -98,7 +100,7 @@ def _runs(text: str, size: int, weight: int, figures: bool) -> tuple[tuple[str, 
 @lru_cache(4096)
 def _width(text: str, size: int, weight: int, figures: bool) -> float:
     last, x = _runs(text, size, weight, figures)[-1]
-    return x + _font(size * FINE, weight).size(last)[0] / FINE
+    return x + face(size * FINE, weight).size(last)[0] / FINE
 
 
 @dataclass(frozen=True)
@@ -116,7 +118,7 @@ class Type:
         return round(max(base * self.scale / self.stretch * HEADINGS[role], ROLES["body"][0] * self.scale))
 
     def _font(self, role: str) -> pygame.font.Font:
-        return _font(self.size(role) * FINE, ROLES[role][1])
+        return face(self.size(role) * FINE, ROLES[role][1])
 
     def line(self, role: str) -> float:
         """Height of a line (px)."""

@@ -27,6 +27,7 @@ class Settings:
     sound: bool = True
     volume: Annotated[float, Field(ge=0.0, le=1.0)] = 0.6
     reduced_motion: bool = False
+    safety_read: bool = False  # the page of cautions, shown once
     text_scale: Annotated[float, Field(ge=1.0, le=2.0)] = 1.0
     width: Annotated[int, Field(ge=320, le=16384)] = 1280  # px of the window
     height: Annotated[int, Field(ge=240, le=16384)] = 800

@@ -220,6 +220,7 @@ class PlayActs(Screen, ABC):
             self._to(self.r.failed())
             return
         self._try = answer.value
+        self.picture.scars = self.picture.scars.after(answer.value.shot)
         self.r = self.r.played(answer.value.shot, answer.value.verdict)
         self.keep(self.r)
         self._show(answer.value)

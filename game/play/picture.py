@@ -8,6 +8,7 @@ import pygame
 from game.draw.camera import Rect
 from game.play.layout import PlayPlaces
 from game.shot_view.golfer_panel import GolferPanel
+from game.shot_view.scars import NO_SCARS
 from game.shot_view.spray import Track
 from game.shot_view.stage import Scene, Stage
 from game.shot_view.stance import Intent, stance_at
@@ -41,6 +42,7 @@ class Picture:
     def __init__(self, scenario: Scenario, on_set: Callable[[str, float], None]) -> None:
         self.scenario, self.course = scenario, scenario.course()
         self.stage, self.turf, self.golfer = Stage(), TurfWindow(), GolferPanel(on_set)
+        self.scars = NO_SCARS
         self._still = Cached[pygame.Surface]()
 
     def numbered(self, numbers: bool) -> None:
@@ -59,14 +61,16 @@ class Picture:
             return
         knobs = tuple((w.hovered, w.focused) for w in self.golfer.parts)
         area = surface.get_clip()
+        look = (self.turf.strobe, self.turf.large, self.turf.closer, self.scars)
 
         def make() -> pygame.Surface:
             self._draw(surface, theme, at, seen)
             return surface.subsurface(area).copy()
 
-        surface.blit(self._still.get((seen, theme, at, tuple(area), knobs, self.turf.strobe), make), area)
+        surface.blit(self._still.get((seen, theme, at, tuple(area), knobs, *look), make), area)
 
     def _draw(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen) -> None:
+        self.stage.scars = self.turf.scars = self.scars
         if at.strip.h > 0.0:
             self.stage.draw(surface, at.strip, theme, seen.scene)
             draw_goal(surface, theme, at.strip, self.stage, self.scenario, self.course)
@@ -80,6 +84,7 @@ class Picture:
 
     def _lower(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen) -> None:
         scene, old = seen.scene, seen.old
+        self.turf.mirrored = seen.left_handed
         self.turf.draw(
             surface, at.window, theme, self.course, seen.intent, shot=scene.shot, time=scene.time, old=old,
             lit=scene.lit, numbers=seen.numbers,

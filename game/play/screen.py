@@ -16,6 +16,7 @@ from game.shot_view.controls import value_of
 from game.shot_view.sheet import Sheet
 from game.shot_view.stage import Scene
 from game.shot_view.strip_marks import Bracket, CalledPlace, brackets
+from game.shot_view.turf_pane import FILL_KEYS, FillTurf
 from game.text.units import system_of
 from game.ui import Row, Slider, Theme, Widget, paint
 from game.ui.screen import Host
@@ -25,6 +26,7 @@ from physics.address import CONTROLS
 
 __all__ = ["Play"]
 
+LARGE_KEYS = (pygame.K_SPACE, pygame.K_p, pygame.K_t, pygame.K_n)  # work while the turf fills the page
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
@@ -45,6 +47,7 @@ class Play(PlayActs):
         ("PageUp, PageDown", "turn the card where it goes on"),
         ("B", "back to the set-up"),
         ("N", "numbers on and off, for juniors"),
+        *FILL_KEYS,
         ("Esc", "back to where you came from; a scenario left in the middle goes on there"),
     )
 
@@ -61,6 +64,7 @@ class Play(PlayActs):
         super().__init__(app, r, (lambda _: None) if trial else keep, None if trial else on_next)
         self.trial, self.title = trial, r.scenario.title
         self.marks: tuple[CalledPlace, ...] = ()
+        self.fill = FillTurf((self.picture.turf,), self._filled)
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
         self.places = PlayPlaces()
@@ -70,6 +74,8 @@ class Play(PlayActs):
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
+        if self.fill.on:
+            return (*self.fill.widgets, *((self.ribbon,) if self.places.ribbon.h else ()))
         golfer = (self.picture.golfer,) if self.places.paired and self.intent else ()
         ribbon = (self.ribbon,) if self.places.ribbon.h else ()
         cards = (self._column, self._ways) if self._setting else (self._ways, self._column)
@@ -89,6 +95,12 @@ class Play(PlayActs):
             self.r.step, foot, self._film is not None, self._moving or self._looking,
             partial(self.ribbon.height, theme), partial(self._column.height, theme),
         ))  # fmt: skip
+        if self.fill.on:
+            tall = self.ribbon.height(theme, box.w) if self._film else 0.0
+            window, _, line = self.fill.places(box, theme, tall, False)
+            at = self.places = PlayPlaces(window=window, ribbon=line if self._film else at.ribbon)
+            self.ribbon.place(at.ribbon, theme)
+            return
         self._ways.place(at.ways, theme)
         self._column.place(at.card, theme)
         self.ribbon.place(at.ribbon, theme)
@@ -118,6 +130,10 @@ class Play(PlayActs):
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type != pygame.KEYDOWN:
+            return False
+        if self.intent and self.fill.handle(event):
+            return True
+        if self.fill.on and event.key not in LARGE_KEYS:
             return False
         if event.key in ENTER:
             self._press_main()
@@ -152,6 +168,11 @@ class Play(PlayActs):
         if self._tight and self.r.step in READ:
             self._looking = not self._looking
             self._build(keep_focus=True)
+
+    def _filled(self) -> None:
+        """The turf fills the page, or no longer."""
+        self.app.arrange()
+        self.app.focus.set(self.fill.pane if self.fill.on else self._first())
 
     def replay(self) -> None:
         super().replay()
@@ -257,6 +278,10 @@ class Play(PlayActs):
             seen = Seen(scene, self.intent, self._old if live else None, self._gaps(), live,
                         self.with_numbers, self.app.settings.left_handed)  # fmt: skip
             self.picture.draw(surface, theme, self.places, seen, self.ribbon.playing)
+        if self.fill.on:
+            for widget in self.widgets:
+                widget.draw(surface, theme)
+            return
         for mark in self.marks:
             mark.settle(self.places.strip, theme)
             mark.draw(surface, theme)

@@ -11,9 +11,12 @@ from game.draw import flag, path
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.pen import Pen
+from game.draw.scar import far_scars
+from game.draw.turf import Edge
 from game.shot_view.figure import figure_room, moving_figure, posed
 from game.shot_view.paths import Ways, ball_at
 from game.shot_view.reaction import fall_time, manner_at, settled
+from game.shot_view.scars import NO_SCARS
 from game.shot_view.splash import draw_sand, draw_splash, stick_lean, stirred
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
@@ -63,9 +66,9 @@ class Stage:
     at whole when it comes, so the view never changes while it plays.
 
     Set from outside: `note` is said small along the foot; `spray` is the turf that the shot throws, shown
-    where the view is near enough. With `still` (reduced motion) all is shown as it comes to rest, and the
-    golfer does not react. `left_handed` stands beyond the ball and is seen from behind: the target stays
-    where it is.
+    where the view is near enough, `scars` what earlier strokes took. With `still` (reduced motion) all is
+    shown as it comes to rest, and the golfer does not react. `left_handed` stands beyond the ball and is
+    seen from behind: the target stays where it is.
     """
 
     def __init__(self) -> None:
@@ -73,6 +76,7 @@ class Stage:
         self._reach = (0.0, 0.0, 0.0)  # m: least x, most x, most y of anything shown
         self.note = ""
         self.spray: Track | None = None
+        self.scars, self._floors = NO_SCARS, Cached[tuple[Edge, ...]]()
         self.still = self.left_handed = False
         self._ways, self._thrown = Ways(), Cached[Spray]()
         self._figure, self._flag = Cached[Piece](), Cached[Piece]()
@@ -131,6 +135,7 @@ class Stage:
         self.camera = camera = self._aim(scene, box, type_.line("small") + foot + 22 * mark)
         with paint.clipped(surface, box):
             surface.blit(view.still(scene.course, camera, palette, *at.size, unit, flag=False), at)
+            far_scars(surface, (box.x, box.y), scene.course, camera, palette, self._scars(scene), mark)
             self._flagstick(surface, box, scene, palette, unit)
             self._gone(surface, at, scene, palette, mark)
             self._moving(surface, box, scene, palette, mark)
@@ -151,6 +156,15 @@ class Stage:
             ways.ghost(surface, scene.course, other, palette, unit)
         if scene.shot:
             ways.gone(surface, scene.shot, scene.time, palette, unit)
+
+    def _scars(self, scene: Scene) -> tuple[Edge, ...]:
+        """What this ground has lost, to the stroke on show too once its head has gone through."""
+        shot = scene.shot
+        through = bool(shot and shot.strike.sole.t and scene.time >= shot.strike.sole.t[-1])
+        old = self.scars.on(scene.course, shot)
+        return self._floors.get(
+            (old, shot if through else None), (old.after(shot) if shot and through else old).floors
+        )
 
     def _fly(self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, palette: Palette) -> None:
         """Thrown turf and sand."""

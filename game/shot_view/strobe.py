@@ -135,15 +135,30 @@ def club_sprites(
     shape, _ = clubhead.head_shape(setup.club, setup.face_open)
     for flash in row:
         pose = clubhead.Pose("flash", 0, *flash.edge, flash.lean)
-        with sprite(*size, palette.steel_edge) as (pen, sheet):
-            line = [camera.at(*p) for p in clubhead.turned([*shape, shape[0]], pose)]
-            up = [camera.at(*clubhead.turned([clubhead.HOSEL[0]], pose)[0]), camera.at(*flash.hands)]
+        line = [camera.at(*p) for p in clubhead.turned([*shape, shape[0]], pose)]
+        up = _in_sight(camera.at(*clubhead.turned([clubhead.HOSEL[0]], pose)[0]), camera.at(*flash.hands))
+        around = pygame.Rect(0, 0, *size).clip(_round([*line, *up], round(3 * unit)))
+        with sprite(*around.size, palette.steel_edge) as (pen, sheet):
+            line, up = ([(x - around.x, y - around.y) for x, y in part] for part in (line, up))
             pen.line(up, 1.1 * unit, palette.steel_edge)
             pen.fill(line, palette.steel_lit, 70)
             pen.line(line, 1.5 * unit, palette.steel_edge)
         box = sheet.get_bounding_rect()
-        out.append((flash.time, sheet.subsurface(box).copy(), box.topleft))
+        corner = (around.x + box.x, around.y + box.y)
+        out.append((flash.time, sheet.subsurface(box).copy(), corner))
     return tuple(out)
+
+
+def _in_sight(low: Point, high: Point) -> list[Point]:
+    """The line cut off at the top of the window."""
+    share = min(max(low[1] / max(low[1] - high[1], 1e-6), 0.0), 1.0)
+    return [low, (low[0] + share * (high[0] - low[0]), low[1] + share * (high[1] - low[1]))]
+
+
+def _round(points: Sequence[Point], pad: int) -> pygame.Rect:
+    """The box (px) of the points with a margin."""
+    xs, ys = [int(p[0]) for p in points], [int(p[1]) for p in points]
+    return pygame.Rect(min(xs) - pad, min(ys) - pad, max(xs) - min(xs) + 2 * pad, max(ys) - min(ys) + 2 * pad)
 
 
 def show(surface: pygame.Surface, sprites: Sprites, time: float) -> None:

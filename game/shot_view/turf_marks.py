@@ -1,6 +1,8 @@
 """Marks of the turf window: ball, hollow heads, the way as meant, the low point, and the ground itself."""
 
+from functools import lru_cache
 from itertools import pairwise
+from math import ceil
 from types import SimpleNamespace
 from typing import cast
 
@@ -11,13 +13,21 @@ from game.draw import clubhead, turf
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.pen import Pen, gradient, sheet
-from game.shot_view.stance import Stance, Trail
+from game.draw.scar import torn
+from game.shot_view.scars import NO_SCARS, Scars
+from game.shot_view.stance import Intent, Stance, Trail
 from game.ui.supersample import ZOOM, dashed
 from physics.address import Setup
 from physics.course import Course
-from physics.results import Shot
+from physics.results import Shot, SwingTrace
 
-__all__ = ["ground", "like", "low_point", "nearest_row", "outline", "pose_of", "turf_ball", "way"]
+__all__ = [
+    "ground", "like", "low_place", "low_point", "nearest_row", "outline", "path_of", "pose_of", "turf_ball",
+    "way",
+]  # fmt: skip
+
+LARGE = 600_000  # px2 from which the ground is drawn coarser
+NEAR, POINTS = 0.30, 401  # m either side of the ball for which a way is kept, and its points
 
 Point = tuple[float, float]
 
@@ -58,17 +68,53 @@ def nearest_row(shot: Shot, time: float) -> int:
     return int(np.argmin(np.abs(np.asarray(t) - time))) if t else 0
 
 
+@lru_cache(8)
+def swing_trail(swing: SwingTrace) -> Trail:
+    """The way (m) on which this stroke's swing brings the edge to the ground, with its strays: the path that
+    the Shot's low point is the lowest place of."""
+    x, y = np.asarray(swing.head[0]), np.asarray(swing.head[1])
+    near = np.flatnonzero(np.abs(x) < NEAR)
+    if len(near) < 4:
+        return (), ()
+    fine = np.linspace(x[near[0]], x[near[-1]], POINTS)
+    high = np.interp(fine, x, y)
+    k = int(near[y[near].argmin()])
+    if (
+        near[0] < k < near[-1]
+    ):  # the turn lies between samples: a parabola through the lowest and its neighbours
+        arc = np.polyfit(x[k - 1 : k + 2] - x[k], y[k - 1 : k + 2], 2)
+        fine = np.sort(np.append(fine, x[k] - arc[1] / (2.0 * arc[0])))
+        turn = (fine >= x[k - 1]) & (fine <= x[k + 1])
+        high = np.where(turn, np.polyval(arc, fine - x[k]), np.interp(fine, x, y))
+    return tuple(fine.tolist()), tuple(high.tolist())
+
+
+def path_of(intent: Intent, shot: Shot | None) -> Trail:
+    """The dashed way of the leading edge: that of the stroke's swing once it is known, else as meant."""
+    return swing_trail(shot.swing) if shot else intent.trail
+
+
+def low_place(intent: Intent, shot: Shot | None) -> Point:
+    """The lowest point (m, on the slope) of the dashed way: there the low point is marked."""
+    xs, ys = path_of(intent, shot)
+    if not xs:
+        return intent.low_point, 0.0
+    k = min(range(len(ys)), key=ys.__getitem__)
+    return xs[k], ys[k]
+
+
 def way(surface: pygame.Surface, camera: Camera, trail: Trail, palette: Palette, unit: float) -> None:
     """Dashed way of the edge, a centimetre on and a centimetre off, on a light rim."""
     line = camera.line(*trail)
     dashes = [pair for pair, x in zip(pairwise(line), trail[0], strict=False) if int(x * 100.0 + 1000.0) % 2]
-    for wide, colour in ((max(round(4 * unit), 3), palette.halo), (2, palette.intended)):
+    thin = max(round(1.6 * unit), 2)
+    for wide, colour in ((max(round(4 * unit), 3), palette.halo), (thin, palette.intended)):
         for a, b in dashes:
             pygame.draw.aaline(surface, colour, a, b, wide)
 
 
 def low_point(pen: Pen, at: Point, palette: Palette, unit: float) -> None:
-    """A small triangle under the intended low point, its tip at the place."""
+    """A small triangle under the low point, its tip on the path."""
     x, y = at
     for grow, colour in ((1.6, palette.halo), (0.0, palette.ink)):
         wide, tall = (5 + grow) * unit, (9 + 1.7 * grow) * unit
@@ -76,10 +122,20 @@ def low_point(pen: Pen, at: Point, palette: Palette, unit: float) -> None:
         pen.fill([(x, foot - tall), (x - wide, foot), (x + wide, foot)], colour)
 
 
-def ground(own: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float) -> pygame.Surface:
-    """Sky, earth and standing grass."""
+def ground(
+    own: Rect, shot: Shot, camera: Camera, palette: Palette, unit: float, scars: Scars = NO_SCARS
+) -> pygame.Surface:  # fmt: skip
+    """Sky, earth, old scars and standing grass. A large one is drawn as a page half as wide: its blades are
+    twice as thick then, as they should be, and it takes a quarter of the time."""
+    large, size = own.w * own.h > LARGE, (round(own.w), round(own.h))
+    unit = min(unit, 1.3)
+    if large:
+        own = Rect(0, 0, ceil(own.w / 2), ceil(own.h / 2))
+        camera, unit = camera.half, unit / 2
     pen = sheet(own.w, own.h, ZOOM)
     gradient(pen, own, [(0.0, palette.sky_high), (0.7, palette.sky_low), (1.0, palette.sky_low)])
     turf.soil(pen, own, shot, camera, palette, unit)
-    turf.blades(pen, own, shot, camera, palette, unit)
-    return pygame.transform.smoothscale(pen.surface, (round(own.w), round(own.h)))
+    edges = scars.floors()
+    torn(pen, own, shot, camera, palette, edges, unit)
+    turf.blades(pen, own, shot, camera, palette, unit, edges)
+    return pen.surface if large else pygame.transform.smoothscale(pen.surface, size)

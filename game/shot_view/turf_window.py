@@ -1,7 +1,7 @@
 """The turf window, alive: ground before and after are drawn once, the head goes through every frame."""
 
 from itertools import pairwise
-from typing import Any
+from typing import Any, cast
 
 import numpy as np
 import pygame
@@ -14,13 +14,18 @@ from game.draw.pen import Pen
 from game.draw.slope import Tilted, on_slope
 from game.shot_view import strobe
 from game.shot_view import turf_marks as marks
+from game.shot_view.back_row import back_row_theme, back_row_unit
+from game.shot_view.head_angles import HeadAngles, angle_asks, angles_at, angles_meant, draw_angles
+from game.shot_view.scars import NO_SCARS
+from game.shot_view.spots import Named, name_points
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
 from game.shot_view.stage import ball_at, ring
 from game.shot_view.stance import Intent, head_at, table
-from game.shot_view.turf_words import Said, beside, depth_of_marks, draw_words, said
+from game.shot_view.turf_frame import WHOLE, frame_turf
+from game.shot_view.turf_words import Said, beside, draw_words, said
 from game.ui import Theme, paint
-from game.ui.supersample import Cached, supersampled
+from game.ui.supersample import ZOOM, Cached, supersampled
 from physics.address import Setup
 from physics.course import Course
 from physics.equipment import BALL
@@ -31,6 +36,9 @@ __all__ = ["PLACES", "TurfWindow", "lie_height"]
 
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
 ROWS = 1.6  # lines kept at the foot for labels
+ARROWS = [(-0.024, -0.012), (0.004, -0.012)]  # m of the head, under its sole: there pressure is drawn
+BALL_GONE = 1.2  # m from its place at which the ball is out of any window
+STROBE_FADES = 0.4  # s after the ball in which the last flash has faded
 APART = 0.07  # m between the heads of the strobe, at least
 Point = tuple[float, float]
 
@@ -42,21 +50,25 @@ def lie_height(course: Course) -> float:
 
 
 class TurfWindow:
-    """Draws the strike at a time, or what a setting intends. True scale, about 40 cm of ground.
+    """Draws the strike at a time, or what a setting intends. True scale: head, ball and divot.
 
     Set from outside: `strobe` shows the club at equal times; `still` lets nothing fly; `spray` is the
-    track of the shot shown, None: nothing is thrown.
+    track of the shot shown, None: nothing is thrown; `scars` are earlier strokes from this ground. With
+    `large` the head carries its angles, and all is sized for the back of a room; `closer` looks closer,
+    `mirrored` shows it as a left-hander swings.
     """
 
     def __init__(self) -> None:
         self._whole, self._cut = Cached[pygame.Surface](), Cached[pygame.Surface]()
         self._sheet = Cached[pygame.Surface]()
         self._flashes, self._sprites = Cached[tuple[strobe.Flash, ...]](), Cached[strobe.Sprites]()
-        self._spray = Cached[Spray]()
+        self._spray, self._quiet = Cached[Spray](), Cached[float]()
         self.camera = Camera(1.0, 0.0, 0.0)
         self.slope = Tilted(1.0, 0.0, 0.0)
         self.said = Said(())
-        self.strobe, self.still = False, False
+        self.strobe = self.still = self.large = self.mirrored = False
+        self.closer, self.scars = WHOLE, NO_SCARS
+        self.named: tuple[Named, ...] = ()  # labels of the angles as last placed
         self.spray: Track | None = None
 
     def draw(
@@ -69,28 +81,45 @@ class TurfWindow:
         setting before, `ghost` a second shot, `apart` seconds off."""
         at = paint.pixels(rect)
         box, palette = Rect(at.x, at.y, at.w, at.h), theme.palette
-        unit = min(max(box.w / 640, 0.6), 1.3)
+        unit = back_row_unit(box.h) if self.large else min(max(box.w / 640, 0.6), 1.3)
+        theme = back_row_theme(theme, box.h) if self.large else theme
         rows = ROWS * theme.type.line("small")
         own = Rect(0, 0, box.w, box.h)
-        self.camera = turf.turf_camera(own, marks.like(intent.setup, course), rows)
+        self.camera = frame_turf(own, course, rows, self.closer, self.mirrored)
         self.slope = on_slope(self.camera, course)
-        key = (course, course.lie, at.size, palette, unit, rows)
+        scars = self.scars.on(course, shot)
+        if shot and ghost is None:
+            time = min(time, self._quiet.get((shot, self.spray), lambda: self._over(shot)))
+        key = (course, course.lie, at.size, palette, unit, rows, self.closer, self.mirrored, scars)
 
         def sheet() -> pygame.Surface:
             out = self._earth(shot, time, intent, course, key, at.size, palette, unit)
             self._strobe(out, palette, shot, time, unit)
             self._live(out, palette, course, intent, shot, time, old, ghost, apart, lit, unit)
             self._fly(out, palette, course, shot, time)
-            self._words(out, theme, intent, shot, time, numbers)
+            self._words(out, theme, intent, shot, time, numbers, round(unit) if self.large else 1)
+            if self.large:
+                self._angles(out, theme, intent, shot, time, numbers, rows, unit)
             if lit == "hands":
                 self._light_hands(out, theme, intent, shot, time, unit)
             return out
 
         now = (
             intent, shot, time, old, ghost, apart, lit, numbers, theme, self.spray, self.strobe, self.still,
-            *key,
+            self.large, *key,
         )  # fmt: skip
         surface.blit(self._sheet.get(now, sheet), at)
+
+    def _over(self, shot: Shot) -> float:
+        """When nothing moves here any more (s): head and ball are out of sight, and all that flew lies."""
+        run, track, sole = shot.run, self.spray, shot.strike.sole
+        last = [sole.t[-1] if sole.t else shot.swing.t[-1], STROBE_FADES]
+        out = next((t for t, x in zip(run.t, run.x, strict=True) if abs(x) > BALL_GONE), run.t[-1])
+        back = any(t > out and abs(x) < BALL_GONE for t, x in zip(run.t, run.x, strict=True))
+        last.append(run.t[-1] if back else out)
+        if track:
+            last += [float(b) + track.landed(k) for k, b in enumerate(track.born)]
+        return max(last) + 0.01
 
     # ---- thrown turf and sand
 
@@ -131,13 +160,17 @@ class TurfWindow:
         """A fresh copy of the ground, cut as far as the edge has come."""
         own, camera = Rect(0, 0, *size), self.camera
         before = marks.like(intent.setup, course)
-        out = self._whole.get(key, lambda: marks.ground(own, before, camera, palette, unit)).copy()
+        scars = key[-1]
+        out = self._whole.get(key, lambda: marks.ground(own, before, camera, palette, unit, scars)).copy()
         if shot and shot.strike.divot[0]:
             after = marks.like(shot.setup, course, shot)  # made with the first picture, not as the club comes
-            cut = self._cut.get((shot, *key), lambda: marks.ground(own, after, camera, palette, unit))
+            cut = self._cut.get((shot, *key), lambda: marks.ground(own, after, camera, palette, unit, scars))
             reach = round(self.slope.at(*self._front(shot, time))[0])
-            if reach > 0:
-                out.blit(cut, (0, 0), pygame.Rect(0, 0, min(reach, size[0]), size[1]))
+            reach = min(max(reach, 0), size[0])
+            part = pygame.Rect(reach if self.mirrored else 0, 0, 0, size[1])
+            part.w = size[0] - reach if self.mirrored else reach
+            if self._front(shot, time)[0] > -turf.WIDE:
+                out.blit(cut, part, part)
         return out
 
     @staticmethod
@@ -157,6 +190,10 @@ class TurfWindow:
         sole = shot.strike.sole
         return bool(sole.t) and (time >= sole.t[-1] or head_at(shot, time)[0] > 0.5 * turf.WIDE)
 
+    def _struck(self, shot: Shot | None, time: float) -> Shot | None:
+        """The shot once its head has gone through."""
+        return shot if shot is not None and self._gone(shot, time) else None
+
     # ---- what moves
 
     def _live(
@@ -165,7 +202,7 @@ class TurfWindow:
     ) -> None:  # fmt: skip
         """Ways of the edge straight on the window; heads and ball finely, only where they are."""
         slope = self.slope
-        marks.way(surface, slope, intent.trail, palette, unit)
+        marks.way(surface, slope, marks.path_of(intent, self._struck(shot, time)), palette, unit)
         poses = [marks.pose_of(intent.ball)]
         ghosts: list[tuple[Setup, clubhead.Pose]] = []
         if shot is None:
@@ -173,22 +210,30 @@ class TurfWindow:
         else:
             poses = [clubhead.Pose("now", marks.nearest_row(shot, time), *head_at(shot, time))]
             self._path(surface, palette, shot, time, unit)
-            if self._gone(shot, time) and not self.strobe:
-                poses += turf.poses(shot)
+            if self._gone(shot, time) and (self.large or not self.strobe):
+                kept = self._kept(shot, surface.get_width())
+                poses = (kept[:1] if self.strobe else kept) or poses
         if ghost:
             ghosts.append((ghost.setup, clubhead.Pose("ghost", 0, *head_at(ghost, time + apart))))
         ball = self._ball_at(course, shot, time)
-        near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [intent.low_point]
+        low = marks.low_place(intent, self._struck(shot, time))
+        near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [low[0]]
         near += [self.camera.world(*ball)[0]] if -40 < ball[0] < surface.get_width() + 40 else []
-        left, right = slope.at(min(near) - 0.09, 0)[0], slope.at(max(near) + 0.10, 0)[0]
-        with supersampled(surface, Rect(left, 0, right - left, surface.get_height())) as (pen, dx, _):
+        left, right = sorted(slope.at(x, 0)[0] for x in (min(near) - 0.09, max(near) + 0.10))
+        around = Rect(left, 0, right - left, surface.get_height())
+        with supersampled(surface, around, 1 if self.large else ZOOM) as (pen, dx, _):
             moved = Tilted(slope.scale, slope.x0 - dx, slope.y0, slope.mirrored, slope.tilt, slope.low)
-            low = (shot.swing if shot and self._gone(shot, time) else intent).low_point
-            struck = shot if shot and self._gone(shot, time) else None
-            marks.low_point(pen, moved.at(low, depth_of_marks(intent, struck)), palette, unit)
+            marks.low_point(pen, moved.at(*low), palette, unit)
             at = (ball[0] - dx, ball[1])
             self._heads(pen, moved, palette, course, intent, shot, time, poses, ghosts, at, unit)
             self._light(pen, moved, palette, course, poses[0], lit, unit)
+
+    def _kept(self, shot: Shot, wide: int) -> list[clubhead.Pose]:
+        """Where the head went through, as it met the ball first; those that stand in sight."""
+        poses = list(turf.poses(shot))
+        poses.sort(key=lambda p: p.name != "ball")
+        off = 0.02 * self.slope.scale
+        return [p for p in poses if off < self.slope.at(p.x, p.y)[0] < wide - off]
 
     def _path(
         self, surface: pygame.Surface, palette: Palette, shot: Shot, time: float, unit: float
@@ -200,6 +245,32 @@ class TurfWindow:
         for wide, colour in ((round(4.6 * unit), palette.halo), (max(round(2.4 * unit), 1), palette.path)):
             for a, b in pairwise(line):
                 pygame.draw.aaline(surface, colour, a, b, wide)
+
+    def _angles(
+        self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,
+        numbers: bool, rows: float, unit: float,
+    ) -> None:  # fmt: skip
+        """Loft, bounce and lean on the head, with labels that keep clear of all other words."""
+        self.named = ()
+        angles = angles_at(shot, time, self._gone(shot, time)) if shot else angles_meant(intent)
+        wide, high = surface.get_size()
+        if angles is None or not 0.0 <= self.slope.at(*angles.edge)[0] <= wide:
+            return
+        room = Rect(theme.gap, 3, wide - 2 * theme.gap, high - rows - 3)
+        seen = room.h / self.slope.scale
+        draw_angles(surface, self.slope, theme, angles, seen, unit)
+        asks = angle_asks(self.slope, angles, seen, numbers)
+        shapes = self._shapes(intent, shot, angles)
+        self.named = name_points(theme.type, asks, room, [w.box for w in self.said.words], shapes)
+        draw_words(surface, theme, Said(tuple(n.word for n in self.named)))
+
+    def _shapes(self, intent: Intent, shot: Shot | None, angles: HeadAngles) -> list[list[Point]]:
+        """Head, shaft and the lines of the angles (px)."""
+        pose = clubhead.Pose("now", 0, *angles.edge, angles.lean)
+        shape, _ = clubhead.head_shape((shot or intent).setup.club, (shot or intent).setup.face_open)
+        parts = (shape, [clubhead.HOSEL[0], clubhead.SHAFT[1]], ARROWS)
+        lines = [[self.slope.at(*p) for p in clubhead.turned(part, pose)] for part in parts]
+        return [*lines, *([end, (end[0], word.box.y)] for word, end in self.said.leaders)]
 
     def _heads(
         self, pen: Pen, camera: Camera, palette: Palette, course: Course, intent: Intent, shot: Shot | None,
@@ -215,8 +286,14 @@ class TurfWindow:
         clubhead.shaft(pen, camera, palette, poses[0], unit)
         marks.turf_ball(pen, at, BALL.radius * camera.scale, palette, unit)
         clubhead.draw_club(pen, camera, palette, model, poses[0], True, unit)
-        if shot and shot.strike.sole.t and shot.strike.sole.t[0] <= time <= shot.strike.sole.t[-1]:
-            clubhead.pressure(pen, camera, palette, shot, poses[0], unit)
+        pressed = [p for p in poses if p.name in ("ball", "deepest")]
+        for pose in pressed or (poses[:1] if shot and self._inside(shot, time) else []):
+            clubhead.pressure(pen, camera, palette, cast(Shot, shot), pose, unit)
+
+    @staticmethod
+    def _inside(shot: Shot, time: float) -> bool:
+        t = shot.strike.sole.t
+        return bool(t) and t[0] <= time <= t[-1]
 
     def _ball_at(self, course: Course, shot: Shot | None, time: float) -> Point:
         """Middle of the ball (px): on the slope while it lies there."""
@@ -264,12 +341,15 @@ class TurfWindow:
 
     def _words(
         self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,
-        numbers: bool,
+        numbers: bool, thick: int,
     ) -> None:  # fmt: skip
         """Labels at the foot and in the corners; before the swing those of the intention."""
-        struck = shot if shot is not None and self._gone(shot, time) else None
+        struck = self._struck(shot, time)
         heads, every = self.heads(intent, shot, time), 0.0
         if struck and self.strobe and len(row := self._row(struck)) > 1:
             every = row[1].time - row[0].time
-        self.said = said(theme, surface.get_size(), self.slope, intent, struck, numbers, heads, every)
-        draw_words(surface, theme, self.said)
+        self.said = said(
+            theme, surface.get_size(), self.slope, intent, struck, numbers, heads, every,
+            marks.low_place(intent, struck), not self.large,
+        )  # fmt: skip
+        draw_words(surface, theme, self.said, thick)

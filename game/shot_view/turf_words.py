@@ -10,6 +10,7 @@ import pygame
 from game.draw import turf
 from game.draw.camera import Camera, Rect
 from game.draw.type import Word
+from game.shot_view.spots import PAD, clear_of
 from game.shot_view.stance import Intent
 from game.text.mark import TurfKind, TurfMark, turf_mark_words
 from game.text.quantity import angle_words
@@ -17,11 +18,10 @@ from game.ui import Theme, paint
 from game.ui.supersample import rail_of
 from physics.results import Shot
 
-__all__ = ["Said", "beside", "depth_of_marks", "draw_words", "said"]
+__all__ = ["Said", "beside", "draw_words", "said"]
 
 UNDER = 0.014  # m under the deepest ground at which the marks of the path stand
 EDGE = 8.0  # px kept between a mark and the side of the window
-PAD = 4.0  # px of plate on either side of a word
 Point = tuple[float, float]
 
 
@@ -40,44 +40,48 @@ class Said:
         return tuple(Rect(w.box.x - PAD, w.box.y, w.box.w + 2 * PAD, w.box.h) for w in self.words)
 
 
-def depth_of_marks(intent: Intent, struck: Shot | None) -> float:
-    """Height (m, on the slope) at which low point and flat spot are marked: under any ground cut."""
+def _depth_of_marks(intent: Intent, struck: Shot | None) -> float:
+    """Height (m, on the slope) at which the flat spot is marked: under any ground cut."""
     deep = max(0.0, -min(intent.trail[1], default=0.0), struck.strike.depth if struck else 0.0)
     return -deep - UNDER
 
 
 def said(
     theme: Theme, size: tuple[int, int], camera: Camera, intent: Intent, struck: Shot | None,
-    numbers: bool, heads: Sequence[Sequence[Point]], every: float,
+    numbers: bool, heads: Sequence[Sequence[Point]], every: float, lowest: Point, angles: bool = True,
 ) -> Said:  # fmt: skip
     """Place the words. `heads` are shapes (px) of head and shaft to keep clear of at the top; `every`
-    (s) is the gap of the strobe, 0 where it does not show."""
+    (s) is the gap of the strobe, 0 where it does not show; `lowest` (m) the low point's place on its path;
+    `angles` whether those at the ball are told in a corner."""
     type_, (w, h) = theme.type, size
     line, gap = type_.line("small"), theme.gap
-    level = depth_of_marks(intent, struck)
+    level = _depth_of_marks(intent, struck)
     low = struck.swing.low_point if struck else intent.low_point
     flat = struck.swing.flat_spot if struck else intent.flat_spot
     named = turf.marks(struck) if struck and numbers else (TurfMark(TurfKind.LOW_POINT, low),)
     if numbers and not struck and flat > 0.0:
         named = (*named, TurfMark(TurfKind.FLAT_SPOT, min(low + flat / 2, 0.46 * turf.WIDE), flat))
-    at = [_inside(camera.at(m.x, level), w) for m in named]
+    foot = h - 1.9 * line  # marks stay over the words where the ground is seen from close by
+    at = [_inside(camera.at(m.x, level), w, foot) for m in named]
     items = tuple((turf_mark_words(m), p[0], "ink") for m, p in zip(named, at, strict=True))
     row = rail_of(type_, items, Rect(gap, h - line - 3, w - 2 * gap, line), "small")
     leaders, bracket = [], None
     for word in row:
         mark, end = named[word.item], at[word.item]
         if mark.kind is TurfKind.FLAT_SPOT:
-            left = _inside(camera.at(low - flat / 2, level), w)
+            left = _inside(camera.at(low - flat / 2, level), w, foot)
             bracket = (left, end)
-        elif struck and mark.kind is not TurfKind.LOW_POINT:
+        elif mark.kind is TurfKind.LOW_POINT:
+            end = camera.at(*lowest)
+        elif struck:
             end = camera.at(mark.x, _floor(struck, mark.x) - 0.001)
         leaders.append((word, end))
-    top = _top(theme, w, struck, intent, heads, every) if numbers else ()
+    top = _top(theme, w, struck, intent, heads, every, angles) if numbers else ()
     return Said((*row, *top), tuple(leaders), bracket)
 
 
-def _inside(at: Point, wide: float) -> Point:
-    return min(max(at[0], EDGE), wide - EDGE), at[1]
+def _inside(at: Point, wide: float, foot: float) -> Point:
+    return min(max(at[0], EDGE), wide - EDGE), min(at[1], foot)
 
 
 def _floor(shot: Shot, x: float) -> float:
@@ -88,7 +92,7 @@ def _floor(shot: Shot, x: float) -> float:
 
 def _top(
     theme: Theme, wide: float, struck: Shot | None, intent: Intent, heads: Sequence[Sequence[Point]],
-    every: float,
+    every: float, angular: bool,
 ) -> tuple[Word, ...]:  # fmt: skip
     """Angles at the ball in the upper corner that the club leaves free, and the gap of the strobe in
     the other or below."""
@@ -98,6 +102,8 @@ def _top(
     if struck:
         angles = turf.angles_at_ball(struck) if isfinite(struck.strike.time) else ""
         texts = [(f"made: {angles}", angles)] if angles else []
+    if not angular:
+        texts = []
     if every > 0.0:
         texts.append((f"club every {every * 1000:g} ms",))
     out: list[Word] = []
@@ -109,7 +115,7 @@ def _top(
         free = [
             c for c in corners
             if c.box.x > 0.5 * gap and c.box.right < wide - 0.5 * gap
-            and not any(_covers(c.box, shape) for shape in heads)
+            and clear_of(c.box, heads)
             and not any(_near(c.box, o.box, gap) for o in out)
         ]  # fmt: skip
         out += free[:1]
@@ -130,7 +136,7 @@ def beside(
         word for word in spots
         if word.box.x >= PAD and word.box.right <= wide - PAD
         and not any(_near(word.box, other.box, PAD) for other in taken.words)
-        and not any(_covers(word.box, shape) for shape in heads)
+        and clear_of(word.box, heads)
     )  # fmt: skip
     return next(clear, spots[-1])
 
@@ -139,14 +145,8 @@ def _near(a: Rect, b: Rect, gap: float) -> bool:
     return a.overlaps(Rect(b.x - 2 * gap, b.y, b.w + 4 * gap, b.h))
 
 
-def _covers(box: Rect, shape: Sequence[Point]) -> bool:
-    """Whether a line through the points runs into the plate of the box."""
-    plate = pygame.Rect(int(box.x - PAD - 6), int(box.y), int(box.w + 2 * PAD + 12), int(box.h))
-    return any(plate.clipline(a, b) for a, b in pairwise(shape))
-
-
-def draw_words(surface: pygame.Surface, theme: Theme, what: Said) -> None:
-    """Hairs and bracket on a light rim, then the words on plates of paper."""
+def draw_words(surface: pygame.Surface, theme: Theme, what: Said, thick: int = 1) -> None:
+    """Hairs and bracket `thick` px on a light rim, then the words on plates of paper."""
     ink, halo = theme.palette.ink, theme.palette.halo
     lines: list[list[Point]] = []
     if what.bracket:
@@ -156,7 +156,7 @@ def draw_words(surface: pygame.Surface, theme: Theme, what: Said) -> None:
         under = min(max(x, word.box.x + 5), word.box.right - 5)
         if y < word.box.y - 2:
             lines.append([(x, y), (x, max(word.box.y - 9, y)), (under, word.box.y)])
-    for width, tone in ((3, halo), (1, ink)):
+    for width, tone in ((thick + 2, halo), (thick, ink)):
         for line in lines:
             for a, b in pairwise(line):
                 pygame.draw.aaline(surface, tone, a, b, width)

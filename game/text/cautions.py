@@ -1,16 +1,19 @@
 """What is said wherever a drill may be taken to grass, and what a side view cannot show."""
 
-__all__ = ["CAUTIONS", "LIMITS", "NOTE", "PRESET_NOTE", "cautions"]
+__all__ = ["CAUTIONS", "LIMITS", "MODEL_NOTE", "NOTE", "PRESET_NOTE", "cautions"]
 
 NOTE = "This view shows height and distance, not left and right."
 PRESET_NOTE = "Player presets are illustrative."
+MODEL_NOTE = "A model, not a measurement of your swing."
 LIMITS = f"{NOTE} {PRESET_NOTE}"
 CAUTIONS = (  # common practice; at most 12 short words each
     "Taking it to grass? Keep two club lengths clear all round.",
-    "Indoors use soft balls.",
+    "Nobody stands in the line of flight.",
+    "Indoors use soft balls and beware of rebounds.",
+    "Hard mats hurt the wrists: use a thick one.",
     "Children need an adult beside them.",
     "Stop when something hurts.",
-    "For your own swing, a qualified coach decides.",
+    "For your own swing, ask a qualified coach.",
 )
 
 

@@ -20,6 +20,7 @@ __all__ = [
     "shares_words",
     "shown_words",
     "stop_words",
+    "turf_did",
 ]  # fmt: skip
 
 TITLES = {
@@ -75,11 +76,11 @@ def did_words(case: LessonCase, numbers: bool = True) -> str:
     """What the sole did and what the ball kept: `the edge digs, the ball keeps 40 % of its distance`."""
     strike = case.shot.strike
     if strike.contact is Contact.MISSED:
-        return f"{_turf_words(case.shot)}, the ball is missed"
+        return f"{turf_did(case.shot)}, the ball is missed"
     if not numbers:
-        return f"{_turf_words(case.shot)}: {_junior_ball(case)}"
+        return f"{turf_did(case.shot)}: {_junior_ball(case)}"
     kept = f"the ball keeps {percent(case.kept)} of its distance"
-    return f"{_turf_words(case.shot)}, {strike.contact.value}: {kept}"
+    return f"{turf_did(case.shot)}, {strike.contact.value}: {kept}"
 
 
 def _junior_ball(case: LessonCase) -> str:
@@ -88,7 +89,8 @@ def _junior_ball(case: LessonCase) -> str:
     return "too short" if case.kept < 1.0 else "too long"
 
 
-def _turf_words(shot: Shot) -> str:
+def turf_did(shot: Shot) -> str:
+    """What the club did in the ground: `the leading edge digs`."""
     ground = ground_of(shot.course)
     if ground == "sand":
         return f"the club {'digs through' if shot.strike.turf is TurfAction.DIG else 'slides over'} the sand"

@@ -36,11 +36,15 @@ class Cached(Generic[T]):
 
 
 @contextmanager
-def supersampled(surface: pygame.Surface, rect: Rect) -> Iterator[tuple[Pen, float, float]]:
-    """A Pen over the part of the surface in the rect, and the corner (px) its page pixels start from."""
+def supersampled(surface: pygame.Surface, rect: Rect, zoom: int = ZOOM) -> Iterator[tuple[Pen, float, float]]:
+    """A Pen over the part of the surface in the rect, and the corner (px) its page pixels start from. With
+    `zoom` 1 it draws on the surface itself: for large pictures, whose lines are wide."""
     at = pixels(rect).clip(surface.get_clip())
     if at.w < 1 or at.h < 1:
         yield Pen(pygame.Surface((1, 1), 0, 32), 1), rect.x, rect.y
+        return
+    if zoom == 1:
+        yield Pen(surface.subsurface(at), 1), at.x, at.y
         return
     fine = pygame.transform.scale(surface.subsurface(at), (at.w * ZOOM, at.h * ZOOM))
     yield Pen(fine, ZOOM), at.x, at.y
