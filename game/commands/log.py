@@ -12,7 +12,7 @@ from typing import Any
 from game.commands.report import print_grid, say
 from game.commands.values import whole
 
-__all__ = ["LOG_FORMAT", "add_options", "iso_day", "log_row", "run"]
+__all__ = ["LOG_FORMAT", "add_options", "attempt_data", "iso_day", "run"]
 
 LOG_FORMAT = 1
 NEWEST_SHOWN = 20
@@ -70,7 +70,7 @@ def run(args: Namespace) -> int:
     with to_read(data_home(args.data_dir)) as book:
         found: Iterable[Any] = attempts_of(book, args.player, scenario=args.scenario, since=args.since)
         last = args.last or (None if args.csv or args.json else NEWEST_SHOWN)
-        rows = map(log_row, deque(found, maxlen=last) if last else found)
+        rows = map(attempt_data, deque(found, maxlen=last) if last else found)
         if args.csv:
             _print_csv(rows)
         elif args.json:
@@ -85,7 +85,7 @@ def run(args: Namespace) -> int:
     return 0
 
 
-def log_row(one: Any) -> dict[str, Any]:
+def attempt_data(one: Any) -> dict[str, Any]:
     """One attempt, flat: SI with the unit in the key, None for what did not happen or was not asked."""
     from levels.answers import SI_KEYS
 

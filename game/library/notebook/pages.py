@@ -16,7 +16,16 @@ from levels.attempts import Attempt, NamedCause
 from levels.strengths import PlaceTally, ShotPlace, band_of
 from levels.teaching import MOST_SHOTS
 
-__all__ = ["COLUMNS", "attempts_of", "history", "lines_of", "map_of", "outside_of", "past_of", "progress_of"]
+__all__ = [
+    "COLUMNS",
+    "attempts_of",
+    "day_lines_of",
+    "history",
+    "map_of",
+    "outside_of",
+    "past_of",
+    "progress_of",
+]
 
 PAGE = 50  # attempts of a page of history
 COLUMNS = (
@@ -210,7 +219,7 @@ def map_of(book: Notebook, player: str) -> dict[ShotPlace, PlaceTally]:
 # ---- a day's line, drills outside
 
 
-def lines_of(book: Notebook, player: str) -> dict[date, str]:
+def day_lines_of(book: Notebook, player: str) -> dict[date, str]:
     """The one free line of each day."""
     rows: list[tuple[str, str]] = []
     with book.reading() as connection:

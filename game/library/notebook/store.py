@@ -26,7 +26,7 @@ __all__ = [
     "NotebookState",
     "part_hash",
     "player_name",
-    "put",
+    "put_attempt",
     "put_row",
 ]
 
@@ -193,7 +193,7 @@ class Notebook:
         try:
             connection.execute("BEGIN IMMEDIATE")
             for attempt in self.held:
-                put(connection, attempt)
+                put_attempt(connection, attempt)
             for pending in self._pending:
                 pending(connection)
             connection.execute("COMMIT")
@@ -239,7 +239,7 @@ def player_name(name: str) -> str:
     return name
 
 
-def put(connection: sqlite3.Connection, attempt: Attempt) -> None:
+def put_attempt(connection: sqlite3.Connection, attempt: Attempt) -> None:
     """Add one attempt inside a transaction; one that is there already is left as it is."""
     put_row(connection, row_of(attempt))
     if attempt.cause:
