@@ -225,6 +225,8 @@ def parse_answer(text: str, name: str = "answer") -> AnswerFile:
         if first["type"] == "json_invalid":
             why = str(first.get("ctx", {}).get("error", "")).rstrip(".")
             raise AnswerError([f"{name}: is not JSON: {why}."]) from None
+        if not first["loc"]:
+            raise AnswerError([f"{name}: is no answer; allowed: one object with format 1."]) from None
         raise AnswerError(_told(name, problems_of(error, AnswerFile, _TABLES))) from None
 
 

@@ -25,11 +25,11 @@ from physics.shot import replay
 from physics.spread import Spread, Stray
 
 __all__ = [
-    "PARTS", "Attempt", "AttemptResult", "AttemptTask", "NamedCause", "attempt_of", "replayed", "result_of",
-    "same_as_kept", "task_of",
+    "PRACTICE_PARTS", "Attempt", "AttemptResult", "AttemptTask", "NamedCause", "attempt_of", "replayed",
+    "result_of", "same_as_kept", "task_of",
 ]  # fmt: skip
 
-PARTS = ("", "blocked", "serial", "mixed", "review", "test")  # of the practice; "" for a shot at will
+PRACTICE_PARTS = ("", "blocked", "serial", "mixed", "review", "test")  # "" for a shot at will
 _ANY = Goal(strike="solid")  # facts of a shot that nobody set a goal for
 
 
@@ -104,7 +104,7 @@ class Attempt:
     passed: bool = False  # whether the task stood passed with this stroke
     hints: int = 0  # shown before it
     cause: NamedCause | None = None
-    part: str = ""  # one of PARTS
+    part: str = ""  # one of PRACTICE_PARTS
     assignment: str = ""  # id of the assignment it belongs to
     uid: str = ""  # given by the notebook; the same attempt is kept once
 
@@ -113,8 +113,9 @@ class Attempt:
             raise ValueError("an attempt needs a time with its offset from UTC")
         if self.when.utcoffset() != timedelta(seconds=self.offset):
             raise ValueError("an attempt's offset from UTC has to be in whole seconds")
-        if self.part not in PARTS:
-            raise ValueError(f"'{self.part}' is no part of practice; allowed: {', '.join(PARTS[1:])}")
+        if self.part not in PRACTICE_PARTS:
+            allowed = ", ".join(PRACTICE_PARTS[1:])
+            raise ValueError(f"'{self.part}' is no part of practice; allowed: {allowed}")
 
     @property
     def offset(self) -> int:

@@ -64,7 +64,7 @@ class Planned:
     """One shot of a drill: which task, in which part of practice."""
 
     task: str
-    part: str  # of levels.attempts.PARTS
+    part: str  # of levels.attempts.PRACTICE_PARTS
 
 
 def drill(tasks: Sequence[str], seed: int, mixed: bool = True) -> tuple[Planned, ...]:

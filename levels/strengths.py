@@ -19,7 +19,7 @@ __all__ = [
     "ShotPlace",
     "Strength",
     "band_of",
-    "places_of",
+    "shot_places",
     "strengths",
 ]
 
@@ -74,7 +74,7 @@ def band_of(distance: float) -> Band:
     return next((band for band in BANDS if distance < band[1]), BANDS[-1])
 
 
-def places_of(attempts: Iterable[Attempt]) -> dict[ShotPlace, PlaceTally]:
+def shot_places(attempts: Iterable[Attempt]) -> dict[ShotPlace, PlaceTally]:
     """The sums of attempts by field; attempts without a hole are left out."""
     out: dict[ShotPlace, PlaceTally] = {}
     for one in attempts:

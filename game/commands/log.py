@@ -2,6 +2,7 @@
 
 import csv
 import json
+import os
 import sys
 from argparse import SUPPRESS, ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Iterable, Iterator
@@ -11,7 +12,7 @@ from typing import Any
 from game.commands.report import print_grid, say
 from game.commands.values import whole
 
-__all__ = ["LOG_FORMAT", "add_options", "iso_day", "log_row", "run"]
+__all__ = ["LOG_FORMAT", "add_options", "attempt_data", "iso_day", "run"]
 
 LOG_FORMAT = 1
 NEWEST_SHOWN = 20
@@ -26,6 +27,11 @@ def iso_day(text: str) -> date:
         raise ArgumentTypeError(f"must be a date like 2025-11-30, not '{text}'") from None
 
 
+def _words(text: str) -> str:
+    """Type of a name in UTF-8, whatever the terminal says its signs are."""
+    return os.fsencode(text).decode("utf-8", "replace")
+
+
 def add_options(parser: ArgumentParser) -> None:
     """Options of the command."""
     form = parser.add_mutually_exclusive_group()
@@ -34,9 +40,12 @@ def add_options(parser: ArgumentParser) -> None:
         "--json", action="store_true", help="print JSON: SI, units stand in the keys, null for what was not"
     )
     parser.add_argument(
-        "--player", metavar="NAME", help="only this player's attempts; by default everybody's"
+        "--player",
+        metavar="NAME",
+        type=_words,
+        help="only this player's attempts; by default everybody's",
     )
-    parser.add_argument("--scenario", metavar="NAME", help="only attempts at this scenario")
+    parser.add_argument("--scenario", metavar="NAME", type=_words, help="only attempts at this scenario")
     parser.add_argument(
         "--since", metavar="DATE", type=iso_day, help="only attempts from that day on, like 2025-11-30"
     )
@@ -61,7 +70,7 @@ def run(args: Namespace) -> int:
     with to_read(data_home(args.data_dir)) as book:
         found: Iterable[Any] = attempts_of(book, args.player, scenario=args.scenario, since=args.since)
         last = args.last or (None if args.csv or args.json else NEWEST_SHOWN)
-        rows = map(log_row, deque(found, maxlen=last) if last else found)
+        rows = map(attempt_data, deque(found, maxlen=last) if last else found)
         if args.csv:
             _print_csv(rows)
         elif args.json:
@@ -76,7 +85,7 @@ def run(args: Namespace) -> int:
     return 0
 
 
-def log_row(one: Any) -> dict[str, Any]:
+def attempt_data(one: Any) -> dict[str, Any]:
     """One attempt, flat: SI with the unit in the key, None for what did not happen or was not asked."""
     from levels.answers import SI_KEYS
 

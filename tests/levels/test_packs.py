@@ -171,7 +171,7 @@ def test_a_name_stands_once_whatever_its_capitals() -> None:
         ("pack = 2", "f.toml, line 1, pack: 2 is newer than this program; allowed: 1."),
         ("pack = true", "f.toml, line 1, pack: is not a format number; allowed: 1."),
         (written(title=""), "title: '' has signs that do not belong here; allowed: name of the pack"),
-        (written(zz=1), "zz: is no key of this table; allowed: pack, title, from, plan, member."),
+        (written(zz=1), "zz: is no key of this table; allowed: pack, title, id, from, plan, member."),
         (written(**{"from": 3}), "from: 3 is not text; allowed: the coach's words"),
         (written(member=[]), "member: has 0 entries; allowed: 1 to 60."),
         (written(member="abc"), "member: 'abc' is not a list"),
@@ -273,7 +273,7 @@ def test_the_schema_is_that_of_the_model_and_knows_every_key() -> None:
     kept = Path(packs.__file__).with_name("pack_schema.json").read_text(encoding="utf-8")
     assert kept == packs.pack_schema_text(), "python -m levels.schema writes it anew"
     made = json.loads(kept)
-    assert set(made["properties"]) == {"pack", "title", "from", "plan", "member"}
+    assert set(made["properties"]) == {"pack", "title", "id", "from", "plan", "member"}
     assert made["properties"]["member"]["maxItems"] == MOST_MEMBERS
     assert all("description" in p for p in made["$defs"]["PracticePlan"]["properties"].values())
     full = pack_text(pack(words="w", plan=PracticePlan.model_validate(PLAN)))

@@ -2,7 +2,8 @@
 
 import random
 from dataclasses import replace
-from datetime import date, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta
+from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -23,7 +24,7 @@ from levels.practice import (
     review_due,
     rhythm_of,
 )
-from levels.strengths import ENOUGH, places_of, strengths
+from levels.strengths import ENOUGH, shot_places, strengths
 
 DAY = timedelta(days=1)
 FIRST = date(2025, 11, 3)
@@ -83,7 +84,7 @@ def test_the_map_tells_what_to_seek_and_what_to_be_careful_with() -> None:
         good = i % 2 == 0
         one = made_up(i, strokes=chance.gauss(2.2 if good else 2.8, 0.3), solid=good or i % 5 == 0)
         made.append(replace(one, family="low" if good else "high"))
-    found = {one.place.family: one for one in strengths(places_of(made))}
+    found = {one.place.family: one for one in strengths(shot_places(made))}
     assert (found["low"].advice, found["high"].advice) == ("seek", "careful")
     assert found["low"].solid
     assert found["low"].solid.value == 1.0
@@ -94,10 +95,10 @@ def test_the_map_tells_what_to_seek_and_what_to_be_careful_with() -> None:
 def test_below_fifteen_there_is_too_little_to_say() -> None:
     made = [replace(made_up(i, strokes=1.5), family="low") for i in range(ENOUGH - 1)]
     made += [replace(made_up(i, strokes=3.0 + i % 2), family="high") for i in range(60)]
-    found = {one.place.family: one for one in strengths(places_of(made))}
+    found = {one.place.family: one for one in strengths(shot_places(made))}
     assert found["low"].advice == "too little"
     assert found["high"].advice == ""  # nothing from there to hold it against
-    again = strengths(places_of([*made, replace(made[0], uid="x")]))
+    again = strengths(shot_places([*made, replace(made[0], uid="x")]))
     assert {one.place.family: one.advice for one in again}["high"] == "careful"
 
 
@@ -106,7 +107,7 @@ def test_shots_alike_are_neither_sought_nor_feared() -> None:
     made = [
         replace(made_up(i, strokes=chance.gauss(2.5, 0.4)), family=("low", "high")[i % 2]) for i in range(80)
     ]
-    assert {one.advice for one in strengths(places_of(made))} == {""}
+    assert {one.advice for one in strengths(shot_places(made))} == {""}
 
 
 # ---- a drill
@@ -118,7 +119,7 @@ def test_a_drill_is_blocked_then_serial_then_mixed(seed: int) -> None:
     assert [p.part for p in made] == ["blocked"] * BLOCK + ["serial"] * BLOCK + ["mixed"] * BLOCK
     assert {p.task for p in made[:BLOCK]} == {"a"}
     mixed = [p.task for p in made[2 * BLOCK - 1 :]]
-    assert all(x != y for x, y in zip(mixed, mixed[1:], strict=False))
+    assert all(x != y for x, y in pairwise(mixed))
     assert set(mixed) == {"a", "b", "c"}
 
 
@@ -186,7 +187,7 @@ def test_days_are_the_players_own_across_zones_and_summer_time() -> None:
     found = review_due("a", [made_up(1, name="a", passed=True, when=sunday)], date(2025, 4, 7))
     assert found
     assert found.due == date(2025, 4, 8)
-    assert sunday.astimezone(timezone.utc).date() == date(2025, 4, 6)
+    assert sunday.astimezone(UTC).date() == date(2025, 4, 6)
 
 
 def test_what_is_due_comes_mixed_before_the_drill() -> None:
@@ -295,7 +296,7 @@ def test_a_learner_of_sixty_days() -> None:
     by_month = [[a.result.met for a in made if a.day.month == month] for month in (11, 12)]
     early, late = (sum(map(bool, month)) / len(month) for month in by_month if month)
     assert late > early
-    (field,) = strengths(places_of(made))
+    (field,) = strengths(shot_places(made))
     assert field.solid
     assert field.solid.low < sum(bool(a.result.met) for a in made) / len(made) < field.solid.high
     assert field.solid.high - field.solid.low < 0.1

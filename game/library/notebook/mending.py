@@ -17,7 +17,7 @@ from game.library.notebook.files import name_after, newest, opened
 from game.library.notebook.pages import COLUMNS
 from game.library.notebook.rows import SHARED, AttemptRow, RowError, attempt_of_row
 from game.library.notebook.schema import migrate
-from game.library.notebook.store import part_hash, put
+from game.library.notebook.store import part_hash, put_attempt
 from levels.attempts import Attempt, NamedCause
 
 __all__ = ["Mended", "mend"]
@@ -68,7 +68,7 @@ def mend(home: Path) -> Mended:
                 if beside.exists():
                     shutil.copyfile(beside, room / beside.name)
             for attempt in _salvaged(room / damaged.name, connection):
-                _try(connection, lambda c, one=attempt: put(c, one))  # type: ignore[misc]
+                _try(connection, lambda c, one=attempt: put_attempt(c, one))  # type: ignore[misc]
             _take_others(connection, room / damaged.name)
             after = _count(connection)
             connection.execute("PRAGMA journal_mode = DELETE")  # one file, whole under its name

@@ -13,12 +13,20 @@ from game.library.notebook.rows import SHARED, AttemptRow, RowError, attempt_of_
 from game.library.notebook.store import Notebook
 from game.library.progress import KEPT_GAPS, Past, Progress
 from levels.attempts import Attempt, NamedCause
-from levels.strengths import BANDS, PlaceTally, ShotPlace
+from levels.strengths import PlaceTally, ShotPlace, band_of
 from levels.teaching import MOST_SHOTS
 
-__all__ = ["COLUMNS", "attempts_of", "history", "lines_of", "map_of", "outside_of", "past_of", "progress_of"]
+__all__ = [
+    "COLUMNS",
+    "attempts_of",
+    "day_lines_of",
+    "history",
+    "map_of",
+    "outside_of",
+    "past_of",
+    "progress_of",
+]
 
-_ESCAPED = r"ESCAPE '\'"
 PAGE = 50  # attempts of a page of history
 COLUMNS = (
     "uid", "utc_us", "offset_s", "day", "scenario", "title", "digest", "controls", "stray", "seed", "lie",
@@ -64,25 +72,39 @@ def history(
         first, start = held[page * size : (page + 1) * size], 0
     else:
         first, start = [], page * size - len(held)
-    where, values = "WHERE p.name = ?", [player]
-    if words:
-        likely = "%" + words.replace("\\", r"\\").replace("%", r"\%").replace("_", r"\_") + "%"
-        names = ("scenario", "title", "strike", "contact", "lie", "outcome")
-        where += f" AND ({' OR '.join(f'a.{name} LIKE ? {_ESCAPED}' for name in names)})"
-        values += [likely] * len(names)
-    if day:
-        where, values = f"{where} AND a.day = ?", [*values, day.isoformat()]
     out: list[Attempt] = list(first)
     with book.reading() as connection:
-        order = "ORDER BY a.id DESC LIMIT ? OFFSET ?"
-        out += rows_where(connection, f"{where} {order}", (*values, size - len(first), start))
+        numbers = _numbers(connection, player, words, day, size - len(first), start)
+        marks = ", ".join("?" * len(numbers))
+        out += rows_where(connection, f"WHERE a.id IN ({marks}) ORDER BY a.id DESC", numbers)
     return tuple(out)
+
+
+def _numbers(
+    connection: sqlite3.Connection, player: str, words: str, day: date | None, size: int, start: int
+) -> tuple[int, ...]:
+    """Numbers of the attempts of a page, found in indexes alone."""
+    if (own := _player(connection, player)) is None:
+        return ()
+    where = "player_id = ?"
+    values: list[Any] = [own]
+    if words:  # few different ones are said of many attempts
+        said = connection.execute("SELECT DISTINCT words FROM attempts WHERE player_id = ?", (own,))
+        fitting = [one for (one,) in said if words.lower() in one.lower()]
+        where += f" AND words IN ({', '.join('?' * len(fitting))})"
+        values += fitting
+    if day:
+        where, values = f"{where} AND day = ?", [*values, day.isoformat()]
+    found = connection.execute(
+        f"SELECT id FROM attempts WHERE {where} ORDER BY id DESC LIMIT ? OFFSET ?", (*values, size, start)
+    )
+    return tuple(number for (number,) in found)
 
 
 def _fits(attempt: Attempt, words: str, day: date | None) -> bool:
     task, result = attempt.task, attempt.result
-    said = (task.name, task.title, result.strike, result.contact, attempt.lie, result.outcome)
-    return (day is None or attempt.day == day) and any(words.lower() in one.lower() for one in said)
+    said = (task.name, task.title, attempt.lie, result.strike, result.contact, result.outcome)
+    return (day is None or attempt.day == day) and words.lower() in " ".join(said).lower()
 
 
 def attempts_of(
@@ -119,15 +141,24 @@ def past_of(book: Notebook, player: str, scenario: str) -> Past:
     return _with_held(book, player, {scenario: past})[scenario]
 
 
+# from one name to the next by the index, instead of over every attempt
+_SCENARIOS = """
+WITH RECURSIVE names (name) AS (
+    SELECT min(scenario) FROM attempts WHERE player_id = ?1 AND scenario > ''
+    UNION ALL
+    SELECT (SELECT min(scenario) FROM attempts WHERE player_id = ?1 AND scenario > name)
+    FROM names WHERE name IS NOT NULL
+)
+SELECT name FROM names WHERE name IS NOT NULL UNION SELECT scenario FROM earlier WHERE player_id = ?1
+"""
+
+
 def progress_of(book: Notebook, player: str) -> Progress:
     """The past of every scenario a player has tried. A view: nothing is kept besides the attempts."""
     pasts: dict[str, Past] = {}
     with book.reading() as connection:
         if (own := _player(connection, player)) is not None:
-            asked = "SELECT scenario FROM attempts WHERE player_id = ?1 AND scenario != '' GROUP BY scenario"
-            names = connection.execute(
-                f"{asked} UNION SELECT scenario FROM earlier WHERE player_id = ?1", (own,)
-            )
+            names = connection.execute(_SCENARIOS, (own,))
             pasts = {name: _past(connection, own, name) for (name,) in names.fetchall()}
     return Progress(_with_held(book, player, pasts))
 
@@ -171,27 +202,24 @@ def _with_held(book: Notebook, player: str, pasts: dict[str, Past]) -> dict[str,
 
 def map_of(book: Notebook, player: str) -> dict[ShotPlace, PlaceTally]:
     """The sums behind the strengths map, for all attempts on the disk; `levels.strengths` reads them."""
-    steps = " ".join(f"WHEN distance_m < {far!r} THEN {i}" for i, (_, far) in enumerate(BANDS[:-1]))
-    sums = "count(strokes), total(strokes), total(strokes * strokes), total(solid), count(solid)"
-    gaps = "count(stop_gap_m), total(abs(stop_gap_m)), total(stop_gap_m * stop_gap_m)"
     rows: list[tuple[Any, ...]] = []
     with book.reading() as connection:
         rows = connection.execute(
-            f"SELECT lie, family, CASE {steps} ELSE {len(BANDS) - 1} END AS band, {sums}, {gaps} "
-            "FROM attempts WHERE player_id = (SELECT id FROM players WHERE name = ?) "
-            "AND distance_m IS NOT NULL GROUP BY lie, family, band",
+            "SELECT lie, family, decimetres, scored, strokes, strokes_squared, solid, tries, called, gap, "
+            "gap_squared FROM tallies WHERE player_id = (SELECT id FROM players WHERE name = ?)",
             (player,),
         ).fetchall()
-    return {
-        ShotPlace(lie, family, BANDS[band]): PlaceTally(n, s, s2, int(solid), tries, calls, g, g2)
-        for lie, family, band, n, s, s2, solid, tries, calls, g, g2 in rows
-    }
+    out: dict[ShotPlace, PlaceTally] = {}
+    for lie, family, decimetres, *sums in rows:
+        place = ShotPlace(lie, family, band_of(decimetres / 10.0))
+        out[place] = out.get(place, PlaceTally()).plus(PlaceTally(*sums))
+    return out
 
 
 # ---- a day's line, drills outside
 
 
-def lines_of(book: Notebook, player: str) -> dict[date, str]:
+def day_lines_of(book: Notebook, player: str) -> dict[date, str]:
     """The one free line of each day."""
     rows: list[tuple[str, str]] = []
     with book.reading() as connection:

@@ -1,7 +1,8 @@
 """The tables of the notebook, and the numbered steps that bring an older file up to today's.
 
 Attempts are only ever added: triggers refuse to change or delete them. What many attempts share (club,
-course, spread, scenario text) is kept once, under the hash of its text.
+course, spread, scenario text) is kept once, under the hash of its text. The sums behind the map grow with
+each attempt, in the same transaction.
 """
 
 import sqlite3
@@ -60,13 +61,44 @@ CREATE TABLE attempts (
     hints INTEGER NOT NULL,
     part TEXT NOT NULL,
     assignment TEXT NOT NULL,
-    stop_gap_m REAL GENERATED ALWAYS AS (rest_m - call_stop_m) VIRTUAL
+    stop_gap_m REAL GENERATED ALWAYS AS (rest_m - call_stop_m) STORED,
+    words TEXT GENERATED ALWAYS AS (
+        scenario || ' ' || title || ' ' || lie || ' ' || strike || ' ' || contact || ' ' || outcome
+    ) STORED
 ) STRICT;
+CREATE INDEX attempts_of_player ON attempts (player_id);
+CREATE INDEX attempts_by_words ON attempts (player_id, words);
 CREATE INDEX attempts_of_scenario ON attempts (player_id, scenario, id, met, passed, stop_gap_m);
 CREATE INDEX attempts_of_day ON attempts (player_id, day);
 CREATE INDEX attempts_of_assignment ON attempts (assignment, player_id);
-CREATE INDEX attempts_of_place
-    ON attempts (player_id, lie, family, distance_m, strokes, solid, stop_gap_m);
+CREATE TABLE tallies (
+    player_id INTEGER NOT NULL REFERENCES players (id),
+    lie TEXT NOT NULL,
+    family TEXT NOT NULL,
+    decimetres INTEGER NOT NULL,
+    scored INTEGER NOT NULL,
+    strokes REAL NOT NULL,
+    strokes_squared REAL NOT NULL,
+    solid INTEGER NOT NULL,
+    tries INTEGER NOT NULL,
+    called INTEGER NOT NULL,
+    gap REAL NOT NULL,
+    gap_squared REAL NOT NULL,
+    PRIMARY KEY (player_id, lie, family, decimetres)
+) STRICT;
+CREATE TRIGGER attempts_are_counted AFTER INSERT ON attempts WHEN NEW.distance_m IS NOT NULL
+BEGIN
+    INSERT INTO tallies VALUES (
+        NEW.player_id, NEW.lie, NEW.family, CAST(NEW.distance_m * 10.0 AS INTEGER),
+        NEW.strokes IS NOT NULL, ifnull(NEW.strokes, 0.0), ifnull(NEW.strokes * NEW.strokes, 0.0),
+        NEW.solid, 1, NEW.stop_gap_m IS NOT NULL, ifnull(abs(NEW.stop_gap_m), 0.0),
+        ifnull(NEW.stop_gap_m * NEW.stop_gap_m, 0.0)
+    ) ON CONFLICT (player_id, lie, family, decimetres) DO UPDATE SET
+        scored = scored + excluded.scored, strokes = strokes + excluded.strokes,
+        strokes_squared = strokes_squared + excluded.strokes_squared, solid = solid + excluded.solid,
+        tries = tries + excluded.tries, called = called + excluded.called, gap = gap + excluded.gap,
+        gap_squared = gap_squared + excluded.gap_squared;
+END;
 CREATE TABLE causes (
     uid TEXT PRIMARY KEY REFERENCES attempts (uid),
     chosen TEXT NOT NULL,

@@ -19,7 +19,16 @@ from game.library.notebook.rows import SHARED, AttemptRow, row_of
 from game.library.notebook.schema import NewerNotebookError, migrate
 from levels.attempts import Attempt, NamedCause
 
-__all__ = ["FIRST_PLAYER", "LONGEST_NAME", "Notebook", "NotebookState", "part_hash", "player_name", "put"]
+__all__ = [
+    "FIRST_PLAYER",
+    "LONGEST_NAME",
+    "Notebook",
+    "NotebookState",
+    "part_hash",
+    "player_name",
+    "put_attempt",
+    "put_row",
+]
 
 NotebookState = Literal["open", "away", "damaged", "newer"]
 FIRST_PLAYER = "Player 1"
@@ -184,7 +193,7 @@ class Notebook:
         try:
             connection.execute("BEGIN IMMEDIATE")
             for attempt in self.held:
-                put(connection, attempt)
+                put_attempt(connection, attempt)
             for pending in self._pending:
                 pending(connection)
             connection.execute("COMMIT")
@@ -230,9 +239,15 @@ def player_name(name: str) -> str:
     return name
 
 
-def put(connection: sqlite3.Connection, attempt: Attempt) -> None:
+def put_attempt(connection: sqlite3.Connection, attempt: Attempt) -> None:
     """Add one attempt inside a transaction; one that is there already is left as it is."""
-    row = row_of(attempt)
+    put_row(connection, row_of(attempt))
+    if attempt.cause:
+        _put_cause(connection, attempt.uid, attempt.cause)
+
+
+def put_row(connection: sqlite3.Connection, row: AttemptRow) -> None:
+    """Add one row, sealed, inside a transaction."""
     columns = row.sealed()
     values = {
         "player_id": _player_id(connection, columns.pop("player")),
@@ -244,8 +259,6 @@ def put(connection: sqlite3.Connection, attempt: Attempt) -> None:
         f"INSERT INTO attempts ({', '.join(values)}) VALUES ({places}) ON CONFLICT (uid) DO NOTHING",
         tuple(values.values()),
     )
-    if attempt.cause:
-        _put_cause(connection, attempt.uid, attempt.cause)
 
 
 def _put_cause(connection: sqlite3.Connection, uid: str, cause: NamedCause) -> None:
