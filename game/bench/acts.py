@@ -6,8 +6,9 @@ from functools import partial
 
 import pygame
 
-from game.bench.model import State, is_poor, shown_control
+from game.bench.model import State, entries_of, is_poor, shown_control, state_from
 from game.bench.why import Why
+from game.library.bench_setup import Entries, keep_bench, kept_bench
 from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
@@ -31,6 +32,8 @@ class BenchActs(Screen):
     def __init__(self, app: Host) -> None:
         super().__init__(app)
         self.state = State()
+        self._before: Entries = {}  # as last read or kept
+        self._entered = False
         self.session, self.table = Session(app), NumberTable()
         self.ribbon = self.session.ribbon
         self.asked_why = Why(self.again)
@@ -65,11 +68,30 @@ class BenchActs(Screen):
         return self.session.moving
 
     def enter(self) -> None:
+        if not self.state.scene and not self._entered and self.app.home is not None:
+            self._before, problem = kept_bench(self.app.home)
+            if self._before:
+                self.state = state_from(self._before)
+                self.panel.sync(self.state.now.setup, self.state.now.motion)
+            if problem:
+                self.app.say(problem)
+        self._entered = True
         if self.state.shot is None:
             self.ask_stops()
 
     def leave(self) -> None:
         self.session.pause()
+        own = self.own_state
+        if own.scene is None and self.app.home is not None:
+            entries = entries_of(own)
+            if problem := keep_bench(self.app.home, entries, self._before):
+                self.app.say(problem)
+            self._before = entries
+
+    @property
+    def own_state(self) -> State:
+        """The player's own, whatever is on show."""
+        return self.state
 
     # ---- changing
 

@@ -73,7 +73,7 @@ class Parts:
             tooltip="Which club you play with: loft, then bounce.",
         )  # fmt: skip
         self.ground = Choice(
-            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES], GROUND_NAMES.index(s.ground),
+            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES], 0 if s.scene else GROUND_NAMES.index(s.ground),
             lambda i: bench.lie_on(GROUND_NAMES[i]), tooltip="What the ball sits on.",
         )  # fmt: skip
         self.player = Choice(
@@ -124,7 +124,8 @@ class Parts:
         self.mend.enabled = b.asked_why.repair is not None
         acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
-        choices = (self.club, self.ground, self.player, *told)
+        lie = () if b.state.scene else (self.ground,)
+        choices = (self.club, *lie, self.player, *told)
         self.controls = _filled(
             self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
         )
