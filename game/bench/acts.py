@@ -69,12 +69,13 @@ class BenchActs(Screen):
 
     def enter(self) -> None:
         if not self.state.scene and not self._entered and self.app.home is not None:
-            self._before, problem = kept_bench(self.app.home)
-            if self._before:
-                self.state = state_from(self._before)
+            kept, problem = kept_bench(self.app.home)
+            if kept:
+                self.state = state_from(kept)
                 self.panel.sync(self.state.now.setup, self.state.now.motion)
             if problem:
                 self.app.say(problem)
+            self._before = entries_of(self.state)
         self._entered = True
         if self.state.shot is None:
             self.ask_stops()

@@ -73,7 +73,8 @@ class Parts:
             tooltip="Which club you play with: loft, then bounce.",
         )  # fmt: skip
         self.ground = Choice(
-            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES], 0 if s.scene else GROUND_NAMES.index(s.ground),
+            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES],
+            0 if s.scene else GROUND_NAMES.index(s.ground),
             lambda i: bench.lie_on(GROUND_NAMES[i]), tooltip="What the ball sits on.",
         )  # fmt: skip
         self.player = Choice(
