@@ -13,7 +13,7 @@ from game.library.bench_setup import FILE
 from game.library.settings import Settings
 from game.play.round import Step, begin
 from game.play.screen import Play
-from levels.files import library
+from levels.files import load_library
 from tests.ui_events import key
 
 
@@ -70,8 +70,9 @@ def test_two_windows_lose_nothing(tmp_path):
 
 
 def test_a_scenario_opens_on_the_bench_and_play_comes_back_as_it_was(tmp_path):
-    scenario = next(s for s in library() if s.course().hazards)
+    scenario = load_library("harrow-fen-sheepfold-wall")
     app = App.headless((1280, 800), Settings(reduced_motion=True), None, tmp_path)
+    app.frame([], 0.016)
     play = Play(app, begin("x", scenario))
     app.push(play)
     while play.r.step is not Step.SET:
