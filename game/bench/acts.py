@@ -16,7 +16,7 @@ from game.shot_view.numbers import NumberTable
 from game.shot_view.session import Session, Shown, shown_with_spray
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
-from levels.strokes import STROKES, ManyStrokes, strokes_in_parts
+from levels.strokes import MANY, ManyStrokes, strokes_in_parts
 from physics.shot import play
 
 __all__ = ["BenchActs"]
@@ -155,7 +155,7 @@ class BenchActs(Screen):
             self.worker.forget("kept stops")
             self.kept_many = None
             return
-        if known is None or known.count < STROKES:
+        if known is None or known.count < MANY:
             job = partial(strokes_in_parts, s.course, s.kept.setup, s.kept.motion, s.spread)
             self.worker.ask("kept stops", job, self._hear_kept)
 

@@ -28,7 +28,7 @@ from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
 from game.ui.widget import walk
-from levels.opening import LEAN, Asked, NextThing
+from levels.opening import LEAN, NextMove, NextThing
 from levels.strokes import ManyStrokes
 from physics.address import Motion, Setup
 from physics.course import Course
@@ -280,7 +280,7 @@ class Bench(OpeningActs):
             return None
         if self.ready:
             return self.parts.go
-        return self.parts.ground if self.thing.asked is Asked.LIE else self.panel.sliders.get(LEAN)
+        return self.parts.ground if self.thing.asked is NextMove.LIE else self.panel.sliders.get(LEAN)
 
     def point_at(self, thing: NextThing) -> None:
         self.again()

@@ -90,6 +90,7 @@ def test_a_scenario_opens_on_the_bench_and_play_comes_back_as_it_was(tmp_path):
     for _ in range(3):
         app.frame([key(pygame.K_SPACE, 0, " ")], 0.016)
     assert bench.state.shot.course == scenario.course()
+    app.toast.hide()
     app.frame([key(pygame.K_ESCAPE)], 0.016)
     assert app.screen is play
     assert play.r == left

@@ -13,7 +13,7 @@ from game.bench.opening import next_dig
 from game.bench.screen import Bench
 from game.library.settings import Settings
 from game.text.opening import GUIDE_END
-from levels.opening import LEAN, Asked, dug_in
+from levels.opening import LEAN, NextMove, dug_in
 from physics.shot import play
 from tests.ui_events import key
 
@@ -37,12 +37,12 @@ def begun(ground: str = "fairway", **settings) -> tuple[App, Bench]:
     return app, screen
 
 
-def follow(app: App, screen: Bench) -> Asked:
+def follow(app: App, screen: Bench) -> NextMove:
     """Do what the guide names with the arrow keys, on the control it has put the focus on, and play."""
     thing = screen.thing
     assert thing
     assert app.focus.widget is screen._named
-    if thing.asked is Asked.LIE:
+    if thing.asked is NextMove.LIE:
         for _ in GROUNDS:
             if screen.state.ground != thing.lie:
                 app.frame([LEFT if GROUNDS.index(thing.lie) < screen.parts.ground.index else RIGHT], 0.016)
@@ -76,15 +76,15 @@ def test_on_every_lie_the_named_next_thing_does_what_was_promised(ground, detail
         seed, promised = screen.state.seed, screen.thing
         turns.append(follow(app, screen))
         shot = screen.state.shot
-        if promised.asked is Asked.LIE:
+        if promised.asked is NextMove.LIE:
             assert screen.state.seed == seed
             assert promised.now
             assert screen.thing
-            assert screen.thing.asked is Asked.ADD
-        elif promised.asked is Asked.ADD:
+            assert screen.thing.asked is NextMove.ADD
+        elif promised.asked is NextMove.ADD:
             dug = True
             assert dug_in(shot)
-        elif promised.asked is Asked.MEND:
+        elif promised.asked is NextMove.MEND:
             assert shot.strike.solid
     assert dug
     assert screen.stage == "end", turns
@@ -128,7 +128,7 @@ def test_what_is_played_instead_is_told_and_the_next_thing_is_named():
     app.frame([], 0.016)
     assert screen.state.shot.strike.solid
     assert "came off" in screen.guide_words
-    assert screen.thing.asked is Asked.ADD
+    assert screen.thing.asked is NextMove.ADD
 
 
 def test_another_player_or_club_is_worked_out_anew_and_a_machine_ends_it():
