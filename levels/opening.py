@@ -37,8 +37,8 @@ class NextMove(StrEnum):
 
 @dataclass(frozen=True)
 class NextThing:
-    """`value` (rad) of added lean, `lie` for NextMove.LIE. `now` and `then`: solid shares with the lean there is
-    (none added for LIE) and with what is spoken of; counted where one stroke does not say it."""
+    """`value` (rad) of added lean, `lie` for NextMove.LIE. `now` and `then`: solid shares with the lean there
+    is (none added for LIE) and with what is spoken of; counted where one stroke does not say it."""
 
     asked: NextMove
     value: float = 0.0

@@ -105,6 +105,8 @@ class Parts:
         self.lessons = tuple(
             act(words, partial(bench.learn, name)) for name, words in bench.lesson_buttons()
         )  # fmt: skip
+        self.back = act("Back", lambda: bench.app.pop(), hint="Esc",
+                        tooltip="Back to the scenario, as you left it.")  # fmt: skip
         self.leave = act("My own set-up", bench.leave_lesson, hint="Esc",
                          tooltip="Leave the lesson; everything is as it was.")  # fmt: skip
 
@@ -119,7 +121,7 @@ class Parts:
         self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
-        acts = [self.why, self.count, self.learn]
+        acts = [*((self.back,) if b.state.scene else ()), self.why, self.count, self.learn]
         if not b.junior:
             acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
         self.mend.enabled = b.asked_why.repair is not None
