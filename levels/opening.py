@@ -16,7 +16,7 @@ from physics.shot import play
 from physics.spread import Spread
 
 __all__ = [
-    "HIDES", "LEAN", "Asked", "NextThing", "dug_in", "lean_that_digs", "lean_that_mends", "solid_with",
+    "HIDES", "LEAN", "NextMove", "NextThing", "dug_in", "lean_that_digs", "lean_that_mends", "solid_with",
 ]  # fmt: skip
 
 LEAN = "lean_change"  # the control the lesson is about
@@ -26,7 +26,7 @@ HIDES = radians(12.0)  # added lean that is counted where no lean digs
 COUNTED = 400  # strokes
 
 
-class Asked(StrEnum):
+class NextMove(StrEnum):
     """What the pupil is asked to do."""
 
     ADD = "add lean"  # the stroke will dig
@@ -37,10 +37,10 @@ class Asked(StrEnum):
 
 @dataclass(frozen=True)
 class NextThing:
-    """`value` (rad) of added lean, `lie` for Asked.LIE. `now` and `then`: solid shares with the lean there is
-    (none added for LIE) and with what is spoken of; counted where one stroke does not say it."""
+    """`value` (rad) of added lean, `lie` for NextMove.LIE. `now` and `then`: solid shares with the lean there
+    is (none added for LIE) and with what is spoken of; counted where one stroke does not say it."""
 
-    asked: Asked
+    asked: NextMove
     value: float = 0.0
     lie: str = ""
     now: Share | None = None

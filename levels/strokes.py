@@ -17,9 +17,9 @@ from physics.quality import SOLID as SOLID_KIND
 from physics.run import HOLED, REST
 from physics.spread import Spread, draw_strays
 
-__all__ = ["SHOWN", "STROKES", "ManyStrokes", "StrikeKind", "strokes_in_parts"]
+__all__ = ["MANY", "SHOWN", "ManyStrokes", "StrikeKind", "strokes_in_parts"]
 
-STROKES, PARTS = 500, 5  # counted, and in how many steps they come
+MANY, PARTS = 500, 5  # counted, and in how many steps they come
 SHOWN = 50  # the first of them, shown one by one
 
 
@@ -68,7 +68,7 @@ class ManyStrokes:
 
 
 def strokes_in_parts(
-    course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0, strokes: int = STROKES
+    course: Course, setup: Setup, motion: Motion, spread: Spread, seed: int = 0, strokes: int = MANY
 ) -> Iterator[ManyStrokes]:
     """The strokes of `physics.cloud.cloud` with that seed, more at each step, on one thread.
 

@@ -296,7 +296,9 @@ class App:
             paint.box(surface, Rect(0, self.box.y - theme.line, self.box.w, theme.line), theme.palette.rule)
             self._bar.draw(surface, theme)
         self.toast.draw(surface, theme, self._foot, self._idle())
-        self.tip.draw(surface, theme, Rect(0, 0, self._foot.w, self._foot.y))
+        if self.tip.widget:
+            others = [w.rect for w in self.focus.order() if w is not self.tip.widget]
+            self.tip.draw(surface, theme, Rect(0, 0, self._foot.w, self._foot.y), others)
 
     def _idle(self) -> str:
         """What the caption line says when there is nothing to say."""

@@ -1,3 +1,5 @@
-"""The Bench: set, play, see why. Free rehearsal on a simple green."""
+"""The door of the Bench: set, play, see why; a scenario can be opened on it."""
 
-__all__: list[str] = []
+from game.bench.screen import Bench, scenario_on_bench
+
+__all__ = ["Bench", "scenario_on_bench"]

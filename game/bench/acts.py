@@ -6,8 +6,9 @@ from functools import partial
 
 import pygame
 
-from game.bench.model import State, is_poor, shown_control
+from game.bench.model import State, entries_of, is_poor, shown_control, state_from
 from game.bench.why import Why
+from game.library.bench_setup import Entries, keep_bench, kept_bench
 from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
@@ -16,7 +17,7 @@ from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
-from levels.strokes import STROKES, ManyStrokes, strokes_in_parts
+from levels.strokes import MANY, ManyStrokes, strokes_in_parts
 from physics.shot import play
 
 __all__ = ["NO_SCAR_PAIR", "BenchActs"]
@@ -33,6 +34,8 @@ class BenchActs(Screen):
     def __init__(self, app: Host) -> None:
         super().__init__(app)
         self.state = State()
+        self._before: Entries = {}  # as last read or kept
+        self._entered = False
         self.session, self.table = Session(app), NumberTable()
         self.ribbon = self.session.ribbon
         self.asked_why = Why(self.again)
@@ -68,11 +71,31 @@ class BenchActs(Screen):
         return self.session.moving
 
     def enter(self) -> None:
+        if not self.state.scene and not self._entered and self.app.home is not None:
+            kept, problem = kept_bench(self.app.home)
+            if kept:
+                self.state = state_from(kept)
+                self.panel.sync(self.state.now.setup, self.state.now.motion)
+            if problem:
+                self.app.say(problem)
+            self._before = entries_of(self.state)
+        self._entered = True
         if self.state.shot is None:
             self.ask_stops()
 
     def leave(self) -> None:
         self.session.pause()
+        own = self.own_state
+        if own.scene is None and self.app.home is not None:
+            entries = entries_of(own)
+            if problem := keep_bench(self.app.home, entries, self._before):
+                self.app.say(problem)
+            self._before = entries
+
+    @property
+    def own_state(self) -> State:
+        """The player's own, whatever is on show."""
+        return self.state
 
     # ---- changing
 
@@ -135,7 +158,7 @@ class BenchActs(Screen):
             self.worker.forget("kept stops")
             self.kept_many = None
             return
-        if known is None or known.count < STROKES:
+        if known is None or known.count < MANY:
             job = partial(strokes_in_parts, s.course, s.kept.setup, s.kept.motion, s.spread)
             self.worker.ask("kept stops", job, self._hear_kept)
 

@@ -95,6 +95,10 @@ class LessonActs(BenchActs):
         return self._own is not None
 
     @property
+    def own_state(self) -> State:
+        return self._own.state if self._own else self.state
+
+    @property
     def impact(self) -> float:
         """When B meets the ball (s); when it is deepest if it never does."""
         shot = self.state.shot

@@ -6,6 +6,7 @@ Pure values: every change gives a new Bench state. Nothing here draws or compute
 from dataclasses import dataclass, field, replace
 from math import hypot, isfinite
 
+from game.library.bench_setup import Entries
 from game.text.quantity import shown_control
 from physics.address import CONTROLS, Intention
 from physics.course import Course, level_course
@@ -14,7 +15,8 @@ from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "GROUNDS", "HOLE", "Setting", "State", "differences", "is_poor", "shown_control",
+    "GROUNDS", "HOLE", "Setting", "State", "differences", "entries_of", "is_poor", "shown_control",
+    "state_from",
 ]  # fmt: skip
 
 HOLE = 8.0  # m
@@ -55,9 +57,13 @@ class State:
     ghost: Shot | None = field(default=None, repr=False)
     kept: Setting | None = None
     kept_shot: Shot | None = field(default=None, repr=False)
+    scene: Course | None = field(default=None, repr=False)  # of a scenario, in place of the simple green
+    usual: Setting | None = None  # what "standard" means there
 
     @property
     def course(self) -> Course:
+        if self.scene is not None:
+            return self.scene
         return level_course(self.ground, self.hole, f"Harrow Fen, from {SURFACES[self.ground].label}")
 
     @property
@@ -83,8 +89,8 @@ class State:
 
     def on(self, ground: str) -> "State":
         """The ball on other ground, brushed as deep as is usual there unless the player set the depth; shots
-        from the old one are put away. KeyError for unknown ground."""
-        if ground == self.ground:
+        from the old one are put away. A scenario's ground stays. KeyError for unknown ground."""
+        if ground == self.ground or self.scene is not None:
             return self
         now, settled = self.now.lying_on(ground), self.settled.lying_on(ground)
         kept = self.kept and self.kept.lying_on(ground)
@@ -94,8 +100,8 @@ class State:
 
     @property
     def standard(self) -> Setting:
-        """A plain chip from this ground."""
-        return Setting().lying_on(self.ground)
+        """A plain chip from this ground, or what the scenario starts with."""
+        return self.usual or Setting().lying_on(self.ground)
 
     def played(self, shot: Shot, kept: Shot | None = None) -> "State":
         """After a shot (and the same stroke with the kept setting)."""
@@ -117,6 +123,23 @@ class State:
         return replace(
             self, now=self.kept, kept=self.now, settled=self.kept, shot=shots[0], kept_shot=shots[1]
         )
+
+
+def entries_of(state: State) -> Entries:
+    """What is kept of it between two starts; a depth that goes with the lie is not."""
+    s = state.now
+    own = {name: s.value(name) for name in CONTROLS if name != "depth" or s.own_depth}
+    return {"club": s.setup.club.name, "ground": state.ground, "player": state.player, **own}
+
+
+def state_from(entries: Entries) -> State:
+    """A Bench with these set; whatever is not among them is standard."""
+    state = State().on(str(entries.get("ground", State().ground)))
+    now = state.now.with_club(str(entries.get("club", state.now.setup.club.name)))
+    for name, value in entries.items():
+        if name in CONTROLS:
+            now = now.with_value(name, float(value))
+    return replace(state, now=now, settled=now, player=str(entries.get("player", state.player)))
 
 
 def differences(a: Setting, b: Setting) -> str:

@@ -19,7 +19,7 @@ from game.ui.work import Answer
 from levels.opening import (
     HIDES,
     LEAN,
-    Asked,
+    NextMove,
     NextThing,
     dug_in,
     lean_that_digs,
@@ -38,12 +38,12 @@ def next_dig(s: State) -> NextThing | None:
     """What to try so that the next stroke digs; None where nothing that can be named does it."""
     here = lean_that_digs(s.course, s.now, s.spread, s.seed)
     if here is not None:
-        return NextThing(Asked.ADD, here)
+        return NextThing(NextMove.ADD, here)
     for lie in SHOWS_WELL:
         there = s.on(lie)
         if lie != s.ground and lean_that_digs(there.course, there.now, s.spread, s.seed) is not None:
             shares = (solid_with(s.course, s.now, s.spread, lean) for lean in (0.0, HIDES))
-            return NextThing(Asked.LIE, 0.0, lie, *shares)
+            return NextThing(NextMove.LIE, 0.0, lie, *shares)
     return None
 
 
@@ -51,9 +51,9 @@ def next_mend(s: State) -> NextThing | None:
     """What to try so that the next stroke comes off, or at least more of them."""
     value = lean_that_mends(s.course, s.now, s.spread, s.seed)
     if value is not None:
-        return NextThing(Asked.MEND, value)
+        return NextThing(NextMove.MEND, value)
     now, then = (solid_with(s.course, s.now, s.spread, lean) for lean in (s.now.value(LEAN), 0.0))
-    return NextThing(Asked.FEWER, 0.0, "", now, then) if then.value > now.value else None
+    return NextThing(NextMove.FEWER, 0.0, "", now, then) if then.value > now.value else None
 
 
 class OpeningActs(LessonActs):
@@ -169,9 +169,9 @@ class OpeningActs(LessonActs):
     def ready(self) -> bool:
         """Whether the next thing is set: what is left is to play."""
         thing, lean = self.thing, self.state.now.value(LEAN)
-        if thing is None or thing.asked is Asked.LIE:
+        if thing is None or thing.asked is NextMove.LIE:
             return False
-        if thing.asked is Asked.ADD:
+        if thing.asked is NextMove.ADD:
             return lean >= thing.value - NEAR
         return abs(lean - thing.value) < NEAR
 

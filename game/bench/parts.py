@@ -76,7 +76,8 @@ class Parts:
             tooltip="Which club you play with: loft, then bounce.",
         )  # fmt: skip
         self.ground = Choice(
-            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES], GROUND_NAMES.index(s.ground),
+            "Ball lies on", [SURFACES[n].label for n in GROUND_NAMES],
+            0 if s.scene else GROUND_NAMES.index(s.ground),
             lambda i: bench.lie_on(GROUND_NAMES[i]), tooltip="What the ball sits on.",
         )  # fmt: skip
         self.player = Choice(
@@ -107,6 +108,8 @@ class Parts:
         self.lessons = tuple(
             act(words, partial(bench.learn, name)) for name, words in bench.lesson_buttons()
         )  # fmt: skip
+        self.back = act("Back", lambda: bench.app.pop(), hint="Esc",
+                        tooltip="Back to the scenario, as you left it.")  # fmt: skip
         self.leave = act("My own set-up", bench.leave_lesson, hint="Esc",
                          tooltip="Leave the lesson; everything is as it was.")  # fmt: skip
 
@@ -121,13 +124,15 @@ class Parts:
         self.strobe.label = "One exposure" if b.strobe else "Exposures"
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
-        acts = [self.why, self.count, *self._larger, self.learn]
+        back = (self.back,) if b.state.scene else ()
+        acts = [*back, self.why, self.count, *self._larger, self.learn]
         if not b.junior:
             acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
         self.mend.enabled = b.asked_why.repair is not None
         acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
-        choices = (self.club, self.ground, self.player, *told)
+        lie = () if b.state.scene else (self.ground,)
+        choices = (self.club, *lie, self.player, *told)
         self.controls = _filled(
             self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
         )

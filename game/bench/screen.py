@@ -12,8 +12,9 @@ from game.bench import layout as bench_layout
 from game.bench.acts import NO_SCAR_PAIR
 from game.bench.compare import between_words, draw_letter, letter_words, marks_of_both
 from game.bench.lesson import LEAVE_FIRST, draw_stopped
+from game.bench.model import Setting, State
 from game.bench.opening import OpeningActs
-from game.bench.parts import CLUBS, KEYS, VIEWS, Parts
+from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, PLAYER_NAMES, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
@@ -30,11 +31,14 @@ from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
 from game.ui.widget import NOWHERE, walk
-from levels.opening import LEAN, Asked, NextThing
+from levels.opening import LEAN, NextMove, NextThing
 from levels.strokes import ManyStrokes
+from physics.address import Motion, Setup
+from physics.course import Course
 from physics.equipment import FLAGSTICK
+from physics.shot import lie_of
 
-__all__ = ["HELLO", "HELLO_JUNIOR", "Bench"]
+__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
@@ -51,8 +55,10 @@ class Bench(OpeningActs):
     title = "Bench"
     keys = KEYS
 
-    def __init__(self, app: Host) -> None:
+    def __init__(self, app: Host, state: State | None = None) -> None:
+        """On the simple green, or with `state` on a scenario's course; that one is not kept."""
         super().__init__(app)
+        self.state = state or self.state
         self.said, self.said_a = SentenceView(), SentenceView()
         self.golfer = GolferPanel(self.set_control)
         self.pictures = Pictures(self.golfer)
@@ -262,11 +268,16 @@ class Bench(OpeningActs):
         shot, self._said_now = self.state.shot, self._told
         p = self.parts
         p.between.label, p.cost.label = between_words(self.state), self.asked_why.words
+        if self.tight and self.guide_words not in ("", p.guide.label):
+            self.app.say(self.guide_words)  # the column may be scrolled away from it
         p.guide.label = self.guide_words
         p.of_a.label, p.of_b.label = letter_words("A", self.kept_many), letter_words("B", self.many)
         says = self.tight or self.state.comparing
         p.spread.label = self._spread_words(self.many) if says else ""
         p.spread_a.label = self._spread_words(self.kept_many) if says else ""
+        if self.state.ground in GROUND_NAMES:
+            p.ground.index = GROUND_NAMES.index(self.state.ground)
+        p.player.index = PLAYER_NAMES.index(self.state.player)
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
@@ -301,7 +312,7 @@ class Bench(OpeningActs):
             return None
         if self.ready:
             return self.parts.go
-        return self.parts.ground if self.thing.asked is Asked.LIE else self.panel.sliders.get(LEAN)
+        return self.parts.ground if self.thing.asked is NextMove.LIE else self.panel.sliders.get(LEAN)
 
     def point_at(self, thing: NextThing) -> None:
         self.again()
@@ -456,3 +467,12 @@ class Bench(OpeningActs):
         self._draw_named(surface, theme)
         lines = theme.type.wrap(self.note, "small", self._note.w)
         paint.lines(surface, theme, lines, "small", self._note.x, self._note.y, "muted")
+
+
+def scenario_on_bench(app: Host, course: Course, setup: Setup, motion: Motion, player: str) -> Bench:
+    """A Bench with a scenario's ground, lie, hole, player and set-up; Esc goes back from it."""
+    own = Setting(setup, motion, own_depth=True)
+    start = State(own, own, lie_of(course)[0].name, player=player, scene=course, usual=own)
+    bench = Bench(app, start)
+    bench.title = course.name
+    return bench

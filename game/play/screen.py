@@ -5,6 +5,7 @@ from functools import partial
 
 import pygame
 
+from game.bench import scenario_on_bench
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.play.acts import AFTER, PlayActs
@@ -18,7 +19,7 @@ from game.shot_view.stage import Scene
 from game.shot_view.strip_marks import Bracket, CalledPlace, brackets
 from game.shot_view.turf_pane import FILL_KEYS, FillTurf
 from game.text.units import system_of
-from game.ui import Row, Slider, Theme, Widget, paint
+from game.ui import Button, Row, Slider, Theme, Widget, paint
 from game.ui.screen import Host
 from game.ui.widget import walk
 from levels.scenario import Scenario
@@ -46,6 +47,7 @@ class Play(PlayActs):
         ("V", "where there is little room: the picture, or the words"),
         ("PageUp, PageDown", "turn the card where it goes on"),
         ("B", "back to the set-up"),
+        ("O", "open this scenario on the Bench; Esc comes back here"),
         ("N", "numbers on and off, for juniors"),
         *FILL_KEYS,
         ("Esc", "back to where you came from; a scenario left in the middle goes on there"),
@@ -90,7 +92,7 @@ class Play(PlayActs):
         if play_is_tight(box, theme) is not self._tight:
             self._tight = not self._tight
             self._fill()
-        foot = self._ways.height(theme, box.w - 2 * theme.gap) if self._card.ways else 0.0
+        foot = self._ways.height(theme, box.w - 2 * theme.gap) if self._ways.items else 0.0
         at = self.places = play_places(box, theme, Asked(
             self.r.step, foot, self._film is not None, self._moving or self._looking,
             partial(self.ribbon.height, theme), partial(self._column.height, theme),
@@ -148,7 +150,7 @@ class Play(PlayActs):
         acts: dict[int, Callable[[], None]] = {
             pygame.K_r: self.again, pygame.K_h: self.hint, pygame.K_w: self.ask, pygame.K_e: self.example,
             pygame.K_p: self.replay, pygame.K_b: self.back, pygame.K_n: self.numbers, pygame.K_v: self.look,
-            pygame.K_SPACE: self._pause, pygame.K_t: self.strobe,
+            pygame.K_SPACE: self._pause, pygame.K_o: self.on_bench, pygame.K_t: self.strobe,
         }  # fmt: skip
         if event.key not in acts:
             return False
@@ -178,6 +180,11 @@ class Play(PlayActs):
         super().replay()
         if self.app.settings.reduced_motion and not self._looking:
             self.look()
+
+    def on_bench(self) -> None:
+        """The scenario's ground, lie, hole and set-up on the Bench; all stays here as it is."""
+        player = self.r.scenario.player
+        self.app.push(scenario_on_bench(self.app, self.course, self.r.setup, self.r.motion, player))
 
     def strobe(self) -> None:
         """The head at equal times through the strike, on and off."""
@@ -210,7 +217,12 @@ class Play(PlayActs):
             self._tight, self._looking,
         )  # fmt: skip
         self._card = card(self.r, telling, self)
-        self._column, self._ways = Sheet(self._card.items, 1.25), Row(self._card.ways)
+        ways = list(self._card.ways)
+        if self.r.step is Step.SET or self.r.step in AFTER:
+            ways.append(
+                Button("On the Bench", self.on_bench, hint="O", tooltip="Try it freely; Esc comes back.")
+            )
+        self._column, self._ways = Sheet(self._card.items, 1.25), Row(ways)
         self.marks = tuple(self._mark(what) for what in ("landing", "stop") if self._calls(what))
 
     def _build(self, keep_focus: bool = False) -> None:

@@ -3,7 +3,7 @@
 from math import exp
 
 from game.text.quantity import percent, shown_control
-from levels.opening import HIDES, LEAN, Asked, NextThing, dug_in
+from levels.opening import HIDES, LEAN, NextMove, NextThing, dug_in
 from physics.address import CONTROLS
 from physics.cause import ground_of
 from physics.results import Contact, Shot
@@ -20,15 +20,15 @@ GUIDE_END = "You have seen both. L shows the lesson again; F3 has shots to solve
 def thing_words(thing: NextThing, lie: str, numbers: bool = True) -> str:
     """What to try next and what will come of it; `lie`: where the ball lies now."""
     match thing.asked:
-        case Asked.ADD:
+        case NextMove.ADD:
             where = f"to {_lean(thing.value)} or more" if numbers else "far right"
             return f"Your turn: move {NAME} {where}. Your next stroke will dig."
-        case Asked.LIE:
+        case NextMove.LIE:
             return f"{_hidden(thing, lie, numbers)} Choose {SURFACES[thing.lie].label} in Ball lies on."
-        case Asked.MEND if thing.value == 0.0:
+        case NextMove.MEND if thing.value == 0.0:
             to = f"back to {_lean(0.0)}" if numbers else "back to as set"
             return f"Now move {NAME} {to}. Your next stroke comes off."
-        case Asked.MEND:
+        case NextMove.MEND:
             to = f"to {_lean(thing.value)}" if numbers else "left, until I say stop"
             here = f"From {SURFACES[lie].label} some lean helps."
             return f"{here} Now move {NAME} {to}. Your next stroke comes off."
@@ -40,9 +40,9 @@ def thing_words(thing: NextThing, lie: str, numbers: bool = True) -> str:
 def ready_words(thing: NextThing, numbers: bool = True) -> str:
     """Once it is set: what to press, and what will come."""
     match thing.asked:
-        case Asked.ADD:
+        case NextMove.ADD:
             return "Now press Space. This stroke will dig."
-        case Asked.MEND:
+        case NextMove.MEND:
             return "Now press Space. This stroke comes off."
         case _:
             return f"Now press Space. {_fewer(thing, numbers)}"
