@@ -21,6 +21,7 @@ COMMANDS = {
     "shot": "play one shot and say why it came off",
     "sweep": "vary one or two controls and see what they do",
     "cloud": "play many strokes of one player and count",
+    "new": "write a scenario or pack to begin from",
     "check": "check scenarios and prove what they ask",
     "pack": "put scenarios and a practice plan into one file to share",
     "take": "import a scenario or pack from somebody else into your library",
@@ -28,7 +29,7 @@ COMMANDS = {
     "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
-    "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
+    "sweep": "CONTROL [CONTROL] ", "new": "FILE.toml ", "check": "FILE [FILE ...] ",
     "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ", "lesson": "LESSON ",
 }  # fmt: skip
 EXIT_CODES = {

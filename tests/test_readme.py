@@ -11,7 +11,7 @@ import pytest
 
 from game import cli
 from game.library.home import VARIABLE
-from levels.files import load_library, scenario_text
+from levels.files import load_library, read_scenario, scenario_text
 from physics.address import CONTROLS
 
 ROOT = Path(__file__).parent.parent
@@ -80,6 +80,9 @@ CLAIMS: dict[str, Claim] = {
     "fringework sweep shaft-lean=0:14": lambda out, _: _columns_differ(out),
     "fringework cloud --player club": lambda out, _: _solid(out) >= 85,
     "fringework cloud --player club --lean-change 9": lambda out, _: _solid(out) < 50,
+    "fringework new mine.toml": lambda out, folder: (
+        "to begin from" in out and read_scenario(folder / "mine.toml").goal.leave_m is not None
+    ),
     "fringework check short-sided.toml --prove": lambda out, _: (
         "It can be done with" in out and "The chance halves at" in out and "set-up" in out
     ),
