@@ -71,9 +71,7 @@ class Screen:
     title = ""
     keys: Keys = ()  # its own keys, for the help
     bar = True  # whether the bar of screens stands above it
-    guide: Callable[[Host, Callable[[], None]], Screen] | None = (
-        None  # opened by F1
-    )
+    guide: Callable[[Host, Callable[[], None]], Screen] | None = None  # opened by F1
 
     def __init__(self, app: Host) -> None:
         self.app = app

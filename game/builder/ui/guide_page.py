@@ -16,6 +16,7 @@ from levels.guide import guide
 __all__ = ["GuidePage"]
 
 NARROW = 110.0  # steps of the rhythm below which the contents give way, as in the Builder
+SEARCH = 40.0  # steps that the search takes
 CONTENTS, ASIDE = 0.28, 0.5  # shares of the width: of the contents, of the words beside a key
 
 
@@ -77,7 +78,7 @@ class GuidePage(Screen):
         super().__init__(app)
         self._back = Button("Back", app.pop, hint="Esc", kind="main")
         self._help = Button("Keys and words", keys_help, hint="?")
-        self.search = TextField("Search", "", self._seek, empty="a key or a word", aside=True)
+        self.search = TextField("", "", self._seek, empty="Search for a key or a word")
         self.body, self.contents = Column([], 1.0), Column([], 0.0)
         self._heads: dict[str, Widget] = {}
         self._narrow = False
@@ -106,16 +107,20 @@ class GuidePage(Screen):
             said = not wanted or _holds(f"{chapter.title} {chapter.words}", wanted)
             if not parts and not said:
                 continue
-            rows.append(Heading(chapter.title))
+            rows += [quiet_line(""), Heading(chapter.title)] if rows else [Heading(chapter.title)]
             self._heads[chapter.title] = rows[-1]
             listed.append(ListLine(chapter.title, partial(self.show, chapter.title), group="contents"))
             if said:
                 rows += [TextBlock(line) for line in chapter.words.splitlines()]
             for part, lines in parts:
                 name = f"{chapter.title}: {part.title}"
-                rows += [TextBlock(part.title, "lead"), *([TextBlock(part.words)] if part.words else [])]
+                rows += [
+                    quiet_line(""),
+                    TextBlock(part.title, "lead"),
+                    *([TextBlock(part.words)] if part.words else []),
+                ]
                 self._heads[name] = rows[-2] if part.words else rows[-1]
-                listed.append(ListLine(f"    {part.title}", partial(self.show, name), group="contents"))
+                listed.append(ListLine(part.title, partial(self.show, name), group="contents", indent=2.0))
                 rows += [_KeyLine(line) for line in lines]
         self.body = Column(rows or [quiet_line("Nothing in the guide holds these words.")], 1.0)
         self.contents = Column(listed, 0.0)
@@ -131,14 +136,14 @@ class GuidePage(Screen):
         gap = theme.gap
         inner = box.inset(gap)
         wide = self._back.width(theme), self._help.width(theme)
-        beside = inner.w - sum(wide) - 2 * gap >= 30 * gap
+        beside = inner.w - sum(wide) - 2 * gap >= SEARCH * gap
         tall = self.search.height(theme, inner.w)
         head, body, _ = layout.take(inner, top=theme.target + (0.0 if beside else tall + gap), gap=gap)
         x = head.x
         for button, w in zip((self._back, self._help), wide, strict=True):
             button.place(Rect(x, head.y, w, theme.target), theme)
             x += w + gap
-        field = Rect(x + gap, head.y, head.right - x - gap, tall) if beside else (
+        field = Rect(x, head.y, SEARCH * gap, tall) if beside else (
             Rect(head.x, head.y + theme.target + gap, head.w, tall))  # fmt: skip
         self.search.place(field, theme)
         if self._narrow:

@@ -67,7 +67,7 @@ def test_it_scrolls_by_keys_and_by_wheel(tmp_path: Path) -> None:
 
 def test_the_contents_lead_to_a_part(tmp_path: Path) -> None:
     app, page = opened(tmp_path)
-    line = next(w for w in page.contents.items if w.label.strip() == "Hazard: a tree")
+    line = next(w for w in page.contents.items if w.label == "Hazard: a tree")
     app.focus.set(line)
     app.frame([], 0.0)
     page.contents.reveal(line)
