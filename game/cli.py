@@ -24,6 +24,7 @@ COMMANDS = {
     "fit": "find a player's spread from about ten measured balls",
     "choose": "say which shots to choose from in a scenario, and what each is worth to a player",
     "season": "map which shots to seek from a grid of lies and distances",
+    "new": "write a scenario or pack to begin from",
     "check": "check scenarios and prove what they ask",
     "pack": "put scenarios and a practice plan into one file to share",
     "take": "import a scenario or pack from somebody else into your library",
@@ -35,7 +36,7 @@ COMMANDS = {
     "demo": "draw a lesson and three shots",
 }
 WORDS = {  # what a command takes besides options
-    "sweep": "CONTROL [CONTROL] ", "check": "FILE [FILE ...] ",
+    "sweep": "CONTROL [CONTROL] ", "new": "FILE.toml ", "check": "FILE [FILE ...] ",
     "pack": "OUT.pack.toml FILE [FILE ...] ", "take": "FILE ", "lesson": "LESSON ",
     "review": "FILE ",
     "fit": "BALLS.csv ", "choose": "SCENARIO ",

@@ -13,7 +13,7 @@ import pytest
 from game import cli
 from game.library.home import VARIABLE
 from levels.ball_log import balls_text
-from levels.files import load_library, scenario_text
+from levels.files import load_library, read_scenario, scenario_text
 from levels.player_file import fitted_file, read_player, write_player
 from physics.address import CONTROLS
 from tests.game.pdf_text import pdf_lines
@@ -104,6 +104,9 @@ CLAIMS: dict[str, Claim] = {
     ),
     "fringework season --player player.toml --out map.png": lambda out, folder: (
         out.count(" close, ") == 40 and (folder / "map.png").stat().st_size > 10_000
+    ),
+    "fringework new mine.toml": lambda out, folder: (
+        "to begin from" in out and read_scenario(folder / "mine.toml").goal.leave_m is not None
     ),
     "fringework check short-sided.toml --prove": lambda out, _: (
         "It can be done with" in out and "The chance halves at" in out and "set-up" in out

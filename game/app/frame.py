@@ -176,6 +176,13 @@ class App:
             self.say(problem)
 
     def help(self) -> None:
+        """What F1 opens over the screen in front: its own guide, else the keys and the words."""
+        if self.screen.guide is None:
+            self.keys_help()
+        else:
+            self.push(self.screen.guide(self, self.keys_help))
+
+    def keys_help(self) -> None:
         """The keys and the words, over the screen in front; first the terms of the control in focus."""
         if not isinstance(self.screen, Help):
             about = self.focus.widget.label if self.focus.widget else ""
@@ -275,10 +282,11 @@ class App:
         if event.type != pygame.KEYDOWN:
             return False
         if event.key == pygame.K_F1:
-            if not self.tip.ask(self.focus.widget):
+            read = self.screen.guide and self.toast.holds(self.theme, self._foot.w, self._idle())
+            if read or not self.tip.ask(self.focus.widget):
                 self.help()
         elif event.unicode == "?":
-            self.help()
+            self.keys_help()
         elif event.key == pygame.K_ESCAPE:
             if not self.toast.hide():
                 self.pop()

@@ -5,6 +5,8 @@ import sys
 
 import pygame
 
+from game.draw.icon import icon
+
 __all__ = ["LEAST", "NO_DISPLAY", "Window", "open_window"]
 
 LEAST = (1024, 640)  # px
@@ -19,6 +21,7 @@ class Window:
         self.size, self.full = size, False
         self._window = pygame.Window(TITLE, size, resizable=True)
         self._window.minimum_size = LEAST
+        self._window.set_icon(icon())
 
     @property
     def surface(self) -> pygame.Surface:

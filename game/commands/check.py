@@ -3,8 +3,9 @@
 import os
 import sys
 from argparse import ArgumentParser, Namespace
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
@@ -123,7 +124,7 @@ def _refuse(args: Namespace, found: list[Checked]) -> None:
 
 def _row(args: Namespace, one: Checked, name: str, made: Any, asked: bool) -> dict[str, Any]:
     """One scenario: its name, title and proof; kept and drawn where asked."""
-    row: dict[str, Any] = {"name": name, "title": made.title, "proof": None, "stale": False}
+    row: dict[str, Any] = {"name": name, "title": made.title, "proof": None, "stale": False, "open": None}
     if not asked:
         from levels.prove import proof_is_stale
 
@@ -134,7 +135,8 @@ def _row(args: Namespace, one: Checked, name: str, made: Any, asked: bool) -> di
         _keep(one.path, proof)
     if args.picture:
         write(args.picture, _picture(made, proof, args.dark))
-    return row | {"proof": proof.model_dump(mode="json", exclude_none=True)}
+    kept = proof.model_dump(mode="json", exclude_none=True)
+    return row | {"proof": kept, "open": _controls_to_open(made, proof)}
 
 
 def _proved(made: Any, args: Namespace) -> Any:
@@ -145,25 +147,36 @@ def _proved(made: Any, args: Namespace) -> Any:
 
         parts = iter(prove(made, KNOWN[args.effort], args.seed, spread))
         first = next(parts)
-    return _followed(parts, made.title) or first.proof
+    return _followed(chain([first], parts), lambda part: f"{made.title}: {part.words}").proof
 
 
-def _followed(parts: Iterable[Any], title: str) -> Any:
-    """The proof at the end of its parts, with a bar while it is sought if stderr is a terminal."""
-    proof = None
+def _controls_to_open(made: Any, proof: Any) -> list[dict[str, Any]] | None:
+    """Where nothing passes: the closed controls that would change it, best first. None where one passes."""
+    from dataclasses import asdict
+
+    from game.text.proof import unlocking_words
+    from levels.unlock import is_solved, unlock
+
+    if is_solved(proof):
+        return None
+    last = _followed(unlock(made), lambda part: f"{made.title}: {unlocking_words(part.control)}")
+    return [asdict(one) for one in last.found]
+
+
+def _followed(parts: Iterable[Any], words: Callable[[Any], str]) -> Any:
+    """The last of the parts, with a bar while they come if stderr is a terminal."""
     if not sys.stderr.isatty():
-        for part in parts:
-            proof = part.proof
-        return proof
+        *_, last = parts
+        return last
+    last = None
     from rich.console import Console
     from rich.progress import Progress
 
     with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task(title, total=1.0)
-        for part in parts:
-            proof = part.proof
-            bar.update(task, completed=part.share, description=f"{title}: {part.words}")
-    return proof
+        task = bar.add_task("", total=1.0)
+        for last in parts:
+            bar.update(task, completed=last.share, description=words(last))
+    return last
 
 
 def _keep(path: Path, proof: Any) -> None:
@@ -208,21 +221,25 @@ def _print(one: Checked, rows: list[dict[str, Any]]) -> None:
         if row["proof"] is not None:
             if i or one.problems:
                 print()
-            _tell_proof(row["title"], row["proof"], row["stale"])
+            _tell_proof(row)
             continue
         alone = one.path is not None or row["name"] == one.given
         where = one.given if alone else f"{one.given}, member {row['name']}"
         print_story([f"{where}: a sound scenario, \u201c{row['title']}\u201d."])
 
 
-def _tell_proof(title: str, data: dict[str, Any], stale: bool) -> None:
+def _tell_proof(row: dict[str, Any]) -> None:
     from game.text import proof as words
     from levels.proof import Proof
+    from levels.unlock import Unlocked
 
-    proof = Proof.model_validate(data)
-    print_story([f"{title}. {words.lead(proof)}"])
-    if stale:
+    proof = Proof.model_validate(row["proof"])
+    print_story([f"{row['title']}. {words.lead(proof)}"])
+    if row["stale"]:
         print(words.stale_words())
+    if row["open"] is not None:
+        for sentence in words.unlock_words([Unlocked(**one) for one in row["open"]]):
+            say(f"  {sentence}")
     for family in proof.families:
         print(f"  {words.family_words(family)}")
         if told := words.setup_words(family):

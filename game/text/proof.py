@@ -1,14 +1,18 @@
 """What a proof found out, in sentences that a coach reads once."""
 
+from collections.abc import Sequence
+
 from game.text.quantity import figure_of_control
 from levels.parts import FILE_KEYS
 from levels.proof import FamilyProof, Proof, Slack
+from levels.unlock import Unlocked
 from physics.address import CONTROLS
 from physics.equipment import BAG
 
 __all__ = [
     "FAMILY_NAMES", "chance_words", "default_words", "family_words", "forgiveness_words", "lead",
     "match_words", "setup_words", "slack_words", "stale_words",
+    "unlock_words", "unlocking_words",
 ]  # fmt: skip
 
 FAMILY_NAMES = {"low": "low runner", "standard": "standard chip", "high": "high soft shot"}
@@ -125,3 +129,27 @@ def match_words(proof: Proof) -> str:
 def stale_words() -> str:
     """Of a proof that was made of something else."""
     return "This proof is of an earlier version of this scenario: prove it again."
+
+
+def unlocking_words(control: str) -> str:
+    """What is being tried."""
+    return f"Trying it with the {CONTROLS[control].label} open." if control else "Done."
+
+
+def unlock_words(found: Sequence[Unlocked]) -> tuple[str, ...]:
+    """Which closed control to open, the best first."""
+    if not found:
+        return ("No closed control, opened alone, makes it solvable: ease the goal, or open two.",)
+    first, *others = found
+    kept = "" if first.matched else " Its handle then comes back elsewhere than it was set."
+    out = [
+        f"Open the {CONTROLS[first.control].label}: the best set-up found passes "
+        f"{chance_words(first.pass_chance)} goes.{kept}"
+    ]
+    if others:
+        also = [
+            f"{CONTROLS[o.control].label}, {chance_words(o.pass_chance)}{'' if o.matched else ', unmatched'}"
+            for o in others
+        ]
+        out.append(f"Or: {'; '.join(also)}.")
+    return tuple(out)

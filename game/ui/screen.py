@@ -46,6 +46,9 @@ class Host(Protocol):
     def pop(self) -> None:
         """Back to the one below."""
 
+    def help(self) -> None:
+        """The guide of the screen in front, or the keys and words."""
+
     def arrange(self) -> None:
         """Lay the screen in front out anew."""
 
@@ -68,6 +71,7 @@ class Screen:
     title = ""
     keys: Keys = ()  # its own keys, for the help
     bar = True  # whether the bar of screens stands above it
+    guide: Callable[[Host, Callable[[], None]], Screen] | None = None  # opened by F1
 
     def __init__(self, app: Host) -> None:
         self.app = app

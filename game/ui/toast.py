@@ -50,6 +50,11 @@ class Toast:
         """Room for one line."""
         return theme.type.line("label") + theme.gap
 
+    @staticmethod
+    def holds(theme: Theme, width: float, idle: str) -> bool:
+        """Whether the line shows these `idle` words whole."""
+        return len(theme.type.wrap(idle, "label", width - 4 * theme.gap)) <= 1
+
     def draw(self, surface: pygame.Surface, theme: Theme, rect: Rect, idle: str = "") -> None:
         """Draw it in the line; a longer sentence grows upward, `idle` words are cut short."""
         pad = 2 * theme.gap

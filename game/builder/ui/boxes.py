@@ -121,24 +121,28 @@ class Chips(Widget):
 
 
 class ListLine(Button):
-    """A line of a list, its words at the left."""
+    """A line of a list, its words at the left, `indent` steps of the rhythm in."""
 
     def __init__(
-        self, label: str, on_press: Callable[[], None], *, tooltip: str = "", group: str = ""
-    ) -> None:
+        self, label: str, on_press: Callable[[], None], *, tooltip: str = "", group: str = "",
+        indent: float = 0.0,
+    ) -> None:  # fmt: skip
         super().__init__(label, on_press, kind="tab", tooltip=tooltip, group=group)
+        self.indent = indent
+
+    def _lines(self, theme: Theme, width: float) -> tuple[str, ...]:
+        return theme.type.wrap(self.label, "label", width - (2 + self.indent) * theme.gap)
 
     def height(self, theme: Theme, width: float) -> float:
-        rows = len(theme.type.wrap(self.label, "label", width - 2 * theme.gap))
-        return max(rows * theme.type.line("label") + 0.5 * theme.gap, 24.0)
+        return max(len(self._lines(theme, width)) * theme.type.line("label") + 0.5 * theme.gap, 24.0)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         r = self.rect
         if self.hovered:
             paint.box(surface, r, theme.hover, None, theme.radius)
-        lines = theme.type.wrap(self.label, "label", r.w - 2 * theme.gap)
+        lines = self._lines(theme, r.w)
         top = r.y + (r.h - len(lines) * theme.type.line("label")) / 2
-        paint.lines(surface, theme, lines, "label", r.x + theme.gap, top)
+        paint.lines(surface, theme, lines, "label", r.x + (1 + self.indent) * theme.gap, top)
         self.draw_focus(surface, theme)
 
 

@@ -28,6 +28,7 @@ BUILDER_KEYS: Keys = (
     ("V", "the course alone, or with its notes"),
     ("Ctrl+Tab", "from tools to course to notes"),
     ("PageUp, PageDown", "turn the leaves of the notes; with Ctrl from a field, too"),
+    ("F1", "the guide: every key of a scenario and a pack"),
     ("Ctrl+S, Ctrl+O", "save, open; Ctrl+Shift+S saves under another name"),
 )
 Act = Callable[[], None]

@@ -1,10 +1,12 @@
-"""Proving the scenario beside the screen: the search for a proof and the playing of its picture's shots."""
+"""Proving the scenario beside the screen: the search for a proof, the playing of its picture's shots, and
+the search for a control to open."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from game.builder.ui.editing import Editing
 from game.draw.proof import ProofView, proof_view
+from game.text.proof import unlocking_words
 from game.ui.screen import Host
 from game.ui.work import Answer
 from levels.effort import Effort
@@ -12,10 +14,11 @@ from levels.proof import Proof
 from levels.proof_shots import best_shots
 from levels.prove import ProofProgress, prove
 from levels.scenario import Scenario
+from levels.unlock import Unlocked, UnlockProgress, unlock
 
 __all__ = ["Proving"]
 
-CHANNEL, PICTURE = "proof", "picture of the proof"
+CHANNEL, PICTURE, OPENING = "proof", "picture of the proof", "control to open"
 
 
 class Proving:
@@ -26,13 +29,16 @@ class Proving:
         self.proof: Proof | None = None
         self.of: Scenario | None = None
         self.progress: ProofProgress | None = None
+        self.unlocked: tuple[Unlocked, ...] | None = None
+        self._unlocked_of = ""  # digest of the scenario that was tried
         self._view: ProofView | None = None
         self._asked: Proof | None = None  # whose picture is on its way
 
     def forget(self) -> None:
         """Another document is open: give up what is being worked out."""
-        for channel in (CHANNEL, PICTURE):
+        for channel in (CHANNEL, PICTURE, OPENING):
             self.app.worker.forget(channel)
+        self.unlocked = None
         self.proof = self.of = self.progress = self._view = self._asked = None
 
     @property
@@ -64,9 +70,37 @@ class Proving:
         self.app.worker.ask(CHANNEL, job, hear)
         self.on_change()
 
+    def seek_control(self) -> None:
+        """Try the closed controls, one after the other: which of them, opened, makes it solvable?"""
+        scenario = self.editing.scenario
+        if scenario is None:
+            return
+        self.progress, self.unlocked = ProofProgress(0.0, "Beginning."), None
+
+        def hear(answer: Answer) -> None:
+            if not answer.fresh:
+                return
+            if answer.value is not None:
+                step: UnlockProgress = answer.value
+                self.progress = ProofProgress(step.share, unlocking_words(step.control))
+                self.unlocked, self._unlocked_of = step.found, scenario.digest
+            if answer.last:
+                self.progress = None
+            self.on_change()
+
+        self.app.worker.ask(OPENING, lambda: iter(unlock(scenario)), hear)
+        self.on_change()
+
+    @property
+    def to_open(self) -> tuple[Unlocked, ...] | None:
+        """The controls that would make it solvable, best first; None where that was not sought."""
+        scenario = self.editing.scenario
+        return self.unlocked if scenario and scenario.digest == self._unlocked_of else None
+
     def stop(self) -> None:
         """Give it up."""
-        self.app.worker.forget(CHANNEL)
+        for channel in (CHANNEL, OPENING):
+            self.app.worker.forget(channel)
         self.progress = None
         self.on_change()
 

@@ -13,6 +13,7 @@ from game.builder.ui.describe import object_sentence
 from game.builder.ui.editing import Editing
 from game.builder.ui.files import Files
 from game.builder.ui.grip import Grip
+from game.builder.ui.guide_page import GuidePage
 from game.builder.ui.keys import BUILDER_KEYS, Keyboard
 from game.builder.ui.layout import PageBoxes
 from game.builder.ui.leaving import may_leave, offer_recovered
@@ -50,6 +51,7 @@ class Builder(Screen):
 
     title = "Builder"
     keys: Keys = BUILDER_KEYS
+    guide = GuidePage
 
     def __init__(self, app: Host) -> None:
         super().__init__(app)
@@ -99,11 +101,15 @@ class Builder(Screen):
             "text": partial(text_tab, editing),
             "reference": partial(reference_tab, editing),
             "prove": lambda: prove_tab(editing, self.proving, self.app.settings.left_handed),
-            "file": partial(file_tab, editing, self.files, self.play, self.share_flow.open),
+            "file": partial(file_tab, editing, self.files, self.play, self.share_flow.open, self.app.help),
         }
 
     def enter(self) -> None:
-        self.editing.yards = self.app.settings.units == "yd"
+        yards = self.app.settings.units == "yd"
+        if yards != self.editing.yards:
+            self.editing.yards = yards
+            self.panel.rebuild(keep=False)
+            self.changed()
         self._returning = True
 
     def leave(self) -> None:

@@ -17,9 +17,9 @@ __all__ = ["file_tab"]
 Then = Callable[[], None]
 
 
-def file_tab(editing: Editing, files: Files, play: Then, share: Then) -> Columns:
+def file_tab(editing: Editing, files: Files, play: Then, share: Then, guide: Then) -> Columns:
     """Three columns: this file; new and recent ones; the built-in ones."""
-    return [_this_one(editing, files, play, share), _others(editing.document, files), _copies(files)]
+    return [_this_one(editing, files, play, share, guide), _others(editing.document, files), _copies(files)]
 
 
 def _state(document: Document) -> str:
@@ -30,7 +30,7 @@ def _state(document: Document) -> str:
     return f"{where}, {'with changes that are not saved' if document.dirty else 'saved'}"
 
 
-def _this_one(editing: Editing, files: Files, play: Then, share: Then) -> list[Widget]:
+def _this_one(editing: Editing, files: Files, play: Then, share: Then, guide: Then) -> list[Widget]:
     return [
         Heading("This scenario"), TextBlock(_state(editing.document), "small", "muted"),
         Row([Button("Save", files.save, hint="Ctrl+S", group="file"),
@@ -41,7 +41,9 @@ def _this_one(editing: Editing, files: Files, play: Then, share: Then) -> list[W
                     tooltip="Put scenarios into a pack, one file to give to players, with a plan.")]),
         Row([Button("Undo", editing.undo, hint="Ctrl+Z", group="steps"),
              Button("Redo", editing.redo, hint="Ctrl+Y", group="steps"),
-             Button("Play it", play, hint="P", group="steps")]),
+             Button("Play it", play, hint="P", group="steps"),
+             Button("Guide to the files", guide, hint="F1", group="steps",
+                    tooltip="Every key of a scenario and a pack, for those who write them by hand.")]),
     ]  # fmt: skip
 
 

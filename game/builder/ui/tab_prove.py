@@ -6,11 +6,14 @@ from game.builder.ui.boxes import quiet_line
 from game.builder.ui.editing import Editing
 from game.builder.ui.proof_picture import ProofPicture
 from game.builder.ui.proving import Proving
+from game.builder.ui.tab_shot import turn_control
 from game.builder.ui.tabs import Columns
 from game.draw.camera import Rect
 from game.text import proof as proof_words
 from game.ui import Button, Heading, Row, TextBlock, Theme, Widget, paint
 from levels.effort import FULL, SMALL
+from levels.unlock import Unlocked, is_solved
+from physics.address import CONTROLS
 
 __all__ = ["prove_tab"]
 
@@ -50,10 +53,31 @@ def prove_tab(editing: Editing, proving: Proving, left_handed: bool) -> Columns:
                tooltip="The same with fewer strokes: sooner, less sure."),
     ]  # fmt: skip
     if proof is None:
-        told = quiet_line("Thousands of strokes of this player are tried with all that is open.")
-        return [[Heading("Can it be done?"), Row(acts), told]]
+        how = quiet_line("Thousands of strokes of this player are tried with all that is open.")
+        return [[Heading("Can it be done?"), Row(acts), how]]
     if scenario and scenario.digest == proof.digest and scenario.proof != proof:
         acts.append(Button("Keep it in the file", proving.keep, group="prove"))
+    told: list[Widget] = []
+    if scenario and scenario.digest == proof.digest and not is_solved(proof):
+        acts.append(
+            Button("Which control to open", proving.seek_control, group="prove",
+                   tooltip="Try each closed control, half a minute in all: which one makes it solvable?")
+        )  # fmt: skip
+        told = _to_open(editing, proving.to_open)
     view = proving.picture(proof)
     answer = ProofPicture(view, left_handed) if view else TextBlock(proof_words.lead(proof), "strong")
-    return [[Row(acts), answer]]
+    return [[Row(acts), *told, answer]]
+
+
+def _to_open(editing: Editing, found: tuple[Unlocked, ...] | None) -> list[Widget]:
+    """What was found about closed controls, and a button that opens the best."""
+    if found is None:
+        return []
+    told: list[Widget] = [TextBlock(words, "strong") for words in proof_words.unlock_words(found)]
+    if found:
+        label = CONTROLS[found[0].control].label
+        told.append(Row([
+            Button(f"Open the {label}", lambda: turn_control(editing, found[0].control), group="unlock",
+                   tooltip="Then prove it again. Undo closes it."),
+        ]))  # fmt: skip
+    return told

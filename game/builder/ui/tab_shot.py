@@ -14,7 +14,7 @@ from physics.equipment import BAG
 from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
 
-__all__ = ["ARROW_STEPS", "lie_fields", "shot_tab"]
+__all__ = ["ARROW_STEPS", "lie_fields", "shot_tab", "turn_control"]
 
 ARROW_STEPS = {"deg": 1.0, "cm": 0.5, "mm": 1.0, "%": 1.0, "": 0.05}  # of the arrows, by unit
 SURFACE_NAMES = tuple(SURFACES)
@@ -110,7 +110,7 @@ def _controls(e: Editing) -> list[Widget]:
         turn = Chip(
             "open",
             is_open,
-            lambda name=c.name, label=label: _turn_control(e, name, label),  # type: ignore[misc]
+            lambda name=c.name: turn_control(e, name),  # type: ignore[misc]
             f"Whether the player may change the {c.label}.",
         )
         turn.now = lambda name=c.name: name in names_at(e.draft, ("open_controls",))
@@ -120,9 +120,10 @@ def _controls(e: Editing) -> list[Widget]:
     return out
 
 
-def _turn_control(e: Editing, name: str, label: str) -> None:
+def turn_control(e: Editing, name: str) -> None:
+    """Open a closed control, close an open one."""
     word = "close" if name in names_at(e.draft, ("open_controls",)) else "open"
-    e.do(f"{word} {label.lower()}", toggle_control(e.draft, name))
+    e.do(f"{word} {CONTROLS[name].label}", toggle_control(e.draft, name))
 
 
 def _limits(e: Editing, key: str, unit: str, step: float) -> Widget:

@@ -2,6 +2,7 @@
 
 import contextlib
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pygame
@@ -19,11 +20,16 @@ from game.play.screen import Play
 from game.ui.textfield import TextField
 from game.ui.widget import walk
 from levels.draft import Draft
+from levels.effort import SMALL
 from levels.files import library, load_library, read_scenario, scenario_text
 from levels.packs import Member, Pack, write_pack
+from physics.address import CONTROLS
 
 CTRL, SHIFT, ALT = pygame.KMOD_LCTRL, pygame.KMOD_LSHIFT, pygame.KMOD_LALT
 ENTER, ESC, TAB = key(pygame.K_RETURN), key(pygame.K_ESCAPE), key(pygame.K_TAB)
+TINY = replace(
+    SMALL, draw=30, start=4, rounds=(6,), children=4, finalists=1, chosen=12, judged=50, near=4, side=3
+)
 SIZES = [
     (1024, 640, 1.0),
     (1024, 640, 2.0),
@@ -715,9 +721,58 @@ def test_lengths_are_told_in_the_readers_unit(tmp_path):
     assert hand.b.sentence.startswith("Hole, 10.9 yd out")
 
 
+def test_the_list_of_objects_follows_the_units_at_once(hand):
+    def listed():
+        return [w.label for w in walk(hand.b.panel.columns)]
+
+    assert "Hole, 10.0 m out" in listed()
+    hand.app.open("Settings")
+    hand.app.change(units="yd")
+    hand.app.open("Builder")
+    hand.frame()
+    assert "Hole, 10.9 yd out" in listed()
+
+
+def test_where_nothing_passes_the_control_to_open_is_found_told_and_opened(hand, monkeypatch):
+    from levels import prove, unlock
+
+    hand.b.files.builtin("harrow-fen-plain-chip")
+    hand.frame()
+    scenario = hand.b.editing.scenario
+    closed = next(name for name in CONTROLS if name not in scenario.open_controls)
+    found = prove.proved(scenario, TINY)
+    lost = tuple(f.model_copy(update={"solvable": False, "pass_chance": 0.0}) for f in found.families)
+
+    def quick(given, effort):
+        yield prove.ProofProgress(1.0, "Proved.", found.model_copy(update={"families": lost}))
+
+    def tried(given):
+        yield unlock.UnlockProgress(0.5, closed)
+        yield unlock.UnlockProgress(1.0, "", (unlock.Unlocked(closed, 0.71, True),))
+
+    monkeypatch.setattr("game.builder.ui.proving.prove", quick)
+    monkeypatch.setattr("game.builder.ui.proving.unlock", tried)
+    hand.b.show_tab("prove")
+    hand.frame()
+    labels = [w.label for w in walk(hand.b.widgets)]
+    assert "Which control to open" not in labels, "nothing is proved yet"
+    hand.b.proving.start(SMALL)
+    hand.frame(n=3)
+    hand.click_on(hand.widget("Which control to open"))
+    hand.frame(n=3)
+    label = CONTROLS[closed].label
+    assert any(w.label == f"Open the {label}: the best set-up found passes 7 of 10 goes."
+               for w in walk(hand.b.widgets))  # fmt: skip
+    hand.click_on(hand.widget(f"Open the {label}"))
+    hand.frame()
+    assert closed in hand.b.editing.scenario.open_controls
+    assert "Which control to open" not in [w.label for w in walk(hand.b.widgets)], "of another scenario now"
+    hand.frame(key(pygame.K_z, CTRL))
+    assert closed not in hand.b.editing.scenario.open_controls
+
+
 def test_a_proof_is_made_beside_the_picture_told_and_kept(hand, monkeypatch):
     from levels import prove
-    from levels.effort import SMALL
 
     scenario = load_library("harrow-fen-plain-chip")
     proof = prove.proved(scenario, SMALL)

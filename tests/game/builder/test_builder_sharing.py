@@ -16,8 +16,11 @@ from game.builder.ui.share_page import SharePage
 from game.builder.ui.share_warnings import ShareWarnings
 from game.library.settings import Settings
 from game.library.shelf import Entry, Shelf
+from game.ui.widget import walk
+from levels.families import FAMILIES
 from levels.files import library, load_library, scenario_text
 from levels.packs import read_pack
+from levels.proof import FamilyProof, Proof
 
 TODAY = date(2025, 11, 25)
 CTRL = pygame.KMOD_LCTRL
@@ -96,7 +99,8 @@ class Hand:
         (self.home / "scenarios").mkdir(parents=True)
         for name in library()[:2]:
             path = self.home / "scenarios" / f"my-{name}.toml"
-            path.write_text(scenario_text(load_library(name)), encoding="utf-8")
+            own = load_library(name).model_copy(update={"firmness": 1.2})  # so that it is not proved
+            path.write_text(scenario_text(own), encoding="utf-8")
         self.app = App.headless(size, Settings(text_scale=scale), "Builder", self.home)
         self.keys()
 
@@ -198,6 +202,39 @@ def test_what_is_missing_is_shown_and_going_back_keeps_all(tmp_path: Path, user:
     hand.keys(ESC)
     assert hand.share().sharing.plan.drill == "Ten"
     assert list(user.rglob("*.toml")) == []
+
+
+def test_each_thing_that_is_wrong_with_a_scenario_comes_up_in_the_window(
+    tmp_path: Path, user: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hand = Hand(tmp_path)
+    made = load_library(library()[0]).model_copy(update={"firmness": 1.2})
+    none = [FamilyProof(family=f, reachable=True, pass_chance=0.0) for f in FAMILIES]
+    some = [
+        FamilyProof(family=f, reachable=True, solvable=True, matched=True, pass_chance=0.9) for f in FAMILIES
+    ]
+    proofs = {
+        "prove it again": {"digest": "0" * 16, "families": none, "rewards_match": "yes"},
+        "Nobody can be expected": {"digest": made.digest, "families": none, "rewards_match": "cannot tell"},
+        "comes back far off does as well": {"digest": made.digest, "families": some, "rewards_match": "no"},
+    }
+    numbers = {"effort": "small", "seed": 0, "strokes": 1, "default_chance": 0.0, "random_chance": 0.0,
+               "forgiveness": 0.0}  # fmt: skip
+    for i, given in enumerate(proofs.values()):
+        proof = Proof.model_validate({**numbers, **given})
+        text = scenario_text(made.model_copy(update={"proof": proof, "title": f"A{i}"}))
+        (hand.home / "scenarios" / f"a{i}.toml").write_text(text, encoding="utf-8")
+    page = hand.share()
+    chosen = [w for w in walk(page.widgets) if w.group == "offers"][: len(proofs)]
+    for line in chosen:
+        hand.app.focus.set(line)
+        hand.keys(SPACE)
+    hand.to("Title")
+    hand.text("Three")
+    hand.keys(SAVE)
+    assert isinstance(hand.app.screen, ShareWarnings)
+    said = "\n".join(w.label for w in walk(hand.app.screen.widgets))
+    assert [words for words in proofs if words not in said] == []
 
 
 def test_a_warning_may_be_heeded(tmp_path: Path, user: Path) -> None:
