@@ -5,6 +5,7 @@ made where they are told.
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import lru_cache
 from math import isnan, nan
 
@@ -15,15 +16,46 @@ from levels.scenario import Scenario
 from physics.cause import lean_match
 from physics.cloud import Cloud, cloud, worth
 from physics.putting import PUTTERS
-from physics.results import Contact, Outcome, Shot, TurfAction
+from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
 from physics.run import REST
 from physics.spread import PLAYERS
 from physics.terrain import build_field
 
 __all__ = [
-    "GoalMark", "Match", "Prediction", "PredictionGap", "Verdict", "judge", "match", "prediction_gap",
-    "reference_cloud", "strike_word",
+    "GoalMark", "Match", "Prediction", "PredictionGap", "Struck", "Verdict", "judge", "match",
+    "prediction_gap", "reference_cloud", "strike_word", "struck",
 ]  # fmt: skip
+
+# ---- strike
+
+
+class Struck(StrEnum):
+    """The strike in the trade's words, as `physics.quality` judges it by the ball."""
+
+    SOLID = "solid"
+    SPLASH = "splash"  # the sand carried the ball as it should
+    FAT = "fat"
+    THIN = "thin"
+    TOPPED = "topped"
+    WEAK = "weak"  # off the face, with nothing of the ground before it, and yet short
+    TWICE = "twice"
+    MISSED = "missed"
+
+
+_STRUCK = {
+    Contact.SOLID: Struck.SOLID, Contact.SPLASHED: Struck.SPLASH, Contact.FAT: Struck.FAT,
+    Contact.THIN: Struck.THIN, Contact.TOPPED: Struck.TOPPED, Contact.TWICE: Struck.TWICE,
+    Contact.MISSED: Struck.MISSED,
+}  # fmt: skip
+
+
+def struck(shot: Shot) -> Struck:
+    """What the strike was. The judge's "thin" holds everything that is neither solid nor fat; a ball that
+    leaves the face and falls short is none of it thin."""
+    k = shot.strike
+    weak = k.contact is Contact.THIN and k.met is Meeting.FACE and k.struck_gap < 0.0
+    return Struck.WEAK if weak else _STRUCK[k.contact]
+
 
 # ---- verdict
 
@@ -53,7 +85,7 @@ class Verdict:
     strokes: float  # expected to hole out, this one included
     reference_strokes: float  # the same of the reference, on average; nan without a reference
     outcome: Outcome
-    contact: Contact
+    struck: Struck
 
 
 def judge(scenario: Scenario, shot: Shot) -> Verdict:
@@ -68,7 +100,7 @@ def judge(scenario: Scenario, shot: Shot) -> Verdict:
     leave, strokes = float(facts.leave[0]), float(facts.strokes[0])
     return Verdict(
         marks, all(mark.met for mark in marks), leave, shot.run.rest - scenario.hole.x_m, strokes, best,
-        shot.run.outcome, shot.strike.contact,
+        shot.run.outcome, struck(shot),
     )  # fmt: skip
 
 
@@ -129,7 +161,12 @@ class Prediction:
 
     landing: float | None = None  # m
     stop: float | None = None  # m
-    strike: str | None = None  # dig, brush or thin
+    strike: str | None = None  # solid, fat or thin
+
+    @property
+    def none(self) -> bool:
+        """Whether nothing was called."""
+        return self.landing is None and self.stop is None and self.strike is None
 
 
 @dataclass(frozen=True)
@@ -149,13 +186,14 @@ class PredictionGap:
 
 
 def strike_word(shot: Shot) -> str:
-    """The strike as it is called: dig (turf took too much), thin (the edge met it, or nothing), brush."""
-    k = shot.strike
-    if k.contact in (Contact.THIN, Contact.TOPPED):
-        return "thin"
-    if k.contact is Contact.MISSED:
-        return "dig" if shot.run.outcome is Outcome.STUCK else "thin"
-    return "dig" if k.turf is TurfAction.DIG or k.contact is Contact.FAT else "brush"
+    """The strike as it can be called: solid, fat or thin; else weak, twice or missed, which no call names.
+
+    A splash is solid, a topped ball thin; a club that stays in the ground before the ball is fat.
+    """
+    was = struck(shot)
+    if was is Struck.MISSED:
+        return "missed" if shot.strike.turf is TurfAction.NONE else "fat"
+    return {Struck.SPLASH: "solid", Struck.TOPPED: "thin"}.get(was, was.value)
 
 
 def prediction_gap(prediction: Prediction, shot: Shot) -> PredictionGap:
