@@ -22,14 +22,24 @@ from physics.spread import PLAYERS
 from physics.terrain import build_field
 
 __all__ = [
-    "GoalMark", "Match", "Prediction", "PredictionGap", "Struck", "Verdict", "judge", "match",
-    "prediction_gap", "reference_cloud", "strike_word", "struck",
+    "GoalMark",
+    "Match",
+    "Prediction",
+    "PredictionGap",
+    "StrikeName",
+    "Verdict",
+    "judge",
+    "match",
+    "prediction_gap",
+    "reference_cloud",
+    "strike_name",
+    "strike_word",
 ]  # fmt: skip
 
 # ---- strike
 
 
-class Struck(StrEnum):
+class StrikeName(StrEnum):
     """The strike in the trade's words, as `physics.quality` judges it by the ball."""
 
     SOLID = "solid"
@@ -43,18 +53,18 @@ class Struck(StrEnum):
 
 
 _STRUCK = {
-    Contact.SOLID: Struck.SOLID, Contact.SPLASHED: Struck.SPLASH, Contact.FAT: Struck.FAT,
-    Contact.THIN: Struck.THIN, Contact.TOPPED: Struck.TOPPED, Contact.TWICE: Struck.TWICE,
-    Contact.MISSED: Struck.MISSED,
+    Contact.SOLID: StrikeName.SOLID, Contact.SPLASHED: StrikeName.SPLASH, Contact.FAT: StrikeName.FAT,
+    Contact.THIN: StrikeName.THIN, Contact.TOPPED: StrikeName.TOPPED, Contact.TWICE: StrikeName.TWICE,
+    Contact.MISSED: StrikeName.MISSED,
 }  # fmt: skip
 
 
-def struck(shot: Shot) -> Struck:
+def strike_name(shot: Shot) -> StrikeName:
     """What the strike was. The judge's "thin" holds everything that is neither solid nor fat; a ball that
     leaves the face and falls short is none of it thin."""
     k = shot.strike
     weak = k.contact is Contact.THIN and k.met is Meeting.FACE and k.struck_gap < 0.0
-    return Struck.WEAK if weak else _STRUCK[k.contact]
+    return StrikeName.WEAK if weak else _STRUCK[k.contact]
 
 
 # ---- verdict
@@ -85,7 +95,7 @@ class Verdict:
     strokes: float  # expected to hole out, this one included
     reference_strokes: float  # the same of the reference, on average; nan without a reference
     outcome: Outcome
-    struck: Struck
+    struck: StrikeName
 
 
 def judge(scenario: Scenario, shot: Shot) -> Verdict:
@@ -100,7 +110,7 @@ def judge(scenario: Scenario, shot: Shot) -> Verdict:
     leave, strokes = float(facts.leave[0]), float(facts.strokes[0])
     return Verdict(
         marks, all(mark.met for mark in marks), leave, shot.run.rest - scenario.hole.x_m, strokes, best,
-        shot.run.outcome, struck(shot),
+        shot.run.outcome, strike_name(shot),
     )  # fmt: skip
 
 
@@ -190,10 +200,10 @@ def strike_word(shot: Shot) -> str:
 
     A splash is solid, a topped ball thin; a club that stays in the ground before the ball is fat.
     """
-    was = struck(shot)
-    if was is Struck.MISSED:
+    was = strike_name(shot)
+    if was is StrikeName.MISSED:
         return "missed" if shot.strike.turf is TurfAction.NONE else "fat"
-    return {Struck.SPLASH: "solid", Struck.TOPPED: "thin"}.get(was, was.value)
+    return {StrikeName.SPLASH: "solid", StrikeName.TOPPED: "thin"}.get(was, was.value)
 
 
 def prediction_gap(prediction: Prediction, shot: Shot) -> PredictionGap:

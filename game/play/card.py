@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from game.play.card_parts import Acts, Card, Made, Telling, main_button, read_button, text_of
+from game.play.card_parts import Acts, Card, Made, Telling, block_of, main_button, read_button
 from game.play.layout import READ
 from game.play.result_card import result_card
 from game.play.round import CALLS, Round, Step
@@ -74,7 +74,7 @@ def _lesson(r: Round, t: Telling, acts: Acts) -> Made:
     example = r.go().step is Step.EXAMPLE
     items = [
         *told, TextBlock(tasks, "strong"), TallyRow(goal_tally(r.scenario.goal, r.past.results, t.numbers)),
-        *text_of(r.scenario.lesson.before), TextBlock(LIMITS, "small", "muted"),
+        *block_of(r.scenario.lesson.before), TextBlock(LIMITS, "small", "muted"),
         TextBlock(cautions(), "small", "muted"),
     ]  # fmt: skip
     return items, [main_button("Watch one first" if example else "Set it up", acts.go), *more]
@@ -82,13 +82,13 @@ def _lesson(r: Round, t: Telling, acts: Acts) -> Made:
 
 def _example(r: Round, t: Telling, acts: Acts) -> Made:
     if r.example is None:
-        return text_of("The shot is being worked out."), []
+        return block_of("The shot is being worked out."), []
     words = "This is how the coach would play it." if r.verdict is None else (
         "The coach's set-up, struck as it was meant.")  # fmt: skip
     after = "Now you" if r.verdict is None else "Back to your shot"
     if t.tight and not t.ended:
         words = ""  # the heading and the picture say it
-    return [*text_of(words), *(_told(t) if t.ended else [])], [
+    return [*block_of(words), *(_told(t) if t.ended else [])], [
         main_button(after, acts.go),
         read_button(t, acts),
     ]
@@ -104,7 +104,7 @@ def _set(r: Round, t: Telling, acts: Acts) -> Made:
         clubs = [Choice("Club", labels, s.clubs.index(r.setup.club.name), lambda i: acts.take(s.clubs[i]),
                         tooltip="The club in your hands.")]  # fmt: skip
     closed = (
-        [] if s.open_controls or clubs else text_of("Nothing is to be set here. Predict what will happen.")
+        [] if s.open_controls or clubs else block_of("Nothing is to be set here. Predict what will happen.")
     )
     sliders = [slider(r, name, t, acts) for name in s.open_controls]
     asked = [] if t.tight else [TextBlock(tasks, "label", "muted")]
@@ -146,12 +146,12 @@ def _call(r: Round, t: Telling, acts: Acts) -> Made:
     back = Button("Back" if t.tight else "Back to the set-up", acts.back, hint="B")
     skip = Button("Skip" if t.tight else "Skip the prediction", acts.skip, hint="S")
     words = f"{' '.join(places)} {HOW_TO_MARK}" if places else ""
-    items = [*told, *text_of("" if t.tight and strike else words), *strike]  # the caption line says it too
+    items = [*told, *block_of("" if t.tight and strike else words), *strike]  # the caption line says it too
     return items, [main_button("Play", acts.go), back, skip, *more]
 
 
 def _play(r: Round, t: Telling, acts: Acts) -> Made:
     if r.shot is None:
-        return text_of("The shot is being worked out."), []
+        return block_of("The shot is being worked out."), []
     words = "" if t.tight else "The strike comes in slow time.\nThen the ball flies."
-    return text_of(words), [main_button("See the end", acts.go)]
+    return block_of(words), [main_button("See the end", acts.go)]

@@ -9,7 +9,7 @@ from game.shot_view.sentence import SentenceView
 from game.ui import Button, TextBlock, Widget
 from levels.scoring import Match
 
-__all__ = ["Acts", "Card", "Made", "Page", "Room", "Telling", "main_button", "read_button", "text_of"]
+__all__ = ["Acts", "Card", "CardPage", "Made", "Room", "Telling", "block_of", "main_button", "read_button"]
 
 Made = tuple[list[Widget], list[Button]]
 
@@ -43,7 +43,7 @@ class Room(IntEnum):
     RESULT = 2  # prediction and result; the cause too on a page of its own
 
 
-class Page(StrEnum):
+class CardPage(StrEnum):
     """Which page of the result is read."""
 
     RESULT = "result"
@@ -64,7 +64,7 @@ class Telling:
     tight: bool = False  # there is no room for words and picture together
     looking: bool = False  # then the picture has it
     room: Room = Room.ALL
-    page: Page = Page.RESULT
+    page: CardPage = CardPage.RESULT
 
 
 @dataclass(frozen=True)
@@ -75,7 +75,7 @@ class Card:
     ways: tuple[Button, ...]
 
 
-def text_of(words: str) -> list[Widget]:
+def block_of(words: str) -> list[Widget]:
     """A block of these words; nothing without any."""
     return [TextBlock(words.strip())] if words.strip() else []
 

@@ -2,11 +2,11 @@
 
 from functools import partial
 
-from game.play.card_parts import Acts, Made, Page, Room, Telling, main_button, read_button, text_of
+from game.play.card_parts import Acts, CardPage, Made, Room, Telling, block_of, main_button, read_button
 from game.play.round import Round
 from game.play.standing import StandingRow
 from game.play.tally import TallyRow
-from game.play.words import gap_lines, goal_tally, result_lines, standing, why_line
+from game.play.words import gap_lines, goal_tally, how_it_went, result_lines, why_line
 from game.text.verdict import match_sentences, stroke_sentences
 from game.ui import Button, Heading, Pair, TextBlock, Widget
 
@@ -23,9 +23,9 @@ class _Part(Pair):
 
 def result_card(r: Round, t: Telling, acts: Acts) -> Made:
     """One page of the result with its ways on: Enter is always another try."""
-    if t.room > Room.ALL and t.page is Page.MORE:
+    if t.room > Room.ALL and t.page is CardPage.MORE:
         return [Heading("More about this shot"), *_more(r, t)], _ways(r, t, acts)
-    if t.room > Room.CAUSE and t.page is Page.WHY:
+    if t.room > Room.CAUSE and t.page is CardPage.WHY:
         return _cause(r, t, acts), _ways(r, t, acts)
     items = _result(r, t)
     if t.room <= Room.CAUSE:
@@ -44,7 +44,7 @@ def _result(r: Round, t: Telling) -> list[Widget]:
     assert r.verdict is not None
     tally = goal_tally(r.scenario.goal, r.past.results, t.numbers)
     return [
-        StandingRow(standing(r), r.verdict.met, TallyRow(tally)),
+        StandingRow(how_it_went(r), r.verdict.met, TallyRow(tally)),
         *_parts(("Prediction", gap_lines(r, t.numbers, t.yards)),
                 ("Result", result_lines(r, r.verdict, t.numbers, t.yards))),
     ]  # fmt: skip
@@ -77,17 +77,22 @@ def _more(r: Round, t: Telling) -> list[Widget]:
         told.append(t.told)
     match = match_sentences(t.match) if t.match else (WAITING,)
     strokes = stroke_sentences(r.verdict, t.match) if t.numbers else ()
-    return [*told, *_parts(("Handle return", match), ("Strokes", strokes)), *text_of(r.scenario.lesson.after)]
+    return [
+        *told,
+        *_parts(("Handle return", match), ("Strokes", strokes)),
+        *block_of(r.scenario.lesson.after),
+    ]
 
 
 def _ways(r: Round, t: Telling, acts: Acts) -> list[Button]:
     """Every page has the same row, so that nothing moves under a finger."""
     out = [main_button("Once more", acts.again), Button(t.onward, acts.onward, hint="G")]
     if not r.asking or t.room > Room.CAUSE:
-        why = t.page is Page.WHY and t.room > Room.CAUSE
+        why = t.page is CardPage.WHY and t.room > Room.CAUSE
         out.append(Button("Result" if why else "Why?", acts.ask, hint="W"))
     if t.room > Room.ALL:
-        out.append(Button("Result" if t.page is Page.MORE else "More", acts.more, hint="M"))
-    if r.has_example and not (t.tight and t.page is not Page.MORE):
+        back = t.page is CardPage.MORE
+        out.append(Button("Result" if back else "More", acts.more, hint="M"))
+    if r.has_example and not (t.tight and t.page is not CardPage.MORE):
         out.append(Button("Coach's set-up" if t.tight else "The coach's set-up", acts.example, hint="E"))
     return out if t.tight else [*out, read_button(t, acts)]

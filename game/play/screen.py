@@ -9,7 +9,7 @@ from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.play.acts import AFTER, PlayActs
 from game.play.card import card
-from game.play.card_parts import Card, Page, Room, Telling
+from game.play.card_parts import Card, CardPage, Room, Telling
 from game.play.layout import READ, Asked, PlayPlaces, grown, play_is_tight, play_places
 from game.play.picture import Seen
 from game.play.round import CALLS, Round, Step, begin
@@ -72,7 +72,7 @@ class Play(PlayActs):
         self._column, self._ways = Sheet([]), Row([])
         self.places = PlayPlaces()
         self.theme = app.theme  # grown with the window
-        self._room, self._page = Room.ALL, Page.RESULT
+        self._room, self._page = Room.ALL, CardPage.RESULT
         self._tight = self._looking = self._was_moving = False
 
     # ---- the frame's calls
@@ -117,7 +117,7 @@ class Play(PlayActs):
         if self.r.step is not Step.RESULT:
             return Room.ALL
         for room in Room:
-            made = card(self.r, self._telling(room, Page.RESULT), self)
+            made = card(self.r, self._telling(room, CardPage.RESULT), self)
             column = Sheet(made.items, SPACED)
             at = self._places(box, column, Row(made.ways)).card
             if column.height(self.theme, at.w) <= at.h + 0.5:
@@ -177,7 +177,7 @@ class Play(PlayActs):
             self._build(keep_focus=True)
         elif self.r.step is Step.RESULT and self.r.asking and self.r.chosen is None:
             if self._room is Room.RESULT:
-                self._page = Page.WHY
+                self._page = CardPage.WHY
             self.choose(which)
         else:
             return False
@@ -204,7 +204,7 @@ class Play(PlayActs):
         if self.r.step is not Step.RESULT:
             return
         if self._room is Room.RESULT:
-            self._page = Page.RESULT if self._page is Page.WHY else Page.WHY
+            self._page = CardPage.RESULT if self._page is CardPage.WHY else CardPage.WHY
         if self.r.asking:
             self._build()
         super().ask()
@@ -212,7 +212,7 @@ class Play(PlayActs):
     def more(self) -> None:
         """All there is about the shot, and back."""
         if self.r.step is Step.RESULT and self._room is not Room.ALL:
-            self._page = Page.RESULT if self._page is Page.MORE else Page.MORE
+            self._page = CardPage.RESULT if self._page is CardPage.MORE else CardPage.MORE
             self._build(keep_focus=True)
 
     def look(self) -> None:
@@ -247,10 +247,10 @@ class Play(PlayActs):
 
     def _to(self, r: Round) -> None:
         if r is not self.r:
-            self._looking, self._page = False, Page.RESULT
+            self._looking, self._page = False, CardPage.RESULT
         super()._to(r)
 
-    def _telling(self, room: Room, page: Page) -> Telling:
+    def _telling(self, room: Room, page: CardPage) -> Telling:
         return Telling(
             self.with_numbers, self._yards, self.match, self.ribbon.at_end, self._onward, self.told,
             self._tight, self._looking, room, page,

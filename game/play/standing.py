@@ -66,7 +66,7 @@ class StandingRow(Widget):
             pen.line([(x, foot), (x, foot - tall)], 2.0 * theme.line, ink)
             pen.line([(x - theme.gap, foot), (x + theme.gap, foot)], 1.5 * theme.line, ink)
             if self.met:
-                cloth = [(x, foot - tall), (x + 0.85 * tall, foot - 0.74 * tall), (x, foot - 0.48 * tall)]
+                cloth = [(x, foot - tall), (x + 0.62 * tall, foot - 0.74 * tall), (x, foot - 0.48 * tall)]
                 pen.fill(cloth, ink)
         y = r.y + (r.h - theme.type.line("lead")) / 2
         paint.text(surface, theme, self.label, "lead", r.x + 5 * theme.gap, y, "paper" if self.met else "ink")

@@ -13,7 +13,7 @@ from physics.results import Outcome
 
 __all__ = [
     "NO_PREDICTION", "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_tally", "hint_label", "hint_line",
-    "result_lines", "standing", "step_heading", "task_lines", "to_call", "why_line",
+    "how_it_went", "result_lines", "step_heading", "task_lines", "to_call", "why_line",
 ]  # fmt: skip
 
 CLOSE = 0.5  # m from the hole that is close, as in physics.cause
@@ -96,7 +96,7 @@ def to_call(unset: Sequence[str]) -> str:
     return f"Predict {listed}, or press S to play without."
 
 
-def standing(r: Round) -> str:
+def how_it_went(r: Round) -> str:
     """What the shot did for the task, in a word or two."""
     if r.verdict and r.verdict.met:
         return "Solved" if r.done else "Goal met"

@@ -5,7 +5,7 @@ from math import degrees, isnan
 from game.text.quantity import decimal, plural
 from game.text.strike_facts import return_of
 from game.text.units import METRIC, UnitSystem
-from levels.scoring import GoalMark, Match, PredictionGap, Struck, Verdict
+from levels.scoring import GoalMark, Match, PredictionGap, StrikeName, Verdict
 from physics.results import Outcome
 
 __all__ = [
@@ -16,14 +16,14 @@ CLOSE_CALL = 0.05  # m, a gap too small to tell, assumed
 NEAR_CALL = 0.25  # m a call may be off and still count as there where no numbers are told, assumed
 
 _STRUCK = {
-    Struck.MISSED: "the club never met the ball",
-    Struck.THIN: "the strike was thin",
-    Struck.TOPPED: "the edge caught the ball above its middle",
-    Struck.WEAK: "the ball came off weak",
-    Struck.FAT: "the strike was fat",
-    Struck.TWICE: "the club met the ball twice",
-    Struck.SPLASH: "the sand carried the ball",
-    Struck.SOLID: "the strike was solid",
+    StrikeName.MISSED: "the club never met the ball",
+    StrikeName.THIN: "the strike was thin",
+    StrikeName.TOPPED: "the edge caught the ball above its middle",
+    StrikeName.WEAK: "the ball came off weak",
+    StrikeName.FAT: "the strike was fat",
+    StrikeName.TWICE: "the club met the ball twice",
+    StrikeName.SPLASH: "the sand carried the ball",
+    StrikeName.SOLID: "the strike was solid",
 }
 _LEAN = {
     "matched": "The handle came back where you set it.",

@@ -14,15 +14,13 @@ from levels.reading import ScenarioError
 from levels.scenario import Scenario
 from levels.scoring import (
     Prediction,
-    Struck,
+    StrikeName,
     judge,
     match,
     prediction_gap,
     reference_cloud,
+    strike_name,
     strike_word,
-)
-from levels.scoring import (
-    struck as word_of,
 )
 from levels.teaching import Goal
 from physics.cause import lean_match
@@ -201,7 +199,7 @@ def test_a_verdict_measures_goals_leave_and_strokes(chip: Scenario, good: Shot, 
     assert [m.met for m in poor.goals] == [False, False]
     assert poor.goals[0].value == poor.leave
     assert degrees(poor.goals[1].value) == pytest.approx(9.0, abs=0.5)
-    assert (poor.outcome, poor.struck) == (careless.run.outcome, word_of(careless))
+    assert (poor.outcome, poor.struck) == (careless.run.outcome, strike_name(careless))
     assert poor.past == pytest.approx(careless.run.rest - 12.0)
     assert poor.leave == pytest.approx(abs(poor.past))
     lie = "green"
@@ -228,7 +226,7 @@ def test_a_missed_ball_meets_nothing(chip: Scenario, good: Shot) -> None:
     verdict = judge(chip, replace(good, strike=strike, launch=None, run=run))
     assert verdict.goals[0].value == pytest.approx(12.0)
     assert isnan(verdict.goals[1].value)
-    assert verdict.struck is Struck.MISSED
+    assert verdict.struck is StrikeName.MISSED
     assert not verdict.met
 
 
@@ -304,4 +302,4 @@ def test_a_ball_that_leaves_the_face_and_falls_short_is_weak_and_not_thin(good: 
     for strike, word in ((short, "weak"), (replace(short, struck_gap=0.4), "thin"),
                          (replace(short, met=Meeting.EDGE), "thin")):  # fmt: skip
         shot = replace(good, strike=strike)
-        assert strike_word(shot) == word_of(shot) == word
+        assert strike_word(shot) == strike_name(shot) == word

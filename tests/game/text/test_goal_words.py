@@ -17,7 +17,7 @@ from game.text.verdict import (
     stop_sentence,
     stroke_sentences,
 )
-from levels.scoring import GoalMark, Match, PredictionGap, Struck, Verdict
+from levels.scoring import GoalMark, Match, PredictionGap, StrikeName, Verdict
 from levels.teaching import Goal
 from physics.results import Outcome
 
@@ -26,7 +26,7 @@ GOALS = (
     GoalMark("ceiling_m", False, 1.4),
     GoalMark("strike", True, 0.003), GoalMark("match_deg", False, radians(9.0)),
 )  # fmt: skip
-VERDICT = Verdict(GOALS, False, 4.2, 4.2, 2.9, 2.4, Outcome.REST, Struck.SOLID)
+VERDICT = Verdict(GOALS, False, 4.2, 4.2, 2.9, 2.4, Outcome.REST, StrikeName.SOLID)
 
 
 def test_tasks_are_told_in_either_unit():
@@ -70,7 +70,7 @@ def test_a_verdict_tells_its_goals():
     assert goal_clause(GoalMark("match_deg", True, radians(-1.0)), VERDICT).endswith("where it was set.")
     none = [goal_clause(GoalMark(mark.kind, False, nan), VERDICT) for mark in GOALS[1:4]]
     assert none == ["it never landed.", "it never flew that far.", "it was not met."]
-    missed = replace(VERDICT, struck=Struck.MISSED)
+    missed = replace(VERDICT, struck=StrikeName.MISSED)
     assert goal_clause(GoalMark("strike", False, 0.0), missed).startswith("the club never met the ball.")
     assert goal_clause(GOALS[0], VERDICT, YARDS) == "it stopped 4.6 yd from the hole."
 
