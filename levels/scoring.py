@@ -5,6 +5,7 @@ made where they are told.
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import lru_cache
 from math import isnan, nan
 
@@ -15,15 +16,56 @@ from levels.scenario import Scenario
 from physics.cause import lean_match
 from physics.cloud import Cloud, cloud, worth
 from physics.putting import PUTTERS
-from physics.results import Contact, Outcome, Shot, TurfAction
+from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
 from physics.run import REST
 from physics.spread import PLAYERS
 from physics.terrain import build_field
 
 __all__ = [
-    "GoalMark", "Match", "Prediction", "PredictionGap", "Verdict", "judge", "match", "prediction_gap",
-    "reference_cloud", "strike_word",
+    "GoalMark",
+    "Match",
+    "Prediction",
+    "PredictionGap",
+    "StrikeName",
+    "Verdict",
+    "judge",
+    "match",
+    "prediction_gap",
+    "reference_cloud",
+    "strike_name",
+    "strike_word",
 ]  # fmt: skip
+
+# ---- strike
+
+
+class StrikeName(StrEnum):
+    """The strike in the trade's words, as `physics.quality` judges it by the ball."""
+
+    SOLID = "solid"
+    SPLASH = "splash"  # the sand carried the ball as it should
+    FAT = "fat"
+    THIN = "thin"
+    TOPPED = "topped"
+    WEAK = "weak"  # off the face, with nothing of the ground before it, and yet short
+    TWICE = "twice"
+    MISSED = "missed"
+
+
+_STRUCK = {
+    Contact.SOLID: StrikeName.SOLID, Contact.SPLASHED: StrikeName.SPLASH, Contact.FAT: StrikeName.FAT,
+    Contact.THIN: StrikeName.THIN, Contact.TOPPED: StrikeName.TOPPED, Contact.TWICE: StrikeName.TWICE,
+    Contact.MISSED: StrikeName.MISSED,
+}  # fmt: skip
+
+
+def strike_name(shot: Shot) -> StrikeName:
+    """What the strike was. The judge's "thin" holds everything that is neither solid nor fat; a ball that
+    leaves the face and falls short is none of it thin."""
+    k = shot.strike
+    weak = k.contact is Contact.THIN and k.met is Meeting.FACE and k.struck_gap < 0.0
+    return StrikeName.WEAK if weak else _STRUCK[k.contact]
+
 
 # ---- verdict
 
@@ -53,7 +95,7 @@ class Verdict:
     strokes: float  # expected to hole out, this one included
     reference_strokes: float  # the same of the reference, on average; nan without a reference
     outcome: Outcome
-    contact: Contact
+    struck: StrikeName
 
 
 def judge(scenario: Scenario, shot: Shot) -> Verdict:
@@ -68,7 +110,7 @@ def judge(scenario: Scenario, shot: Shot) -> Verdict:
     leave, strokes = float(facts.leave[0]), float(facts.strokes[0])
     return Verdict(
         marks, all(mark.met for mark in marks), leave, shot.run.rest - scenario.hole.x_m, strokes, best,
-        shot.run.outcome, shot.strike.contact,
+        shot.run.outcome, strike_name(shot),
     )  # fmt: skip
 
 
@@ -129,7 +171,12 @@ class Prediction:
 
     landing: float | None = None  # m
     stop: float | None = None  # m
-    strike: str | None = None  # dig, brush or thin
+    strike: str | None = None  # solid, fat or thin
+
+    @property
+    def none(self) -> bool:
+        """Whether nothing was called."""
+        return self.landing is None and self.stop is None and self.strike is None
 
 
 @dataclass(frozen=True)
@@ -149,13 +196,14 @@ class PredictionGap:
 
 
 def strike_word(shot: Shot) -> str:
-    """The strike as it is called: dig (turf took too much), thin (the edge met it, or nothing), brush."""
-    k = shot.strike
-    if k.contact in (Contact.THIN, Contact.TOPPED):
-        return "thin"
-    if k.contact is Contact.MISSED:
-        return "dig" if shot.run.outcome is Outcome.STUCK else "thin"
-    return "dig" if k.turf is TurfAction.DIG or k.contact is Contact.FAT else "brush"
+    """The strike as it can be called: solid, fat or thin; else weak, twice or missed, which no call names.
+
+    A splash is solid, a topped ball thin; a club that stays in the ground before the ball is fat.
+    """
+    was = strike_name(shot)
+    if was is StrikeName.MISSED:
+        return "missed" if shot.strike.turf is TurfAction.NONE else "fat"
+    return {StrikeName.SPLASH: "solid", StrikeName.TOPPED: "thin"}.get(was, was.value)
 
 
 def prediction_gap(prediction: Prediction, shot: Shot) -> PredictionGap:

@@ -16,11 +16,11 @@ from levels.ball_log import balls_text
 from levels.files import load_library, read_scenario, scenario_text
 from levels.player_file import fitted_file, read_player, write_player
 from physics.address import CONTROLS
-from tests.game.pdf_text import pdf_lines
 from physics.bank import player_row
 from physics.fit import Posterior, prior_players
 from physics.measured_balls import PLAIN_GROUND, MeantShot, measured
 from physics.spread import PLAYERS
+from tests.game.pdf_text import pdf_lines
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -7,12 +7,14 @@ from game.library.progress import Past, Progress
 
 __all__ = ["CAME_TRUE", "ChapterSummary", "summary_of"]
 
-CAME_TRUE = 1.0  # m between predicted and actual stop that counts as come true, assumed
+CAME_TRUE = 1.0  # m between predicted and actual place that counts as come true, assumed
 
 
 @dataclass(frozen=True)
 class ChapterSummary:
-    """Counts over a chapter's scenarios. `next_key` is "" for an empty chapter; `why` one of "begun",
+    """Counts over a chapter's scenarios; each place and each strike called is one prediction.
+
+    `next_key` is "" for an empty chapter; `why` one of "begun",
     "new" and "predict": not yet solved, never tried, or all solved and this one predicted worst."""
 
     scenarios: int
@@ -28,10 +30,12 @@ def summary_of(keys: Iterable[str], progress: Progress) -> ChapterSummary:
     """The counts over these scenarios, and which of them is worth the next shot."""
     pasts = {key: progress.of(key) for key in keys}
     gaps = [gap for past in pasts.values() for gap in past.gaps]
+    calls = [true for past in pasts.values() for true in past.calls]
     key, why = _next(pasts)
     return ChapterSummary(
-        len(pasts), sum(p.done for p in pasts.values()), sum(p.tries for p in pasts.values()), len(gaps),
-        sum(abs(gap) <= CAME_TRUE for gap in gaps), key, why,
+        len(pasts), sum(p.done for p in pasts.values()), sum(p.tries for p in pasts.values()),
+        len(gaps) + len(calls),
+        sum(abs(gap) <= CAME_TRUE for gap in gaps) + sum(calls), key, why,
     )  # fmt: skip
 
 

@@ -14,7 +14,9 @@ from levels.teaching import MOST_SHOTS
 __all__ = ["FILE", "Past", "Progress", "keep_progress", "kept_progress"]
 
 FORMAT: Literal[1] = 1
-KEPT_GAPS = 200  # newest prediction gaps kept of a scenario, assumed: enough for a trend, small on disk
+KEPT_GAPS = (
+    200  # newest prediction gaps and calls kept of a scenario, assumed: enough for a trend, small on disk
+)
 
 
 @dataclass(frozen=True)
@@ -25,13 +27,15 @@ class Past:
     done: bool = False
     results: tuple[bool, ...] = ()  # whether each of the newest MOST_SHOTS met every goal, oldest first
     gaps: tuple[float, ...] = ()  # m between called and actual stop, oldest first
+    calls: tuple[bool, ...] = ()  # whether each call of landing or strike came true, oldest first
 
-    def after(self, met: bool, passed: bool, gap: float) -> "Past":
+    def after(self, met: bool, passed: bool, gap: float, calls: tuple[bool, ...] = ()) -> "Past":
         """The past once one more shot is played; a gap that is nan was never called."""
         gaps = (*self.gaps, gap) if isfinite(gap) else self.gaps
         return Past(
-            self.tries + 1, self.done or passed, (*self.results, met)[-MOST_SHOTS:], gaps[-KEPT_GAPS:]
-        )
+            self.tries + 1, self.done or passed, (*self.results, met)[-MOST_SHOTS:], gaps[-KEPT_GAPS:],
+            (*self.calls, *calls)[-KEPT_GAPS:],
+        )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -73,9 +77,10 @@ def kept_progress(home: Path) -> tuple[Progress, str]:
 def keep_progress(home: Path, progress: Progress) -> str:
     """Write it whole or not at all; one sentence when the disk refuses ("" when all is well)."""
     entries: dict[str, JsonValue] = {
-        key: {"tries": p.tries, "done": p.done, "results": list(p.results), "stop_gaps_m": list(p.gaps)}
+        key: {"tries": p.tries, "done": p.done, "results": list(p.results), "stop_gaps_m": list(p.gaps),
+              "calls": list(p.calls)}
         for key, p in progress.scenarios.items()
-    }
+    }  # fmt: skip
     return FILE.write(home, _File(format=FORMAT, scenarios=entries))
 
 
@@ -86,12 +91,14 @@ class _Entry(BaseModel):
     done: bool
     results: list[bool]
     stop_gaps_m: list[FiniteFloat]
+    calls: list[bool] = []  # files of earlier versions have none
 
     def past(self) -> Past:
         """As the game holds it."""
         return Past(
-            self.tries, self.done, tuple(self.results)[-MOST_SHOTS:], tuple(self.stop_gaps_m)[-KEPT_GAPS:]
-        )
+            self.tries, self.done, tuple(self.results)[-MOST_SHOTS:], tuple(self.stop_gaps_m)[-KEPT_GAPS:],
+            tuple(self.calls)[-KEPT_GAPS:],
+        )  # fmt: skip
 
 
 class _File(BaseModel):

@@ -12,6 +12,8 @@ from game.play.words import hint_line
 from game.shot_view.sentence import SentenceView
 from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
+from game.sound.loudspeaker import loudspeaker
+from game.sound.result import result_cue
 from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
@@ -20,7 +22,7 @@ from physics.results import Shot
 
 __all__ = ["AFTER", "PlayActs"]
 
-AFTER = (Step.GAP, Step.WHY, Step.VERDICT)
+AFTER = (Step.RESULT,)
 
 
 class PlayActs(Screen, ABC):
@@ -82,13 +84,11 @@ class PlayActs(Screen, ABC):
             assert self.ribbon.line
             self.ribbon.seek(self.ribbon.line.end)
             self._ended()
-        elif self.r.step is Step.VERDICT and self.r.done:
-            (self.on_next or self.app.pop)()
         else:
             self._to(self.r.go())
 
     def again(self) -> None:
-        """Once more with the same controls."""
+        """Once more with the same controls, and nothing predicted."""
         if self.r.verdict:
             self.match, self.stops, self._old = None, (), self.intent
             self.told.tell(())
@@ -99,6 +99,15 @@ class PlayActs(Screen, ABC):
         """One step back, before the shot is played."""
         if earlier := self.r.back():
             self._to(earlier)
+
+    def onward(self) -> None:
+        """To the next scenario, or back where there is none; once there is a result."""
+        if self.r.step is Step.RESULT:
+            (self.on_next or self.app.pop)()
+
+    def skip(self) -> None:
+        """Play without a prediction."""
+        self._to(self.r.skip())
 
     def hint(self) -> None:
         """The next hint."""
@@ -112,7 +121,7 @@ class PlayActs(Screen, ABC):
         self._build(keep_focus=True)
 
     def ask(self) -> None:
-        """To the question why."""
+        """Open the question why."""
         self._to(self.r.ask())
 
     def example(self) -> None:
@@ -149,7 +158,8 @@ class PlayActs(Screen, ABC):
 
     def called(self, **marks: Any) -> None:
         """The call has changed."""
-        self.r = self.r.called(**marks)
+        if self.r.step is Step.CALL:
+            self.r = self.r.called(**marks)
 
     # ---- steps
 
@@ -191,8 +201,11 @@ class PlayActs(Screen, ABC):
             self._ended()
 
     def _ended(self) -> None:
-        """The showing is over: after the first, the gap."""
-        if self.r.step is Step.PLAY:
+        """The showing is over: after the first, the result, which sounds."""
+        if self.r.step is Step.PLAY and self.r.verdict:
+            cue = result_cue(self.r.verdict.met, self.r.done)
+            loudspeaker(self.app.settings).play(cue)
+            self.app.say(cue.caption)
             self._to(self.r.go())
         elif self.r.step is Step.EXAMPLE:
             self._build(keep_focus=True)
@@ -241,7 +254,7 @@ class PlayActs(Screen, ABC):
     def _hear_match(self, answer: Answer) -> None:
         if isinstance(answer.value, Matched) and answer.value.shot is self.r.shot:
             self.match, self.stops = answer.value.match, answer.value.stops
-            if self.r.step is Step.VERDICT:
+            if self.r.step is Step.RESULT:
                 self._build(keep_focus=True)
 
     @property

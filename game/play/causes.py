@@ -11,7 +11,7 @@ from game.text.advice import ADDED_UP, CAUSES, TO_PLAN, Cause, cause_of
 from levels.teaching import Question
 from physics.address import Intention, Motion, Setup
 from physics.course import Course
-from physics.removal import WORTH, Removal, stroke_removals, told_cause
+from physics.removal import WORTH, Origin, Removal, stroke_removals, told_cause
 from physics.results import Shot
 from physics.spread import Spread, Stray
 
@@ -65,7 +65,7 @@ def ask_why(shot: Shot) -> Question:
     turn = shot.seed % len(wrong)
     wrong = [*wrong[turn:], *wrong[:turn]]
     opposite = [c for c in wrong if (c.effect, c.sense) == (right.effect, -right.sense) and right.effect]
-    swing = [c for c in wrong if c.effect == "length"]
+    swing = sorted((c for c in wrong if c.effect == "length"), key=lambda c: c.origin is not Origin.SET)
     first = next(iter((*opposite, *swing, *wrong)))
     second = next(c for c in (*(swing if right.effect != "length" else ()), *wrong)
                   if c.effect not in (first.effect, right.effect))  # fmt: skip

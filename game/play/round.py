@@ -1,6 +1,7 @@
 """The loop of one scenario as a plain state machine: no window, no clock, no computing.
 
-Set, predict, play, see the gap, say why. Calling the shot first makes what follows be remembered
+Set, predict, play, and see prediction, result and cause at once. Calling the shot first makes what
+follows be remembered
 (Crouch, Fagen, Callan and Mazur 2004; Miller, Lasry, Chu and Mazur 2013), saying why helps learners
 explain it to themselves (Bisra and others 2018). Below about eleven years an example comes first,
 later the try comes first (Sinha and Kapur 2021).
@@ -13,6 +14,7 @@ from math import nan
 from typing import Any
 from zlib import crc32
 
+from game.library.chapter_summary import CAME_TRUE
 from game.library.progress import Past
 from game.play.causes import ask_why
 from levels.facts import passed
@@ -24,11 +26,13 @@ from physics.equipment import BAG
 from physics.results import Shot
 
 __all__ = [
-    "CALLS", "GoalCount", "Round", "Step", "begin", "first_call", "goal_count", "next_key", "seed_of",
+    "CALLS", "GoalCount", "Round", "Step", "begin", "goal_count", "next_key", "seed_of",
 ]  # fmt: skip
 
-CALLS = ("dig", "brush", "thin")
+CALLS = ("solid", "fat", "thin")  # of the words of levels.scoring.strike_word
+PLACES = ("landing", "stop", "strike")  # what can be called, in the order it is asked
 WORTH = 0.10  # share of the hole's distance within which a miss needs no words, common practice (bandwidth)
+NOTHING = Prediction()
 FADE = 2  # good shots in a row after which a junior is asked no more, assumed
 
 
@@ -40,9 +44,7 @@ class Step(StrEnum):
     SET = "set"
     CALL = "predict"
     PLAY = "play"
-    GAP = "gap"
-    WHY = "why"
-    VERDICT = "verdict"
+    RESULT = "result"
 
 
 @dataclass(frozen=True)
@@ -56,12 +58,13 @@ class Round:
     step: Step
     setup: Setup
     motion: Motion
-    call: Prediction
+    call: Prediction = NOTHING  # unset at the start of every try
     hints: int = 0  # how many of the scenario's hints are shown
     shot: Shot | None = None  # this try's, once it is worked out
     before: Shot | None = None  # the try before
     example: Shot | None = None  # the reference played without spread
     verdict: Verdict | None = None
+    asking: bool = False  # the question why is open
     chosen: int | None = None  # cause picked, from 0
     answered: bool = False  # the scenario's own question has been
 
@@ -75,10 +78,21 @@ class Round:
 
     @property
     def gap(self) -> PredictionGap | None:
-        """Called against what happened, once it has."""
-        if self.shot is None or not self.scenario.predict:
+        """Called against what happened, once it has; None where nothing was called."""
+        if self.shot is None or self.call.none:
             return None
         return prediction_gap(self.call, self.shot)
+
+    @property
+    def unset(self) -> tuple[str, ...]:
+        """What is asked for and not yet called."""
+        asked = self.scenario.predict
+        return tuple(what for what in PLACES if what in asked and getattr(self.call, what) is None)
+
+    @property
+    def uncalled(self) -> bool:
+        """Whether this scenario asks for a prediction and the shot was played without one."""
+        return self.shot is not None and bool(self.scenario.predict) and self.call.none
 
     @property
     def asks_the_shot(self) -> bool:
@@ -129,22 +143,19 @@ class Round:
                 first = self.junior and self.has_example and self.past.tries == 0
                 return replace(self, step=Step.EXAMPLE if first else Step.SET)
             case Step.EXAMPLE:
-                return replace(self, step=Step.VERDICT if self.verdict else Step.SET)
+                return replace(self, step=Step.RESULT if self.verdict else Step.SET)
             case Step.SET:
                 return replace(self, step=Step.CALL if self.scenario.predict else Step.PLAY)
-            case Step.CALL:
+            case Step.CALL if not self.unset:
                 return replace(self, step=Step.PLAY)
             case Step.PLAY if self.verdict:
-                return replace(self, step=Step.GAP) if self.gap else self._after_gap()
-            case Step.GAP:
-                return self._after_gap()
-            case Step.WHY if self.chosen is not None:
-                return replace(self, step=Step.VERDICT)
+                return replace(self, step=Step.RESULT)
             case _:
                 return self
 
-    def _after_gap(self) -> "Round":
-        return replace(self, step=Step.WHY if self.worth_asking and self.chosen is None else Step.VERDICT)
+    def skip(self) -> "Round":
+        """Play without a prediction: what was called so far is taken back."""
+        return replace(self, step=Step.PLAY, call=NOTHING) if self.step is Step.CALL else self
 
     def back(self) -> "Round | None":
         """One step back while the shot is not yet played; None where there is no way back."""
@@ -152,13 +163,12 @@ class Round:
         return replace(self, step=earlier[self.step]) if self.step in earlier else None
 
     def ask(self) -> "Round":
-        """To the question why, from the gap or the verdict."""
-        asked = self.step in (Step.GAP, Step.VERDICT) and self.verdict
-        return replace(self, step=Step.WHY) if asked else self
+        """Open the question why."""
+        return replace(self, asking=True) if self.step is Step.RESULT and not self.asking else self
 
     def show_example(self) -> "Round":
         """To the worked example: for older players once they have tried."""
-        there = self.has_example and self.step is Step.VERDICT
+        there = self.has_example and self.step is Step.RESULT
         return replace(self, step=Step.EXAMPLE) if there else self
 
     def hint(self) -> "Round":
@@ -192,33 +202,41 @@ class Round:
         if self.step is not Step.PLAY or self.verdict:
             return self
         results = (*self.past.results, verdict.met)
-        gap = shot.run.rest - self.call.stop if self._calls("stop") and self.call.stop is not None else nan
-        past = self.past.after(verdict.met, passed(self.scenario.goal, results), gap)
-        return replace(self, shot=shot, verdict=verdict, past=past)
+        gap = nan if self.call.stop is None else shot.run.rest - self.call.stop
+        past = self.past.after(
+            verdict.met, passed(self.scenario.goal, results), gap, _came_true(self.call, shot)
+        )
+        done = replace(self, shot=shot, verdict=verdict, past=past)
+        return replace(done, asking=done.worth_asking)
 
     def failed(self) -> "Round":
         """The shot or the example could not be worked out: back to the set-up."""
         lost = self.step is Step.EXAMPLE or (self.step is Step.PLAY and self.verdict is None)
-        return replace(self, step=Step.VERDICT if self.verdict else Step.SET) if lost else self
+        return replace(self, step=Step.RESULT if self.verdict else Step.SET) if lost else self
 
     def choose(self, cause: int) -> "Round":
         """Pick a cause, from 0; the first pick stands."""
-        if self.step is not Step.WHY or self.chosen is not None or cause not in range(3):
+        open_ = self.step is Step.RESULT and self.asking and self.chosen is None
+        if not open_ or cause not in range(3):
             return self
         return replace(self, chosen=cause)
 
     def again(self) -> "Round":
-        """Another try with the same controls and call, and a new seed."""
+        """Another try with the same controls, a new seed, and nothing called yet."""
         if self.verdict is None:
             return self
         own = self.chosen is not None and not self.asks_the_shot
         return replace(
-            self, step=Step.SET, before=self.shot, shot=None, verdict=None, chosen=None,
-            answered=self.answered or own,
+            self, step=Step.SET, before=self.shot, shot=None, verdict=None, chosen=None, asking=False,
+            call=NOTHING, answered=self.answered or own,
         )  # fmt: skip
 
-    def _calls(self, what: str) -> bool:
-        return what in self.scenario.predict
+
+def _came_true(call: Prediction, shot: Shot) -> tuple[bool, ...]:
+    """Whether the calls of landing and strike came true, those that were made."""
+    gap = prediction_gap(call, shot)
+    landing = () if gap.landing is None else (abs(gap.landing) <= CAME_TRUE,)  # not for nan
+    return landing if gap.strike_right is None else (*landing, gap.strike_right)
 
 
 def seed_of(key: str, tries: int) -> int:
@@ -226,20 +244,10 @@ def seed_of(key: str, tries: int) -> int:
     return (crc32(key.encode()) + 1_000_003 * tries) & 0x7FFFFFFF
 
 
-def first_call(scenario: Scenario) -> Prediction:
-    """Where the marks stand before they are moved: halfway and at the hole, and a brush."""
-    asked, hole = scenario.predict, scenario.hole.x_m
-    return Prediction(
-        round(hole / 2.0, 1) if "landing" in asked else None, hole if "stop" in asked else None,
-        "brush" if "strike" in asked else None,
-    )  # fmt: skip
-
-
 def begin(key: str, scenario: Scenario, junior: bool = False, past: Past | None = None) -> Round:
     """The scenario from its card on."""
     return Round(
-        key, scenario, junior, past or Past(), Step.CARD, scenario.setup(), scenario.motion(),
-        first_call(scenario),
+        key, scenario, junior, past or Past(), Step.CARD, scenario.setup(), scenario.motion()
     )  # fmt: skip
 
 

@@ -9,17 +9,20 @@ from game.bench import scenario_on_bench
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.play.acts import AFTER, PlayActs
-from game.play.card import Card, Telling, card
-from game.play.layout import READ, Asked, PlayPlaces, play_is_tight, play_places
+from game.play.card import card
+from game.play.card_parts import Card, CardPage, Room, Telling
+from game.play.layout import READ, Asked, PlayPlaces, grown, play_is_tight, play_places
 from game.play.picture import Seen
-from game.play.round import Round, Step, begin
+from game.play.round import CALLS, Round, Step, begin
+from game.play.words import to_call
+from game.shot_view.called_place import CalledPlace
 from game.shot_view.controls import value_of
 from game.shot_view.sheet import Sheet
 from game.shot_view.stage import Scene
-from game.shot_view.strip_marks import Bracket, CalledPlace, brackets
+from game.shot_view.strip_marks import Bracket, brackets
 from game.shot_view.turf_pane import FILL_KEYS, FillTurf
 from game.text.units import system_of
-from game.ui import Button, Row, Slider, Theme, Widget, paint
+from game.ui import Button, Choice, Row, Slider, Theme, Widget, paint
 from game.ui.screen import Host
 from game.ui.widget import walk
 from levels.scenario import Scenario
@@ -29,6 +32,7 @@ __all__ = ["Play"]
 
 LARGE_KEYS = (pygame.K_SPACE, pygame.K_p, pygame.K_t, pygame.K_n)  # work while the turf fills the page
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
+SPACED = 1.0  # steps of the rhythm between the parts of a card
 
 
 class Play(PlayActs):
@@ -36,10 +40,13 @@ class Play(PlayActs):
 
     title = "Play"
     keys = (
-        ("Enter", "go on; on a slider it types a number, then Ctrl+Enter goes on"),
+        ("Enter", "the next thing to do; on a slider it types a number, then Ctrl+Enter goes on"),
         ("arrows", "move the control or the mark in focus; Tab goes to the next"),
-        ("1, 2, 3", "pick a cause"),
-        ("R", "once more with the same controls"),
+        ("1, 2, 3", "predict the strike; after the shot, pick a cause"),
+        ("S", "play without a prediction"),
+        ("Enter, R", "after the shot: once more with the same controls"),
+        ("G", "after the shot: go on to the next scenario"),
+        ("M", "where there is little room: more about the shot, and back"),
         ("H", "a hint; three in all, each says more"),
         ("W, E", "why; the coach's set-up"),
         ("P, Space", "show the shot again; stop and go on"),
@@ -70,6 +77,8 @@ class Play(PlayActs):
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
         self.places = PlayPlaces()
+        self.theme = app.theme  # grown with the window
+        self._room, self._page = Room.ALL, CardPage.RESULT
         self._tight = self._looking = self._was_moving = False
 
     # ---- the frame's calls
@@ -86,17 +95,18 @@ class Play(PlayActs):
     @property
     def _setting(self) -> bool:
         """Whether the card is to be worked before one goes on."""
-        return self.r.step in (Step.SET, Step.CALL) or (self.r.step is Step.WHY and self.r.chosen is None)
+        return self.r.step in (Step.SET, Step.CALL)
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        if play_is_tight(box, theme) is not self._tight:
-            self._tight = not self._tight
+        theme = self.theme = grown(theme, box)
+        tight, room = play_is_tight(box, theme), self._room
+        if tight is not self._tight:
+            self._tight = tight
             self._fill()
-        foot = self._ways.height(theme, box.w - 2 * theme.gap) if self._ways.items else 0.0
-        at = self.places = play_places(box, theme, Asked(
-            self.r.step, foot, self._film is not None, self._moving or self._looking,
-            partial(self.ribbon.height, theme), partial(self._column.height, theme),
-        ))  # fmt: skip
+        if (room := self._roomy(box)) is not self._room:
+            self._room = room
+            self._refill()
+        at = self.places = self._places(box, self._column, self._ways)
         if self.fill.on:
             tall = self.ribbon.height(theme, box.w) if self._film else 0.0
             window, _, line = self.fill.places(box, theme, tall, False)
@@ -107,6 +117,26 @@ class Play(PlayActs):
         self._column.place(at.card, theme)
         self.ribbon.place(at.ribbon, theme)
         self.picture.golfer.place(at.figure, theme)
+
+    def _places(self, box: Rect, column: Sheet, ways: Row) -> PlayPlaces:
+        theme = self.theme
+        foot = ways.height(theme, box.w - 2 * theme.gap) if ways.items else 0.0
+        return play_places(box, theme, Asked(
+            self.r.step, foot, self._film is not None, self._moving or self._looking,
+            partial(self.ribbon.height, theme), partial(column.height, theme),
+        ))  # fmt: skip
+
+    def _roomy(self, box: Rect) -> Room:
+        """How much of the result can be read without scrolling."""
+        if self.r.step is not Step.RESULT:
+            return Room.ALL
+        for room in Room:
+            made = card(self.r, self._telling(room, CardPage.RESULT), self)
+            column = Sheet(made.items, SPACED)
+            at = self._places(box, column, self._row(made)).card
+            if column.height(self.theme, at.w) <= at.h + 0.5:
+                return room
+        return Room.RESULT
 
     @property
     def _moving(self) -> bool:
@@ -124,7 +154,8 @@ class Play(PlayActs):
 
     def _name_key(self) -> None:
         """The main button names the key that presses it now: on a slider Enter begins a number."""
-        hint = "Ctrl+Enter" if isinstance(self.app.focus.widget, Slider) else "Enter"
+        focused = self.app.focus.widget
+        hint = "Ctrl+Enter" if isinstance(focused, Slider) and focused.numbers else "Enter"
         for button in self._card.ways:
             if button.kind == "main" and button.hint != hint:
                 button.hint = hint
@@ -144,17 +175,30 @@ class Play(PlayActs):
             return False
         if event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             return self._column.handle(event)
-        if pygame.K_1 <= event.key <= pygame.K_3 and self.r.step is Step.WHY:
-            self.choose(event.key - pygame.K_1)
+        if pygame.K_1 <= event.key <= pygame.K_3 and self._pick(event.key - pygame.K_1):
             return True
         acts: dict[int, Callable[[], None]] = {
             pygame.K_r: self.again, pygame.K_h: self.hint, pygame.K_w: self.ask, pygame.K_e: self.example,
             pygame.K_p: self.replay, pygame.K_b: self.back, pygame.K_n: self.numbers, pygame.K_v: self.look,
             pygame.K_SPACE: self._pause, pygame.K_o: self.on_bench, pygame.K_t: self.strobe,
+            pygame.K_s: self.skip, pygame.K_g: self.onward, pygame.K_m: self.more,
         }  # fmt: skip
         if event.key not in acts:
             return False
         acts[event.key]()
+        return True
+
+    def _pick(self, which: int) -> bool:
+        """A strike to predict, or a cause; whether one could be picked."""
+        if self.r.step is Step.CALL and "strike" in self.r.scenario.predict:
+            self.called(strike=CALLS[which])
+            self._build(keep_focus=True)
+        elif self.r.step is Step.RESULT and self.r.asking and self.r.chosen is None:
+            if self._room is Room.RESULT:
+                self._page = CardPage.WHY
+            self.choose(which)
+        else:
+            return False
         return True
 
     def _press_main(self) -> None:
@@ -164,6 +208,30 @@ class Play(PlayActs):
                 return
 
     # ---- what only the page does
+
+    def go(self) -> None:
+        """The next step; while something is still to be predicted, to that."""
+        if self.r.step is Step.CALL and (unset := self.r.unset):
+            self.app.say(to_call(unset))
+            self.app.focus.set(self._first())
+        else:
+            super().go()
+
+    def ask(self) -> None:
+        """Open the question why; where it has a page of its own, to that page and back."""
+        if self.r.step is not Step.RESULT:
+            return
+        if self._room is Room.RESULT:
+            self._page = CardPage.RESULT if self._page is CardPage.WHY else CardPage.WHY
+        if self.r.asking:
+            self._build()
+        super().ask()
+
+    def more(self) -> None:
+        """All there is about the shot, and back."""
+        if self.r.step is Step.RESULT and self._room is not Room.ALL:
+            self._page = CardPage.RESULT if self._page is CardPage.MORE else CardPage.MORE
+            self._build(keep_focus=True)
 
     def look(self) -> None:
         """Words and picture change places where there is not room for both."""
@@ -207,23 +275,39 @@ class Play(PlayActs):
 
     def _to(self, r: Round) -> None:
         if r is not self.r:
-            self._looking = False
+            self._looking, self._page = False, CardPage.RESULT
         super()._to(r)
+
+    def _telling(self, room: Room, page: CardPage) -> Telling:
+        return Telling(
+            self.with_numbers, self._yards, self.match, self.ribbon.at_end, self._onward, self.told,
+            self._tight, self._looking, room, page,
+        )  # fmt: skip
 
     def _fill(self) -> None:
         """The card and the marks of this step."""
-        telling = Telling(
-            self.with_numbers, self._yards, self.match, self.ribbon.at_end, self._onward, self.told,
-            self._tight, self._looking,
-        )  # fmt: skip
-        self._card = card(self.r, telling, self)
-        ways = list(self._card.ways)
+        self._card = card(self.r, self._telling(self._room, self._page), self)
+        self._column, self._ways = Sheet(self._card.items, SPACED), self._row(self._card)
+        self.marks = tuple(self._mark(what) for what in ("landing", "stop") if self._calls(what))
+        for mark in self.marks:
+            mark.others = tuple(m for m in self.marks if m is not mark)
+
+    def _row(self, made: Card) -> Row:
+        """The card's buttons, and the way to the Bench where one may leave."""
+        ways = list(made.ways)
         if self.r.step is Step.SET or self.r.step in AFTER:
             ways.append(
                 Button("On the Bench", self.on_bench, hint="O", tooltip="Try it freely; Esc comes back.")
             )
-        self._column, self._ways = Sheet(self._card.items, 1.25), Row(ways)
-        self.marks = tuple(self._mark(what) for what in ("landing", "stop") if self._calls(what))
+        return Row(ways)
+
+    def _refill(self) -> None:
+        """The same step with other widgets; the focus stays on the one of the same name."""
+        focused = self.app.focus.widget
+        self._fill()
+        if focused and self.app.screen is self:
+            same = (w for w in walk(self.widgets) if w.focusable and w.label == focused.label)
+            self.app.focus.set(next(same, self._first()))
 
     def _build(self, keep_focus: bool = False) -> None:
         """Answers may come while another screen is in front: then nothing of that one is touched."""
@@ -238,7 +322,7 @@ class Play(PlayActs):
 
     @property
     def _onward(self) -> str:
-        """Where the way on leads once the goal is met."""
+        """Where the way on leads."""
         return "Go back" if self.trial else "Next scenario" if self.on_next else "To the chapters"
 
     def _calls(self, what: str) -> bool:
@@ -247,11 +331,19 @@ class Play(PlayActs):
     def _mark(self, what: str) -> CalledPlace:
         return CalledPlace(
             what, getattr(self.r.call, what), self.picture.stage, self.course,
-            lambda x: self.called(**{what: x}), numbers=self.with_numbers, yards=self._yards,
+            lambda x: self.called(**{what: x}), far=self.r.scenario.hole.x_m,
+            numbers=self.with_numbers, yards=self._yards,
         )  # fmt: skip
 
     def _first(self) -> Widget | None:
-        """Where the focus begins at this step."""
+        """Where the focus begins: on what is still to be predicted, on another try after the shot."""
+        if self.r.step is Step.CALL:
+            for mark in self.marks:
+                if mark.x is None:
+                    return mark
+            if not self.r.unset:
+                return self._ways.items[0]
+            return next((w for w in self._column.items if isinstance(w, Choice)), None)
         return next((w for w in walk(self.widgets) if w.focusable and w.enabled), None)
 
     # ---- drawing
@@ -261,7 +353,7 @@ class Play(PlayActs):
             return None
         film, r = self._film, self.r
         over = r.step in AFTER and film is not None
-        stops = self.stops if r.step is Step.VERDICT else ()
+        stops = self.stops if r.step is Step.RESULT else ()
         marks = course_marks(self.course, film if over else None, stops)
         return Scene(
             self.course, self.intent.setup, self.intent.address, film, self.ribbon.time if film else 0.0,
@@ -273,14 +365,14 @@ class Play(PlayActs):
     def _gaps(self) -> tuple[Bracket, ...]:
         """What was called against what was."""
         shot, call = self.r.shot, self.r.call
-        if shot is None or self.r.step not in (Step.GAP, Step.WHY):
+        if shot is None or self.r.step is not Step.RESULT:
             return ()
         named = (("landing", call.landing, shot.run.carry), ("stop", call.stop, shot.run.rest))
         called = {what: x for what, x, _ in named if x is not None}
         return brackets(called, {what: x for what, _, x in named}, self.with_numbers, self._yards)
 
     def draw(self, surface: pygame.Surface) -> None:
-        theme, scene = self.app.theme, self._scene()
+        theme, scene = self.theme, self._scene()
         if scene is None or self.intent is None:
             paint.text(surface, theme, "The course is being drawn.", "label",
                        self.places.strip.x + 2 * theme.gap, self.places.strip.y + 2 * theme.gap,

@@ -12,30 +12,30 @@ from levels.teaching import Goal
 from physics.results import Outcome
 
 __all__ = [
-    "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_tally", "hint_label", "hint_line", "result_lines",
-    "step_heading", "task_lines", "why_line",
+    "NO_PREDICTION", "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_tally", "hint_label", "hint_line",
+    "how_it_went", "result_lines", "step_heading", "task_lines", "to_call", "why_line",
 ]  # fmt: skip
 
 CLOSE = 0.5  # m from the hole that is close, as in physics.cause
 STRIKE_WORDS = {  # at most 12 short words each
-    "dig": "The front edge cuts into the turf.",
-    "brush": "The sole of the club skims the grass.",
+    "solid": "The ball goes as far as the swing sends it.",
+    "fat": "The club digs or drags before it meets the ball.",
     "thin": "The edge meets the ball, low and fast.",
 }
 SAND_WORDS = {
-    "dig": "The front edge cuts deep into the sand.",
-    "brush": "The club slides through the sand under the ball.",
-    "thin": "The edge meets the ball, low and fast.",
+    "solid": "The sand lifts the ball out.",
+    "fat": "Too much sand stops the ball short.",
+    "thin": "Too little sand: the ball comes out low and fast.",
 }
+MISSING = {"landing": "where the ball lands", "stop": "where it stops", "strike": "how it is struck"}
+NO_PREDICTION = "No prediction this time."
 _HEADINGS = {
     Step.CARD: ("Your task", "Your task"),
     Step.EXAMPLE: ("One way to do it", "Watch this one first"),
     Step.SET: ("Set it up", "Set it up"),
     Step.CALL: ("Predict the shot", "What will happen?"),
     Step.PLAY: ("The shot", "Watch the club, then the ball"),
-    Step.GAP: ("Predicted and played", "Your guess and the shot"),
-    Step.WHY: ("Say why", "Why was it so?"),
-    Step.VERDICT: ("What it was worth", "How it went"),
+    Step.RESULT: ("The result", "How it went"),
 }  # fmt: skip
 
 
@@ -83,10 +83,24 @@ def _count(number: int, numbers: bool) -> str:
 
 
 def gap_lines(r: Round, numbers: bool = True, yards: bool = False) -> tuple[str, ...]:
-    """Called against what happened."""
+    """Called against what happened, or that nothing was called."""
     if r.gap is None:
-        return ()
+        return (NO_PREDICTION,) if r.uncalled else ()
     return gap_sentences(r.gap, system_of(yards), numbers or not r.junior)
+
+
+def to_call(unset: Sequence[str]) -> str:
+    """What is still to be predicted, in a sentence that names the way without."""
+    told = [MISSING[what] for what in unset]
+    listed = " and ".join(([", ".join(told[:-1])] if told[:-1] else []) + told[-1:])
+    return f"Predict {listed}, or press S to play without."
+
+
+def how_it_went(r: Round) -> str:
+    """What the shot did for the task, in a word or two."""
+    if r.verdict and r.verdict.met:
+        return "Solved" if r.done else "Goal met"
+    return "Not this time" if r.done else "Not yet"
 
 
 _GOALS = {

@@ -1,6 +1,5 @@
-"""What stands on the course strip besides the shot: the goal, the marks one calls, and the gaps after."""
+"""What stands on the course strip besides the shot: the goal, and the gaps after a call."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from math import isfinite
 
@@ -14,23 +13,19 @@ from game.draw.pen import Pen
 from game.shot_view.stage import Stage
 from game.text.units import system_of
 from game.text.verdict import gap_label
-from game.ui import Theme, Widget, paint
+from game.ui import Theme, paint
 from game.ui.supersample import supersampled
 from levels.scenario import Scenario
 from physics.course import Course
 
-__all__ = ["NAMES", "Bracket", "CalledPlace", "brackets", "draw_bracket", "draw_goal"]
+__all__ = ["ROWS", "Bracket", "brackets", "draw_bracket", "draw_goal", "plate", "pole"]
 
 Spot = tuple[float, float]
-NAMES = {"landing": "lands", "stop": "stops"}
-STEP, FINE, COARSE = 0.1, 0.01, 1.0  # m a key moves a mark: arrows, with Shift, PageUp and PageDown
 ROWS = {"landing": 0, "stop": 1}  # each has a row of its own, so that no two plates meet
-NEAR = 14.0  # px of a pole that can be taken hold of
-FARTHEST = 150.0  # m, the end of any course
 HATCH = 24.0  # px from stroke to stroke over a ceiling
 
 
-def _plate(theme: Theme, box: Rect, row: int, wide: float, x: float) -> Rect:
+def plate(theme: Theme, box: Rect, row: int, wide: float, x: float) -> Rect:
     """Plate of that width about x, in its row under the top of the box."""
     tall = max(theme.type.line("small") + 0.75 * theme.gap, 24.0)
     left = min(max(x - wide / 2, box.x + 2), max(box.right - wide - 2, box.x + 2))
@@ -56,92 +51,7 @@ def _colour(what: str, theme: Theme) -> Colour:
     return theme.palette.landing if what == "landing" else theme.palette.path
 
 
-class CalledPlace(Widget):
-    """A called place: dragged on the strip, or moved by arrows (Shift finer, Page keys coarser)."""
-
-    def __init__(
-        self, what: str, x: float, stage: Stage, course: Course, on_move: Callable[[float], None], *,
-        numbers: bool = True, yards: bool = False,
-    ) -> None:  # fmt: skip
-        super().__init__(
-            f"The ball {NAMES[what]} here",
-            tooltip=f"Drag it, or use the arrows, to where the ball {NAMES[what]} first."
-            if what == "landing" else "Drag it, or use the arrows, to where the ball stops.",
-        )  # fmt: skip
-        self.what, self.x, self.stage, self.course = what, x, stage, course
-        self.on_move, self.numbers, self.yards = on_move, numbers, yards
-        self.box = Rect(0, 0, 1, 1)  # of the strip
-        self._pole = 0.0
-        self._held: float | None = None  # px between pointer and pole
-
-    @property
-    def words(self) -> str:
-        """What its plate says."""
-        return f"{NAMES[self.what]} {self._far}" if self.numbers else NAMES[self.what]
-
-    @property
-    def caption(self) -> str:
-        return f"{self.label}, {self._far}" if self.numbers else self.label
-
-    @property
-    def _far(self) -> str:
-        return system_of(self.yards).far(self.x)
-
-    def move(self, x: float) -> None:
-        """To another place (m), held between the ball and what the strip shows."""
-        most = min(self.stage.camera.world(self.box.w - 6, 0)[0], FARTHEST)
-        held = round(min(max(x, 0.0), most), 2)
-        if held != self.x:
-            self.x = held
-            self.on_move(held)
-
-    def settle(self, box: Rect, theme: Theme) -> None:
-        """Put plate and pole where the strip's camera sees the place."""
-        self.box = box
-        self._pole = box.x + self.stage.camera.at(self.x, 0)[0]
-        wide = theme.type.width(self.words, "small") + 2 * theme.gap
-        self.rect = _plate(theme, box, ROWS[self.what], wide, self._pole)
-
-    def hit(self, at: tuple[float, float]) -> bool:
-        on_pole = abs(at[0] - self._pole) <= NEAR and self.rect.y <= at[1] < self.box.bottom
-        return super().hit(at) or on_pole
-
-    def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.MOUSEBUTTONDOWN:
-            self._held = self._pole - event.pos[0]
-            return True
-        if event.type == pygame.MOUSEMOTION and self._held is not None:
-            self.move(self.stage.camera.world(event.pos[0] + self._held - self.box.x, 0)[0])
-            return True
-        if event.type == pygame.MOUSEBUTTONUP:
-            self._held = None
-            return True
-        return event.type == pygame.KEYDOWN and self._key(event)
-
-    def _key(self, event: pygame.event.Event) -> bool:
-        if event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
-            return False
-        step = FINE if event.mod & pygame.KMOD_SHIFT else STEP
-        by = {
-            pygame.K_RIGHT: step, pygame.K_UP: step, pygame.K_LEFT: -step, pygame.K_DOWN: -step,
-            pygame.K_PAGEUP: COARSE, pygame.K_PAGEDOWN: -COARSE,
-        }.get(event.key)  # fmt: skip
-        if by is None:
-            return False
-        self.move(self.x + by)
-        return True
-
-    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        foot = self.stage.camera.at(self.x, ground_at(self.course, self.x))[1] + self.box.y
-        _pole(surface, theme, self._pole, self.rect.bottom, foot, self.what, hollow=True)
-        ground = theme.hover if self.hovered or self._held is not None else theme.palette.paper
-        paint.box(surface, self.rect, ground, theme.palette.ink, theme.radius, theme.line)
-        y = self.rect.y + (self.rect.h - theme.type.line("small")) / 2
-        paint.text(surface, theme, self.words, "small", self.rect.x + self.rect.w / 2, y, "ink", 0.5)
-        self.draw_focus(surface, theme)
-
-
-def _pole(
+def pole(
     surface: pygame.Surface, theme: Theme, x: float, top: float, foot: float, what: str, hollow: bool
 ) -> None:  # fmt: skip
     """A line from a plate down to the ground, its shape at the foot."""
@@ -183,21 +93,21 @@ def draw_bracket(surface: pygame.Surface, theme: Theme, box: Rect, stage: Stage,
     xs = [bracket.called] + ([bracket.actual] if isfinite(bracket.actual) else [])
     px = [box.x + stage.camera.at(x, 0)[0] for x in xs]
     wide = theme.type.width(bracket.words, "small") + 2 * theme.gap
-    plate = _plate(theme, box, ROWS[bracket.what], wide, sum(px) / len(px))
-    bar = plate.y + plate.h / 2
+    label = plate(theme, box, ROWS[bracket.what], wide, sum(px) / len(px))
+    bar = label.y + label.h / 2
     for k, (x, at) in enumerate(zip(xs, px, strict=True)):
         foot = box.y + stage.camera.at(x, ground_at(course, x))[1]
         if box.x <= at <= box.right:
-            _pole(surface, theme, at, bar, foot, bracket.what, hollow=k == 0)
+            pole(surface, theme, at, bar, foot, bracket.what, hollow=k == 0)
     left, right = max(min(px), box.x), min(max(px), box.right)
     with supersampled(surface, Rect(left - 8, bar - 8, right - left + 16, 16)) as (pen, x0, y0):
         line = [(left - x0, bar - y0), (right - x0, bar - y0)]
         pen.line(line, 7.0, theme.palette.halo)
         pen.line(line, 4.0, _colour(bracket.what, theme))
-    paint.box(surface, plate, theme.palette.paper, theme.palette.ink, theme.radius, theme.line)
-    y = plate.y + (plate.h - theme.type.line("small")) / 2
-    paint.text(surface, theme, bracket.words, "small", plate.x + plate.w / 2, y, "ink", 0.5)
-    return plate
+    paint.box(surface, label, theme.palette.paper, theme.palette.ink, theme.radius, theme.line)
+    y = label.y + (label.h - theme.type.line("small")) / 2
+    paint.text(surface, theme, bracket.words, "small", label.x + label.w / 2, y, "ink", 0.5)
+    return label
 
 
 # ---- the goal

@@ -29,7 +29,7 @@ FAST = 12.0  # m/s of head speed at full loudness, assumed: a full short pitch
 DEEP = 0.020  # m of ground at full loudness, assumed
 STICK_REACH = BALL.radius + FLAGSTICK.radius + 0.002  # m, and 2 mm for the way within one sample, assumed
 ROLL_LEAST, ROLL_MOST = 0.4, 3.0  # s, shortest roll worth a sound and longest sound made
-RUSTLE = 0.4  # loudness of leaves, assumed
+RUSTLE, ROLLS = 0.4, 0.3  # loudness of leaves and of a rolling ball, assumed
 HOLD = 1.6  # s a caption stays, assumed
 
 ON_GROUND = Phase.SLIDE + Phase.ROLL
@@ -210,7 +210,7 @@ def _roll_cues(run: Run) -> Iterator[Cue]:
         spent = times[-1] - times[0]
         if grounded and spent >= ROLL_LEAST:
             long = _share(spent - ROLL_LEAST, ROLL_MOST - ROLL_LEAST)
-            yield Cue(times[0], "roll", 1.0, "soft rumble: the ball rolls", long)
+            yield Cue(times[0], "roll", ROLLS, "soft rumble: the ball rolls", long)
 
 
 def _fall(run: Run) -> int:

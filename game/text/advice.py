@@ -69,9 +69,11 @@ def repair_words(
     gain = f"{best} instead of {now} would save about {repair.gain:.2f} strokes a shot."
     label = repair.label
     if repair.kind is Kind.MAKES_UP:
-        return f"The {off} is out of place. Another {label} would make up for it: {gain}"
+        return f"The {off} is out of place. A change of the {label} would make up for it: {gain}"
     if repair.kind is Kind.IMPROVES or not played:
-        return " ".join(s for s in (why, f"The set-up would gain most from another {label}: {gain}") if s)
+        return " ".join(
+            s for s in (why, f"The set-up would gain most from a change of the {label}: {gain}") if s
+        )
     return " ".join(s for s in (f"What cost most: {label}.", why, gain) if s)
 
 
@@ -133,8 +135,8 @@ CAUSES: tuple[Cause, ...] = (
     *_pair(Origin.SET, "depth", "The club was aimed too deep.", "The club was aimed too high.", "height", -1),
     *_pair(Origin.SET, "drop", "You meant to sink too far.", "You meant to stay too tall.", "height", -1),
     *_pair(Origin.SET, "face_open", "The face was set too open.", "The face was set too square.", "face"),
-    *_pair(Origin.SET, "lead_weight", "Too much weight was on the front foot.",
-           "Too little weight was on the front foot.", "low point"),
+    *_pair(Origin.SET, "lead_weight", "Too much weight was on the lead foot.",
+           "Too little weight was on the lead foot.", "low point"),
     *_pair(Origin.SET, "stance_width", "Your feet were too far apart.", "Your feet were too close together.",
            "stance"),
 )  # fmt: skip

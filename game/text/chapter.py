@@ -18,5 +18,6 @@ def chapter_line(s: ChapterSummary, next_title: str, units: UnitSystem, numbers:
         return then
     told = f"{s.solved} of {s.scenarios} solved in {plural(str(s.tries), 'shot')}."
     if s.predicted:
-        told += f" {s.came_true} of {plural(str(s.predicted), 'prediction')} within {units.near(CAME_TRUE)}."
+        told += f" {s.came_true} of {plural(str(s.predicted), 'prediction')} came true"
+        told += f" (a place within {units.near(CAME_TRUE)})."
     return f"{told} {then}"

@@ -5,8 +5,8 @@ from math import degrees, isnan
 from game.text.quantity import decimal, plural
 from game.text.strike_facts import return_of
 from game.text.units import METRIC, UnitSystem
-from levels.scoring import GoalMark, Match, PredictionGap, Verdict
-from physics.results import Contact, Outcome
+from levels.scoring import GoalMark, Match, PredictionGap, StrikeName, Verdict
+from physics.results import Outcome
 
 __all__ = [
     "gap_label", "gap_sentences", "goal_clause", "match_sentences", "stop_sentence", "stroke_sentences",
@@ -16,13 +16,14 @@ CLOSE_CALL = 0.05  # m, a gap too small to tell, assumed
 NEAR_CALL = 0.25  # m a call may be off and still count as there where no numbers are told, assumed
 
 _STRUCK = {
-    Contact.MISSED: "the club never met the ball",
-    Contact.THIN: "the strike was thin",
-    Contact.TOPPED: "the edge caught the ball above its middle",
-    Contact.FAT: "the strike was fat",
-    Contact.TWICE: "the club met the ball twice",
-    Contact.SPLASHED: "the sand carried the ball",
-    Contact.SOLID: "the strike was solid",
+    StrikeName.MISSED: "the club never met the ball",
+    StrikeName.THIN: "the strike was thin",
+    StrikeName.TOPPED: "the edge caught the ball above its middle",
+    StrikeName.WEAK: "the ball came off weak",
+    StrikeName.FAT: "the strike was fat",
+    StrikeName.TWICE: "the club met the ball twice",
+    StrikeName.SPLASH: "the sand carried the ball",
+    StrikeName.SOLID: "the strike was solid",
 }
 _LEAN = {
     "matched": "The handle came back where you set it.",
@@ -32,7 +33,8 @@ _LEAN = {
     "not met": "The club never met the ball.",
 }
 _STRIKE_WAS = {  # the words of levels.scoring.strike_word
-    "dig": "it dug in", "brush": "it brushed the ground", "thin": "it caught the ball thin",
+    "solid": "it was solid", "fat": "it was fat", "thin": "it was thin", "weak": "the ball came off weak",
+    "twice": "the club met the ball twice", "missed": "the club missed the ball",
 }  # fmt: skip
 _SHARES = (  # least share of the reference's gain, plain words; assumed steps
     (0.95, "This set-up forgives as much as the coach's."),
@@ -63,7 +65,7 @@ def goal_clause(mark: GoalMark, verdict: Verdict, units: UnitSystem = METRIC) ->
         case _:
             deep = f"left a mark {decimal(mark.value * 1e3)} mm deep"
             left = deep if mark.value > 0.5e-3 else "left no mark"
-            return f"{_STRUCK[verdict.contact]}. The club {left}."
+            return f"{_STRUCK[verdict.struck]}. The club {left}."
 
 
 def _handle(mark: GoalMark) -> str:
@@ -124,7 +126,7 @@ def gap_sentences(gap: PredictionGap, units: UnitSystem = METRIC, numbers: bool 
         return (*(_simple_gap(off, verb) for off, verb in places), *_simple_strike(gap))
     told = [_gap(off, verb, units) for off, verb in places]
     if gap.strike_called is not None:
-        was = ", and so it was" if gap.strike_right else f"; it was {gap.strike_was}"
+        was = ", and so it was" if gap.strike_right else f"; {_STRIKE_WAS[gap.strike_was]}"
         told.append(f"You predicted {gap.strike_called}{was}.")
     return tuple(told)
 
@@ -151,8 +153,7 @@ def _simple_strike(gap: PredictionGap) -> tuple[str, ...]:
         return ()
     if gap.strike_right:
         return ("You saw the strike coming.",)
-    verb = "catch it thin" if called == "thin" else called
-    return (f"The club did not {verb}; {_STRIKE_WAS[gap.strike_was]}.",)
+    return (f"You said {called}; {_STRIKE_WAS[gap.strike_was]}.",)
 
 
 def gap_label(off: float, verb: str, units: UnitSystem = METRIC, numbers: bool = True) -> str:

@@ -9,13 +9,14 @@ from game.ui import layout, paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
 
-__all__ = ["Choice"]
+__all__ = ["NOT_CHOSEN", "Choice"]
 
+NOT_CHOSEN = -1  # index while nothing is chosen yet
 BACK, ON = (pygame.K_LEFT, pygame.K_UP), (pygame.K_RIGHT, pygame.K_DOWN)
 
 
 class Choice(Widget):
-    """Arrows choose, Home and End go to the ends. `on_change` hears the index."""
+    """Arrows choose, Home and End go to the ends. `on_change` hears the index; it may begin NOT_CHOSEN."""
 
     def __init__(
         self, label: str, options: Sequence[str], index: int, on_change: Callable[[int], None], *,
@@ -29,7 +30,7 @@ class Choice(Widget):
 
     @property
     def value(self) -> str:
-        return self.options[self.index]
+        return "not chosen" if self.index == NOT_CHOSEN else self.options[self.index]
 
     @property
     def caption(self) -> str:

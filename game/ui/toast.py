@@ -21,12 +21,14 @@ class Toast:
 
     def __init__(self) -> None:
         self.sentence = ""
-        self.left = 0.0
+        self.left = self._whole = 0.0
+        self._lines = 1  # that the sentence took when it was last drawn
         self.kept: list[str] = []
 
     def say(self, sentence: str) -> None:
         """Show a sentence long enough to read it."""
         self.sentence, self.left = sentence, LEAST + A_LETTER * len(sentence)
+        self._whole, self._lines = self.left, 1
         self.kept = [*self.kept, sentence][-self.KEPT :]
 
     def hide(self) -> bool:
@@ -36,8 +38,15 @@ class Toast:
 
     @property
     def due(self) -> float:
-        """Seconds until the sentence goes; inf without one."""
-        return max(self.left, 0.0) if self.sentence else inf
+        """Seconds until the sentence goes or turns to its next line; inf without one."""
+        share = self._whole / self._lines
+        return max(self.left - share * (self._lines - 1 - self._line), 0.0) if self.sentence else inf
+
+    @property
+    def _line(self) -> int:
+        """Which of the lines stands now."""
+        gone = (self._whole - self.left) / self._whole if self._whole else 0.0
+        return min(int(gone * self._lines + 1e-9), self._lines - 1)
 
     def update(self, dt: float) -> None:
         """Let time pass."""
@@ -56,19 +65,30 @@ class Toast:
         return len(theme.type.wrap(idle, "label", width - 4 * theme.gap)) <= 1
 
     def draw(self, surface: pygame.Surface, theme: Theme, rect: Rect, idle: str = "") -> None:
-        """Draw it in the line; a longer sentence grows upward, `idle` words are cut short."""
+        """Draw it in the line: a longer sentence one line after the other, so that it covers nothing that
+        could be pressed; `idle` words are cut short."""
         pad = 2 * theme.gap
         lines = theme.type.wrap(self.sentence or idle, "label", rect.w - 2 * pad)
         if not self.sentence and len(lines) > 1:
             lines = (_shortened(theme, idle, rect.w - 2 * pad),)
-        more = max(len(lines) - 1, 0) * theme.type.line("label")
-        box = Rect(rect.x, rect.y - more, rect.w, rect.h + more)
+        if self.sentence:
+            lines = self._turned(theme, rect.w - 2 * pad)
+        box = rect
         ground, tone = (theme.hover, "ink") if self.sentence else (theme.palette.paper, "muted")
         paint.box(surface, box, ground)
         paint.box(surface, Rect(box.x, box.y, box.w, theme.line), theme.palette.rule)
         if self.sentence:
             paint.box(surface, Rect(box.x, box.y, 0.5 * theme.gap, box.h), theme.accent)
         paint.lines(surface, theme, lines, "label", box.x + pad, box.y + theme.gap / 2, tone)
+
+    def _turned(self, theme: Theme, width: float) -> tuple[str, ...]:
+        """The line that stands now, with dots where another follows."""
+        dots = " \N{HORIZONTAL ELLIPSIS}"
+        lines = theme.type.wrap(self.sentence, "label", width)
+        if len(lines) > 1:
+            lines = theme.type.wrap(self.sentence, "label", width - theme.type.width(dots, "label"))
+        self._lines = len(lines)
+        return (lines[self._line] + (dots if self._line + 1 < self._lines else ""),)
 
 
 def _shortened(theme: Theme, words: str, width: float) -> str:

@@ -14,16 +14,18 @@ from levels.reading import ScenarioError
 from levels.scenario import Scenario
 from levels.scoring import (
     Prediction,
+    StrikeName,
     judge,
     match,
     prediction_gap,
     reference_cloud,
+    strike_name,
     strike_word,
 )
 from levels.teaching import Goal
 from physics.cause import lean_match
 from physics.putting import PUTTERS, strokes_left
-from physics.results import Contact, Outcome, Shot, TurfAction
+from physics.results import Contact, Meeting, Outcome, Shot, TurfAction
 from physics.shot import play, replay
 from physics.spread import PLAYERS, draw_strays
 
@@ -197,7 +199,7 @@ def test_a_verdict_measures_goals_leave_and_strokes(chip: Scenario, good: Shot, 
     assert [m.met for m in poor.goals] == [False, False]
     assert poor.goals[0].value == poor.leave
     assert degrees(poor.goals[1].value) == pytest.approx(9.0, abs=0.5)
-    assert (poor.outcome, poor.contact) == (careless.run.outcome, careless.strike.contact)
+    assert (poor.outcome, poor.struck) == (careless.run.outcome, strike_name(careless))
     assert poor.past == pytest.approx(careless.run.rest - 12.0)
     assert poor.leave == pytest.approx(abs(poor.past))
     lie = "green"
@@ -224,7 +226,7 @@ def test_a_missed_ball_meets_nothing(chip: Scenario, good: Shot) -> None:
     verdict = judge(chip, replace(good, strike=strike, launch=None, run=run))
     assert verdict.goals[0].value == pytest.approx(12.0)
     assert isnan(verdict.goals[1].value)
-    assert verdict.contact is Contact.MISSED
+    assert verdict.struck is StrikeName.MISSED
     assert not verdict.met
 
 
@@ -256,11 +258,11 @@ def test_match_is_nothing_for_a_stroke_that_never_gets_anywhere(chip: Scenario, 
 
 def test_prediction_gap_is_signed(good: Shot) -> None:
     carry, rest = good.run.carry, good.run.rest
-    gap = prediction_gap(Prediction(carry + 1.0, rest - 2.0, "dig"), good)
+    gap = prediction_gap(Prediction(carry + 1.0, rest - 2.0, "fat"), good)
     assert (gap.landing, gap.stop) == (pytest.approx(-1.0), pytest.approx(2.0))
     assert gap.strike_right is False
-    assert (gap.strike_called, gap.strike_was) == ("dig", "brush")
-    same = prediction_gap(Prediction(carry, None, "brush"), good)
+    assert (gap.strike_called, gap.strike_was) == ("fat", "solid")
+    same = prediction_gap(Prediction(carry, None, "solid"), good)
     assert same.landing == 0.0
     assert same.strike_right
     assert same.stop is None
@@ -273,20 +275,31 @@ def test_prediction_gap_is_signed(good: Shot) -> None:
 @pytest.mark.parametrize(
     ("contact", "turf", "outcome", "word"),
     [
-        (Contact.SOLID, TurfAction.BRUSH, Outcome.REST, "brush"),
-        (Contact.SOLID, TurfAction.NONE, Outcome.REST, "brush"),
-        (Contact.SOLID, TurfAction.DIG, Outcome.REST, "dig"),
-        (Contact.FAT, TurfAction.SKID, Outcome.REST, "dig"),
+        (Contact.SOLID, TurfAction.BRUSH, Outcome.REST, "solid"),
+        (Contact.SOLID, TurfAction.NONE, Outcome.REST, "solid"),
+        (Contact.SOLID, TurfAction.DIG, Outcome.REST, "solid"),
+        (Contact.SPLASHED, TurfAction.DIG, Outcome.REST, "solid"),
+        (Contact.FAT, TurfAction.SKID, Outcome.REST, "fat"),
+        (Contact.TWICE, TurfAction.DIG, Outcome.REST, "twice"),
         (Contact.THIN, TurfAction.DIG, Outcome.REST, "thin"),
         (Contact.TOPPED, TurfAction.NONE, Outcome.REST, "thin"),
-        (Contact.MISSED, TurfAction.NONE, Outcome.MISSED, "thin"),
-        (Contact.MISSED, TurfAction.DIG, Outcome.STUCK, "dig"),
+        (Contact.MISSED, TurfAction.NONE, Outcome.MISSED, "missed"),
+        (Contact.MISSED, TurfAction.DIG, Outcome.STUCK, "fat"),
     ],
 )
-def test_the_three_words_for_a_strike(
+def test_the_words_for_a_strike(
     good: Shot, contact: Contact, turf: TurfAction, outcome: Outcome, word: str
 ) -> None:
     shot = replace(
-        good, strike=replace(good.strike, contact=contact, turf=turf), run=replace(good.run, outcome=outcome)
-    )
+        good, run=replace(good.run, outcome=outcome),
+        strike=replace(good.strike, contact=contact, turf=turf, met=Meeting.EDGE),
+    )  # fmt: skip
     assert strike_word(shot) == word
+
+
+def test_a_ball_that_leaves_the_face_and_falls_short_is_weak_and_not_thin(good: Shot) -> None:
+    short = replace(good.strike, contact=Contact.THIN, met=Meeting.FACE, struck_gap=-0.4)
+    for strike, word in ((short, "weak"), (replace(short, struck_gap=0.4), "thin"),
+                         (replace(short, met=Meeting.EDGE), "thin")):  # fmt: skip
+        shot = replace(good, strike=strike)
+        assert strike_word(shot) == strike_name(shot) == word

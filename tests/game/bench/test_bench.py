@@ -142,7 +142,7 @@ def test_why_before_any_shot_is_advice_and_r_plays_it_repaired():
     screen.set_control("lean_change", radians(12))
     app.frame([key(pygame.K_w, 0, "w")], 0.016)
     app.frame([], 0.016)
-    assert "The set-up would gain most from another lean added by impact" in screen.parts.cost.label
+    assert "The set-up would gain most from a change of the lean added by impact" in screen.parts.cost.label
     repair = screen.asked_why.repair
     app.frame([key(pygame.K_r, 0, "r")], 0.016)
     app.frame([], 0.016)

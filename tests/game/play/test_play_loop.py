@@ -9,6 +9,7 @@ from game.library.progress import FILE, Past, Progress, keep_progress, kept_prog
 from game.play.causes import ask_why, removals_of
 from game.play.round import Step, begin, next_key, seed_of
 from game.play.words import (
+    NO_PREDICTION,
     gap_lines,
     goal_tally,
     result_lines,
@@ -20,7 +21,7 @@ from game.text.advice import ADDED_UP, CAUSES, TO_PLAN
 from game.text.units import YARDS
 from game.text.verdict import match_sentences, stop_sentence
 from levels.files import load_library
-from levels.scoring import Match, judge
+from levels.scoring import Match, Prediction, judge, strike_word
 from levels.teaching import Goal, Question, Reference
 from physics.address import Intention
 from physics.removal import Origin, reaching
@@ -43,9 +44,15 @@ def shot_of(r, **motion):
     return play(s.course(), r.setup, replace(r.motion, **motion), PLAYERS[s.player], r.seed)
 
 
+def called(r):
+    """As if everything asked had been predicted."""
+    places = {"landing": 6.0, "stop": 12.0, "strike": "solid"}
+    return r.called(**{what: places[what] for what in r.unset})
+
+
 def to_play(r):
     while r.step is not Step.PLAY:
-        r = r.go()
+        r = (called(r) if r.step is Step.CALL else r).go()
     return r
 
 
@@ -74,18 +81,20 @@ def test_a_player_tries_first_and_a_junior_sees_an_example_first():
 def test_the_steps_come_in_order_and_wait_for_what_is_missing():
     r = begin(NAME, scenario()).go()
     assert r.go().step is Step.CALL
-    r = r.go().go()
+    r = r.go()
+    assert r.go() is r  # nothing is predicted yet
+    r = called(r).go()
     assert r.step is Step.PLAY
     assert r.go() is r  # the shot is not yet worked out
     r = with_result(r, met=False)
+    assert r.choose(1) is r  # not while the ball rolls
     r = r.go()
-    assert r.step is Step.GAP
-    r = r.go()
-    assert r.step is Step.WHY
-    assert r.go() is r  # a cause is to be picked
+    assert r.step is Step.RESULT
+    assert r.asking
+    assert r.go() is r
     r = r.choose(1)
     assert r.choose(2).chosen == 1
-    assert r.go().step is Step.VERDICT
+    assert r.again().step is Step.SET
 
 
 def test_without_calls_there_is_no_gap():
@@ -93,14 +102,48 @@ def test_without_calls_there_is_no_gap():
     assert r.go().step is Step.PLAY
     r = with_result(r, met=False)
     assert r.gap is None
-    assert r.go().step is Step.WHY
+    assert not r.uncalled
+    assert gap_lines(r) == ()
+    assert r.go().step is Step.RESULT
+
+
+def test_nothing_is_predicted_until_the_pupil_does_and_one_try_leaves_the_next_unset():
+    r = begin(NAME, scenario()).go().go()
+    assert r.unset == ("landing", "stop", "strike")
+    assert r.called(stop=9.0).unset == ("landing", "strike")
+    assert played(r).again().call == Prediction()
+
+
+def test_a_shot_without_a_prediction_is_said_so_and_is_none_that_came_true():
+    r = begin(NAME, scenario()).go().go().called(stop=9.0, strike="solid")
+    r = r.skip()
+    assert r.step is Step.PLAY
+    shot = shot_of(r)
+    r = r.played(shot, judge(r.scenario, shot))
+    assert r.uncalled
+    assert r.gap is None
+    assert gap_lines(r) == (NO_PREDICTION,)
+    assert (r.past.tries, r.past.gaps, r.past.calls) == (1, (), ())
+    assert begin(NAME, scenario()).skip().step is Step.CARD
+
+
+def test_calls_of_landing_and_strike_are_kept_as_come_true_or_not():
+    r = begin(NAME, scenario())
+    shot = shot_of(to_play(r))
+    word = strike_word(shot)
+    for off, strike, true in ((0.5, word, (True, True)), (-1.5, "none of these", (False, False))):
+        ready = to_play(r.called(landing=shot.run.carry + off, strike=strike))
+        assert ready.played(shot, judge(r.scenario, shot)).past.calls == true
+    lost = replace(shot, launch=None)
+    assert to_play(r).played(lost, judge(r.scenario, shot)).past.calls[0] is False  # it never landed
 
 
 def test_a_good_shot_of_a_player_is_not_questioned_but_may_be():
-    r = with_result(begin(NAME, scenario()), met=True).go().go()
-    assert r.step is Step.VERDICT
-    assert r.ask().step is Step.WHY
-    assert r.ask().choose(0).go().step is Step.VERDICT
+    r = with_result(begin(NAME, scenario()), met=True).go()
+    assert r.step is Step.RESULT
+    assert not r.asking
+    assert r.ask().asking
+    assert r.ask().choose(0).chosen == 0
 
 
 def test_a_junior_is_asked_until_two_go_well():
@@ -115,7 +158,7 @@ def test_another_try_keeps_the_controls_and_has_a_new_seed():
     first = played(r)
     again = first.again()
     assert again.step is Step.SET
-    assert (again.setup, again.motion, again.call) == (first.setup, first.motion, first.call)
+    assert (again.setup, again.motion) == (first.setup, first.motion)
     assert again.before is first.shot
     assert first.seed == r.seed  # while it is looked at, a try keeps its seed
     assert again.seed != first.seed
@@ -164,13 +207,13 @@ def test_the_way_back_is_open_until_the_shot():
     r = begin(NAME, scenario()).go().go()
     assert r.back().step is Step.SET
     assert r.back().back().step is Step.CARD
-    assert r.go().back() is None
+    assert called(r.go()).go().back() is None
 
 
 def test_an_example_can_be_seen_after_the_try_and_leads_back():
-    r = with_result(begin(NAME, scenario()), met=True).go().go()
+    r = with_result(begin(NAME, scenario()), met=True).go()
     assert r.show_example().step is Step.EXAMPLE
-    assert r.show_example().go().step is Step.VERDICT
+    assert r.show_example().go().step is Step.RESULT
     assert begin(NAME, scenario()).show_example().step is Step.CARD
 
 
@@ -324,11 +367,11 @@ def test_a_scenarios_own_question_is_asked_once_and_never_of_a_good_shot():
     assert missed.question == own
     assert not missed.asks_the_shot
     assert good.question == ask_why(good.shot)
-    answered = replace(missed, step=Step.WHY).choose(0)
+    answered = replace(missed, step=Step.RESULT, asking=True).choose(0)
     assert answered.question == own
-    again = played(replace(answered, step=Step.VERDICT).again())
+    again = played(answered.again())
     assert again.question == ask_why(again.shot)
-    unanswered = played(replace(missed, step=Step.VERDICT).again())
+    unanswered = played(replace(missed, step=Step.RESULT).again())
     assert replace(unanswered, verdict=missed.verdict).question == own
 
 

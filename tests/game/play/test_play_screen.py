@@ -1,6 +1,7 @@
 from dataclasses import replace
 from functools import cache, partial
 from itertools import combinations
+from types import SimpleNamespace
 
 import pygame
 import pytest
@@ -15,15 +16,19 @@ from game.draw.camera import Rect
 from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.library.settings import Settings
 from game.play import acts as play_flow
+from game.play.card_parts import CardPage, Room
 from game.play.round import Step, begin
 from game.play.screen import Play
+from game.play.standing import StandingRow
 from game.play.tally import TallyRow
+from game.play.words import NO_PREDICTION
+from game.shot_view.called_place import CalledPlace
 from game.shot_view.sheet import spans
-from game.shot_view.strip_marks import CalledPlace, brackets
+from game.shot_view.strip_marks import brackets
 from game.text.cautions import CAUTIONS, LIMITS, cautions
 from game.text.mark import mark_words
 from game.text.quantity import MINUS
-from game.ui import Button, Slider
+from game.ui import Button, Choice, Slider, paint
 from game.ui.widget import walk
 from levels.files import library, load_library, parse_scenario
 from physics.results import Outcome
@@ -72,15 +77,31 @@ def playing(**kw):
     return app
 
 
+def predicted(app):
+    """Predict what is asked, by keys: land two long steps out, stop at the hole, solid."""
+    keys = {
+        "landing": [key(pygame.K_PAGEUP)] * 2,
+        "stop": [key(pygame.K_END)],
+        "strike": [key(pygame.K_1, 0, "1")],
+    }
+    while app.screen.r.unset:
+        what = app.screen.r.unset[0]
+        app.frame([ENTER, *keys[what]], 0.016)  # Enter goes to what is still to be predicted
+    app.toast.hide()
+    return app.screen
+
+
 def to(app, step):
     """Go on by keys until that step."""
     for _ in range(600):
-        if app.screen.r.step is step:
+        r = app.screen.r
+        if r.step is step:
             app.frame([], 0.016)
             return app.screen
-        waits = app.screen.r.step is Step.PLAY and app.screen.r.shot is None
-        picks = app.screen.r.step is Step.WHY and app.screen.r.chosen is None
-        app.frame([key(pygame.K_1, 0, "1")] if picks else [] if waits else [ON], 0.016)
+        if r.step is Step.CALL:
+            predicted(app)
+        waits = r.step is Step.PLAY and r.shot is None
+        app.frame([] if waits else [ON], 0.016)
     raise AssertionError(f"never came to {step}")
 
 
@@ -160,24 +181,23 @@ def test_the_whole_loop_by_keys_alone_and_it_is_kept(tmp_path):
     p = app.screen
     seen = [p.r.step]
     for _ in range(900):
-        step = p.r.step
-        picks = step is Step.WHY and p.r.chosen is None
-        waits = step is Step.PLAY and p.r.shot is None
-        app.frame([key(pygame.K_2, 0, "2")] if picks else [] if waits else [ON], 0.016)
+        waits = p.r.step is Step.PLAY and p.r.shot is None
+        if p.r.step is Step.CALL:
+            predicted(app)
+        app.frame([] if waits else [ON], 0.016)
         if p.r.step is not seen[-1]:
             seen.append(p.r.step)
-        if p.r.step is Step.VERDICT:
+        if p.r.step is Step.RESULT:
             break
-    assert seen[:5] == [Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.GAP]
-    assert seen[-1] is Step.VERDICT
+    assert seen == [Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.RESULT]
     app.frame([], 0.016)
     assert p.match is not None
     assert kept_progress(tmp_path)[0].of("one-0") == p.r.past
     assert p.r.past.tries == 1
     first = p.r.shot
-    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    app.frame([ENTER], 0.016)  # one key for another try
     assert p.r.step is Step.SET
-    to(app, Step.VERDICT)
+    to(app, Step.RESULT)
     assert p.r.shot.seed != first.seed
     assert p.r.shot.setup == first.setup
     assert kept_progress(tmp_path)[0].of("one-0").tries == 2
@@ -222,19 +242,111 @@ def test_marks_are_dragged_and_stepped():
     p = to(app, Step.CALL)
     landing, stop = p.marks
     assert app.focus.widget is landing
-    app.frame([key(pygame.K_LEFT)] * 3, 0.016)
-    assert p.r.call.landing == pytest.approx(5.7)
-    app.frame([key(pygame.K_TAB), key(pygame.K_RIGHT, pygame.KMOD_LSHIFT), key(pygame.K_PAGEDOWN)], 0.016)
+    assert landing.x is stop.x is p.r.call.landing is None
+    app.frame([key(pygame.K_RIGHT)] * 3, 0.016)
+    assert p.r.call.landing == pytest.approx(1.5)  # from the ball outward
+    app.frame([key(pygame.K_TAB), key(pygame.K_END), key(pygame.K_LEFT, pygame.KMOD_LSHIFT)], 0.016)
     assert app.focus.widget is stop
-    assert p.r.call.stop == pytest.approx(11.01)
+    assert p.r.call.stop == pytest.approx(p.r.scenario.hole.x_m - 0.1)
+    app.frame([key(pygame.K_PAGEUP), key(pygame.K_PAGEDOWN), key(pygame.K_PAGEDOWN)], 0.016)
+    stood = p.r.call.stop
     x, y = stop.rect.x + stop.rect.w / 2, stop.rect.y + stop.rect.h / 2
     step = 50.0
     app.frame([press(x, y), motion(x - step, y, True), release(x - step, y)], 0.016)
-    assert p.r.call.stop == pytest.approx(11.01 - step / p.picture.stage.camera.scale, abs=0.02)
+    assert p.r.call.stop == pytest.approx(stood - step / p.picture.stage.camera.scale, abs=0.02)
     app.frame([motion(1, 1), motion(1, 1)], 0.016)
     app.frame([press(*_middle(landing)), motion(-500, y, True), release(-500, y)], 0.016)
     assert p.r.call.landing == 0.0
     assert isinstance(app.focus.widget, CalledPlace)
+
+
+def test_a_click_on_the_course_sets_the_mark_that_is_next_and_then_the_one_in_focus():
+    app = playing()
+    p = to(app, Step.CALL)
+    strip, camera = p.places.strip, p.picture.stage.camera
+    app.focus.set(None)
+    for what, x in (("landing", 4.0), ("stop", 9.0)):
+        at = strip.x + camera.at(x, 0)[0], strip.bottom - 20
+        app.frame([motion(*at), press(*at), release(*at)], 0.016)
+        assert getattr(p.r.call, what) == pytest.approx(x, abs=0.05)
+        app.focus.set(None)
+    app.focus.set(p.marks[0])
+    at = strip.x + camera.at(6.0, 0)[0], strip.bottom - 20
+    app.frame([motion(*at), press(*at), release(*at)], 0.016)
+    assert p.r.call.landing == pytest.approx(6.0, abs=0.05)
+    assert p.r.call.stop == pytest.approx(9.0, abs=0.05)
+
+
+def test_play_waits_for_a_prediction_and_one_key_plays_without():
+    app = playing()
+    p = to(app, Step.CALL)
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.CALL
+    assert app.toast.sentence == (
+        "Predict where the ball lands, where it stops and how it is struck, or press S to play without."
+    )
+    app.frame([key(pygame.K_s, 0, "s")], 0.016)
+    assert p.r.step is Step.PLAY
+    to(app, Step.RESULT)
+    assert any(NO_PREDICTION in w.label for w in walk(p.widgets))
+    assert p.r.past.gaps == p.r.past.calls == ()
+
+
+def test_every_try_begins_with_nothing_predicted():
+    app = playing()
+    p = to(app, Step.RESULT)
+    assert not p.r.call.none
+    app.frame([ENTER], 0.016)
+    to(app, Step.CALL)
+    assert p.r.call.none
+    assert [m.x for m in p.marks] == [None, None]
+    assert next(w for w in walk(p.widgets) if isinstance(w, Choice)).value == "not chosen"
+
+
+def test_met_and_not_met_differ_in_shape_word_and_sound(monkeypatch):
+    heard, looks = [], []
+    monkeypatch.setattr(
+        play_flow, "loudspeaker", lambda _: SimpleNamespace(play=lambda cue: heard.append(cue.name))
+    )
+    for met in (True, False):
+        app = playing(reduced_motion=True)
+        monkeypatch.setattr(play_flow, "shot_of", judged(met))
+        p = to(app, Step.RESULT)
+        row = next(w for w in walk(p.widgets) if isinstance(w, StandingRow))
+        flag = Rect(row.rect.x + 2.5 * p.theme.gap, row.rect.y + p.theme.gap, p.theme.gap, p.theme.gap)
+        looks.append((row.label, app.surface.subsurface(paint.pixels(flag)).get_at((2, 2))[:3]))
+    assert heard == ["met", "not_yet"]
+    assert [words for words, _ in looks] == ["Goal met", "Not yet"]
+    assert looks[0][1] != looks[1][1]
+
+
+def judged(met):
+    """The real shot, its verdict met or not."""
+    real = play_flow.shot_of
+
+    def job_of(r, course):
+        made = real(r, course)()
+        return lambda: replace(made, verdict=replace(made.verdict, met=met))
+
+    return job_of
+
+
+def test_the_result_is_read_without_scrolling_in_every_built_in_scenario_at_the_usual_size():
+    """Two tries each would be many shots: what is long is the words, so every question is opened too."""
+    for name in library():
+        app = App.headless(
+            (1280, 800), Settings(reduced_motion=True), partial(Play, scenario=load_library(name))
+        )
+        app.frame([], 0.016)
+        p = to(app, Step.RESULT)
+        app.frame([key(pygame.K_w, 0, "w")], 0.016)
+        assert p._room <= Room.CAUSE, name
+        assert p._column.overflow == 0.0, name
+        causes = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
+        assert len(causes) == 3
+        app.frame([key(pygame.K_2, 0, "2")], 0.016)
+        assert p._column.overflow == 0.0, name
+        assert any(w.label.startswith("Cause:") for w in walk(p.widgets))
 
 
 def _middle(w):
@@ -259,15 +371,16 @@ def test_the_strike_is_slow_first_and_space_stops_it():
         app.frame([], 0.1)
         if p.r.step is not Step.PLAY:
             break
-    assert p.r.step is Step.GAP  # it goes on by itself when the ball lies still
+    assert p.r.step is Step.RESULT  # it goes on by itself when the ball lies still
 
 
 def test_with_reduced_motion_the_end_is_shown_at_once():
     app = playing(reduced_motion=True)
     p = to(app, Step.CALL)
+    predicted(app)
     app.frame([ON], 0.016)
     app.frame([], 0.016)
-    assert p.r.step is Step.GAP
+    assert p.r.step is Step.RESULT
     assert p.ribbon.at_end
 
 
@@ -282,20 +395,20 @@ def test_hints_rise_by_key_and_are_said():
 
 def test_why_is_one_key_away_and_the_coachs_way_too():
     app = playing()
-    p = to(app, Step.VERDICT)
-    p.r = p.r.__class__(**{**p.r.__dict__, "chosen": None})
+    p = to(app, Step.RESULT)
+    p.r = replace(p.r, chosen=None, asking=False)
+    p._build()
     app.frame([key(pygame.K_w, 0, "w")], 0.016)
-    assert p.r.step is Step.WHY
+    assert p.r.asking
     picks = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
     assert len(picks) == 3
     app.frame([press(*_middle(picks[2])), release(*_middle(picks[2]))], 0.016)
     assert p.r.chosen == 2
-    to(app, Step.VERDICT)
     app.frame([key(pygame.K_e, 0, "e")], 0.016)
     app.frame([], 0.016)
     assert p.r.step is Step.EXAMPLE
     assert p._film is p.r.example
-    to(app, Step.VERDICT)
+    to(app, Step.RESULT)
     assert p._film is p.r.shot
 
 
@@ -310,14 +423,13 @@ def test_a_scenario_left_in_the_middle_goes_on_where_it_was():
     assert p.r.step is Step.CALL
 
 
-def test_enter_opens_the_next_scenario_once_the_goal_is_met():
+def test_one_key_opens_the_next_scenario():
     app = playing()
-    p = to(app, Step.VERDICT)
-    past = Past(3, True, (True, True, True))
-    p.r = p.r.__class__(**{**p.r.__dict__, "past": past})
-    p._build()
-    app.frame([], 0.016)
-    app.frame([ENTER], 0.016)
+    p = to(app, Step.CALL)
+    app.frame([key(pygame.K_g, 0, "g")], 0.016)
+    assert app.screen is p  # only from a result
+    to(app, Step.RESULT)
+    app.frame([key(pygame.K_g, 0, "g")], 0.016)
     assert app.screen.r.key == "one-1"
     assert len(app.stack) == 2
 
@@ -326,6 +438,7 @@ def test_a_shot_that_cannot_be_worked_out_leads_back_to_the_set_up(monkeypatch):
     app = playing()
     p = to(app, Step.CALL)
     monkeypatch.setattr(play_flow, "shot_of", lambda *_: lambda: 1 / 0)
+    predicted(app)
     app.frame([ON], 0.016)
     assert p.r.step is Step.SET
     assert app.toast.sentence.startswith("The shot could not be worked out")
@@ -335,6 +448,7 @@ def test_a_shot_that_cannot_be_worked_out_leads_back_to_the_set_up(monkeypatch):
 def test_a_shot_worked_out_while_another_screen_is_in_front_waits_there():
     app = playing()
     p = to(app, Step.CALL)
+    predicted(app)
     app.handle(ON)
     app.handle(key(pygame.K_ESCAPE))
     focused = app.focus.widget
@@ -348,7 +462,7 @@ def test_a_shot_worked_out_while_another_screen_is_in_front_waits_there():
         app.frame([], 0.1)
         if p.r.step is not Step.PLAY:
             break
-    assert p.r.step is Step.GAP
+    assert p.r.step is Step.RESULT
 
 
 # ---- a junior
@@ -362,7 +476,7 @@ def marks_told(p):
 def test_a_junior_reads_no_distance_of_a_ball_that_came_back():
     app = playing(detail="junior", size=(1280, 800))
     p = app.screen
-    to(app, Step.VERDICT)
+    to(app, Step.RESULT)
     shot = p.r.shot
     p.r = replace(p.r, shot=replace(shot, run=replace(shot.run, outcome=Outcome.REST, rest=-1.0)))
     assert "stopped" in marks_told(p)
@@ -375,7 +489,7 @@ def test_a_junior_watches_first_and_reads_no_numbers_until_asked():
     p = app.screen
     app.frame([ENTER], 0.016)
     assert p.r.step is Step.EXAMPLE
-    for step in (Step.EXAMPLE, Step.SET, Step.CALL, Step.GAP, Step.WHY, Step.VERDICT):
+    for step in (Step.EXAMPLE, Step.SET, Step.CALL, Step.RESULT):
         to(app, step)
         allowed = p.r.scenario.lesson.before + p.r.scenario.lesson.after + p.r.scenario.title
         words = [w.label for w in leaves(p.widgets) if w.label and w.label not in allowed]
@@ -401,7 +515,7 @@ def test_nothing_overlaps_in_any_step(size, scale):
     _check(app)
     app.frame([ENTER], 0.016)
     app.frame([], 0.016)
-    for step in (Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.GAP, Step.WHY, Step.VERDICT):
+    for step in (Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.RESULT):
         p = to(app, step)
         _check(app)
         at = p.places
@@ -427,7 +541,7 @@ def _check(app):
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 def test_the_next_thing_to_do_has_the_focus_and_can_be_seen(scale):
     app = playing(size=(1024, 640), text_scale=scale)
-    for step in (Step.CARD, Step.SET, Step.CALL, Step.GAP, Step.WHY, Step.VERDICT):
+    for step in (Step.CARD, Step.SET, Step.CALL, Step.RESULT):
         to(app, step)
         widget = app.focus.widget
         assert widget is not None, step
@@ -436,7 +550,7 @@ def test_the_next_thing_to_do_has_the_focus_and_can_be_seen(scale):
 
 def test_a_still_picture_is_the_same_when_drawn_again():
     app = playing()
-    p = to(app, Step.VERDICT)
+    p = to(app, Step.RESULT)
     app.toast.hide()
     app.frame([], 0.0)
     kept = pygame.image.tobytes(app.surface, "RGB")
@@ -454,7 +568,10 @@ def _tight(step, **settings):
 
 @pytest.mark.parametrize("detail", ["junior", "player"])
 def test_all_three_causes_can_be_seen_at_once_with_the_largest_text(detail):
-    app, p = _tight(Step.WHY, detail=detail)
+    app, p = _tight(Step.RESULT, detail=detail)
+    if p._room is Room.RESULT:
+        app.frame([key(pygame.K_w, 0, "w")], 0.016)
+        assert p._page is CardPage.WHY
     picks = [w for w in walk(p.widgets) if isinstance(w, Button) and w.group == "causes"]
     assert len(picks) == 3
     assert all(p.places.card.holds(w.rect, 0.5) for w in picks)
@@ -467,17 +584,17 @@ def test_all_three_causes_can_be_seen_at_once_with_the_largest_text(detail):
 
 
 def test_showing_a_shot_again_brings_the_picture_back_and_then_the_words():
-    app, p = _tight(Step.VERDICT)
-    assert p.places.strip.h == 0
+    app, p = _tight(Step.RESULT)
+    assert not p.places.opened
     app.frame([key(pygame.K_p, 0, "p")], 0.016)
     app.frame([], 0.016)
-    assert p.places.strip.h > 0
+    assert p.places.opened
     for _ in range(400):
         app.frame([], 0.1)
         if p.ribbon.at_end:
             break
     app.frame([], 0.016)
-    assert p.places.strip.h == 0
+    assert not p.places.opened
 
 
 def test_where_the_card_scrolls_no_line_is_cut_and_a_mark_says_so():
@@ -524,12 +641,12 @@ def test_a_try_cannot_be_drawn_again_by_going_away_and_back(tmp_path):
     assert p.r.seed == seed
     anew = playing(home=tmp_path)
     assert anew.screen.r.seed == seed
-    to(app, Step.GAP)
+    to(app, Step.RESULT)
     assert p.r.shot.seed == seed
     later = playing(home=tmp_path)  # as after a crash right after the ball stopped: the try has counted
     assert later.screen.r.past.tries == 1
     assert later.screen.r.seed != seed
-    to(app, Step.VERDICT)
+    to(app, Step.RESULT)
     app.frame([key(pygame.K_r, 0, "r")], 0.016)
     assert p.r.seed == later.screen.r.seed
 
@@ -537,6 +654,7 @@ def test_a_try_cannot_be_drawn_again_by_going_away_and_back(tmp_path):
 def test_a_try_counts_before_it_is_shown(tmp_path):
     app = playing(home=tmp_path)
     to(app, Step.CALL)
+    predicted(app)
     app.frame([ON], 0.016)
     app.frame([], 0.0)
     assert app.screen.r.step is Step.PLAY
@@ -547,6 +665,7 @@ def test_a_shot_another_scenario_pushed_aside_is_worked_out_on_return():
     """Both ask on one channel, where the newest wins; the older one must not wait for ever."""
     app = playing()
     p = to(app, Step.CALL)
+    predicted(app)
     app.handle(ON)
     app.handle(key(pygame.K_ESCAPE))
     app.worker.ask("shot", lambda: None)
@@ -567,15 +686,16 @@ def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
     below = app.screen
     one = source()[0].scenarios[0][1]
     app.push(Play(app, scenario=one, keep=kept.append, trial=True))
-    p = to(app, Step.VERDICT)
+    p = to(app, Step.RESULT)
     assert kept == []
     assert kept_progress(tmp_path)[0] == Progress()
     p.r = p.r.__class__(**{**p.r.__dict__, "past": Past(3, True, (True, True, True))})
     p._build()
     assert any(w.label == "Go back" for w in walk(p.widgets))
-    app.frame([ENTER], 0.016)
+    app.frame([key(pygame.K_g, 0, "g")], 0.016)
     assert app.screen is below
     app.push(Play(app, scenario=one, trial=True))
+    app.toast.hide()
     app.frame([key(pygame.K_ESCAPE)], 0.016)
     assert app.screen is below
     with pytest.raises(ValueError, match="a round or a scenario"):
@@ -584,7 +704,7 @@ def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
 
 def test_thrown_turf_comes_with_the_shot_and_the_strobe_by_key():
     app = playing()
-    p = to(app, Step.GAP)
+    p = to(app, Step.RESULT)
     assert p.picture.turf.spray is p._try.spray
     before = pygame.image.tobytes(app.surface, "RGB")
     app.frame([key(pygame.K_t, 0, "t")], 0.016)

@@ -1,9 +1,12 @@
 """Sounds are told apart by their spectrum, and every cue by its words."""
 
+import wave
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
-from itertools import pairwise
+from itertools import combinations, pairwise
+from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pygame
@@ -11,6 +14,7 @@ import pytest
 from numpy.typing import NDArray
 
 from game.sound.cues import Cue, Player, caption_at, due, score
+from game.sound.result import result_cue
 from game.sound.synth import CUP_PITCH, RECIPES
 from physics.address import Motion, Setup
 from physics.course import Course, Hole, Lie, Lip, Wall
@@ -19,14 +23,20 @@ from physics.shot import play
 from tests.game.synthetic import level, made_up, missed, parkland
 
 RATE = 44_100
-LONGEST = {"roll": 3.0, "water": 0.9, "sand": 0.8}  # s; every other sound at most 0.4 s
+LONGEST = {
+    "roll": 3.0,
+    "water": 0.9,
+    "sand": 0.8,
+    "met": 0.6,
+    "solved": 1.0,
+}  # s; every other sound at most 0.4 s
 TONES = (0.0, 0.5, 1.0)
 
 
-def centroid(wave: NDArray[np.float32], rate: int = RATE) -> float:
+def centroid(samples: NDArray[np.floating[Any]], rate: int = RATE) -> float:
     """Middle of the power spectrum (Hz)."""
-    power = np.abs(np.fft.rfft(wave.astype(np.float64))) ** 2
-    return float((power * np.fft.rfftfreq(len(wave), 1.0 / rate)).sum() / power.sum())
+    power = np.abs(np.fft.rfft(samples.astype(np.float64))) ** 2
+    return float((power * np.fft.rfftfreq(len(samples), 1.0 / rate)).sum() / power.sum())
 
 
 def energy(wave: NDArray[np.float32], start: float, end: float) -> float:
@@ -35,7 +45,61 @@ def energy(wave: NDArray[np.float32], start: float, end: float) -> float:
     return float((part**2).sum())
 
 
+def rendered(name: str, folder: Path, tone: float) -> NDArray[np.float64]:
+    """The sound as a loudspeaker gets it: written to a WAV file of 16 bits and read back, -1..1."""
+    file = folder / f"{name}-{tone}.wav"
+    samples = np.rint(32767.0 * RECIPES[name](tone, RATE, 0)).astype("<i2")
+    with wave.open(str(file), "wb") as out:
+        out.setnchannels(1)
+        out.setsampwidth(2)
+        out.setframerate(RATE)
+        out.writeframes(samples.tobytes())
+    with wave.open(str(file), "rb") as back:
+        return np.frombuffer(back.readframes(back.getnframes()), "<i2") / 32768.0
+
+
+def loud(samples: NDArray[np.float64]) -> float:
+    """RMS (dB of full scale) of the loudest 125 ms, by moving through all of it; apart from synth's own."""
+    padded = np.pad(samples, round(0.125 * RATE))
+    frames = np.lib.stride_tricks.sliding_window_view(padded, round(0.125 * RATE))[:: round(0.002 * RATE)]
+    return float(10.0 * np.log10((frames**2).mean(axis=1).max()))
+
+
 # ---- the sounds
+
+
+def test_every_cue_as_a_file_is_unclipped_and_about_as_loud_as_the_others(tmp_path: Path) -> None:
+    level = {}
+    for name in RECIPES:
+        for tone in TONES:
+            samples = rendered(name, tmp_path, tone)
+            assert np.abs(samples).max() < 0.97, name  # a clipped sound stands at full scale
+            level[name, tone] = loud(samples)
+    assert max(level.values()) - min(level.values()) <= 6.0, level
+
+
+@pytest.mark.parametrize("pair", [*combinations(("crisp", "dig", "thin", "water", "cup", "solved"), 2),
+                                  ("met", "not_yet"), ("solved", "not_yet")])  # fmt: skip
+def test_what_must_not_be_mistaken_differs_in_pitch_or_in_how_long_it_lasts(
+    pair: tuple[str, str], tmp_path: Path
+) -> None:
+    """At least half an octave between the middles of the spectra; solved and holed, which lie nearer, by the
+    time in which most of it is heard."""
+    one, other = (rendered(name, tmp_path, 0.5) for name in pair)
+    octaves = abs(np.log2(centroid(one) / centroid(other)))
+    if set(pair) == {"cup", "solved"}:
+        lasts = [float(np.searchsorted(np.cumsum(w**2), 0.9 * (w**2).sum())) / RATE for w in (one, other)]
+        assert max(lasts) > 2.0 * min(lasts)
+        return
+    assert octaves > 0.5, (pair, octaves)
+
+
+def test_a_result_sounds_as_it_is_and_says_so() -> None:
+    told = {result_cue(met, solved).name: result_cue(met, solved).caption
+            for met, solved in ((True, True), (True, False), (False, False), (False, True))}  # fmt: skip
+    assert set(told) == {"solved", "met", "not_yet"}
+    assert all(name in RECIPES for name in told)
+    assert len(set(told.values())) == 3
 
 
 @pytest.mark.parametrize("rate", [22_050, 44_100, 48_000])
@@ -99,8 +163,9 @@ def test_firm_ground_sounds_higher_and_a_long_roll_lasts() -> None:
 
 
 def test_a_roll_is_the_softest_of_all() -> None:
-    loud = {name: float(np.sqrt(np.mean(make(0.5, RATE, 0) ** 2))) for name, make in RECIPES.items()}
-    assert min(loud, key=lambda name: loud[name]) == "roll"
+    """On its own and as played."""
+    level = {name: float(np.sqrt(np.mean(make(0.5, RATE, 0) ** 2))) for name, make in RECIPES.items()}
+    assert min(level, key=lambda name: level[name]) == "roll"
 
 
 @pytest.mark.parametrize(("tone", "rate"), [(-0.1, RATE), (1.1, RATE), (float("nan"), RATE), (0.5, 4000)])

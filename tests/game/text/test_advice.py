@@ -23,7 +23,7 @@ def test_a_repair_is_told_with_its_values_and_only_when_worth_it() -> None:
     saves = "0\N{DEGREE SIGN} instead of 9\N{DEGREE SIGN} would save about 0.40 strokes a shot."
     assert repair_words(GOOD, PLAIN) == f"What cost most: lean change. {saves}"
     assert repair_words(GOOD, PLAIN, played=False) == (
-        f"The set-up would gain most from another lean change: {saves}"
+        f"The set-up would gain most from a change of the lean change: {saves}"
     )
     fine = replace(GOOD, now=radians(0.2), best=radians(-0.3))
     assert "\N{MINUS SIGN}0.3\N{DEGREE SIGN} instead of 0.2" in repair_words(fine, PLAIN)
@@ -54,8 +54,8 @@ def test_a_mismatch_names_the_part_and_what_it_did() -> None:
 def test_what_makes_up_for_another_part_is_told_as_such() -> None:
     other = Repair("release", "release", 1.0, 1.6, 0.3, kind=Kind.MAKES_UP, off="ball_position")
     assert repair_words(other, PLAIN, off="ball position") == (
-        "The ball position is out of place. Another release would make up for it: 1.60 instead of 1.00 would"
-        " save about 0.30 strokes a shot."
+        "The ball position is out of place. A change of the release would make up for it: 1.60 instead of"
+        " 1.00 would save about 0.30 strokes a shot."
     )
 
 

@@ -17,16 +17,16 @@ from game.text.verdict import (
     stop_sentence,
     stroke_sentences,
 )
-from levels.scoring import GoalMark, Match, PredictionGap, Verdict
+from levels.scoring import GoalMark, Match, PredictionGap, StrikeName, Verdict
 from levels.teaching import Goal
-from physics.results import Contact, Outcome
+from physics.results import Outcome
 
 GOALS = (
     GoalMark("leave_m", False, 4.2), GoalMark("land_between_m", True, 3.4), GoalMark("must_clear", True, 1.0),
     GoalMark("ceiling_m", False, 1.4),
     GoalMark("strike", True, 0.003), GoalMark("match_deg", False, radians(9.0)),
 )  # fmt: skip
-VERDICT = Verdict(GOALS, False, 4.2, 4.2, 2.9, 2.4, Outcome.REST, Contact.SOLID)
+VERDICT = Verdict(GOALS, False, 4.2, 4.2, 2.9, 2.4, Outcome.REST, StrikeName.SOLID)
 
 
 def test_tasks_are_told_in_either_unit():
@@ -70,7 +70,7 @@ def test_a_verdict_tells_its_goals():
     assert goal_clause(GoalMark("match_deg", True, radians(-1.0)), VERDICT).endswith("where it was set.")
     none = [goal_clause(GoalMark(mark.kind, False, nan), VERDICT) for mark in GOALS[1:4]]
     assert none == ["it never landed.", "it never flew that far.", "it was not met."]
-    missed = replace(VERDICT, contact=Contact.MISSED)
+    missed = replace(VERDICT, struck=StrikeName.MISSED)
     assert goal_clause(GoalMark("strike", False, 0.0), missed).startswith("the club never met the ball.")
     assert goal_clause(GOALS[0], VERDICT, YARDS) == "it stopped 4.6 yd from the hole."
 
@@ -101,16 +101,16 @@ def test_strokes_and_match_are_told():
 
 
 def test_a_call_is_told_against_what_happened():
-    gap = PredictionGap(-1.0, 2.0, "dig", "brush")
+    gap = PredictionGap(-1.0, 2.0, "fat", "solid")
     assert gap_sentences(gap) == (
         "It landed 1.0 m short of your mark.",
         "It stopped 2.0 m further than your mark.",
-        "You predicted dig; it was brush.",
+        "You predicted fat; it was solid.",
     )
-    assert gap_sentences(PredictionGap(0.0, None, "brush", "brush")) == (
-        "It landed where you predicted.", "You predicted brush, and so it was.",
+    assert gap_sentences(PredictionGap(0.0, None, "thin", "thin")) == (
+        "It landed where you predicted.", "You predicted thin, and so it was.",
     )  # fmt: skip
-    assert gap_sentences(PredictionGap(nan, None, None, "brush")) == ("It never landed.",)
+    assert gap_sentences(PredictionGap(nan, None, None, "solid")) == ("It never landed.",)
     told = gap_sentences(gap, numbers=False)
     assert told[0] == "The ball landed short of your mark."
     assert not any(c.isdigit() for line in told for c in line)

@@ -19,7 +19,7 @@ from game.text.mark import TurfKind, turf_mark_words
 from game.text.story import explain
 from game.text.units import METRIC, YARDS
 from game.text.verdict import goal_clause, stop_sentence
-from levels.scoring import GoalMark, Verdict
+from levels.scoring import GoalMark, Verdict, strike_name
 from physics.cause import CLOSE, MATCHED, ground_of, lean_match
 from physics.course import Hole, Lip, Tree, Wall
 from physics.face import open_face
@@ -437,7 +437,7 @@ def test_verdicts_say_what_happened(shots: tuple[Shot, ...]) -> None:
 
 def verdict_of(shot: Shot, leave: float) -> Verdict:
     made = {name: None for name in Verdict.__dataclass_fields__}
-    known = {"contact": shot.strike.contact, "outcome": shot.run.outcome, "leave": leave}
+    known = {"struck": strike_name(shot), "outcome": shot.run.outcome, "leave": leave}
     return Verdict(**{**made, **known})  # type: ignore[arg-type]
 
 

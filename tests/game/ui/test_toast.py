@@ -57,3 +57,21 @@ def test_words_stay_with_their_screen_and_those_of_the_start_do_not_vanish():
     app.say("The settings cannot be read.")
     app.open("Settings")
     assert app.toast.sentence == "The settings cannot be read."
+
+
+def test_a_long_sentence_is_said_line_by_line_and_covers_nothing_above(monkeypatch):
+    pygame.font.init()
+    theme, drawn, boxes = Theme.of(False, 2.0), [], []
+    monkeypatch.setattr("game.ui.paint.lines", lambda s, t, lines, *_: drawn.append(lines))
+    monkeypatch.setattr("game.ui.paint.box", lambda s, rect, *_: boxes.append(rect))
+    foot, toast = Rect(0, 100, 900, Toast.height(theme)), Toast()
+    toast.say(LONG.strip())
+    for _ in range(60):
+        toast.draw(pygame.Surface((900, 200)), theme, foot)
+        if toast.due == float("inf"):
+            break
+        toast.update(toast.due + 1e-6)
+    assert all(box.y >= foot.y for box in boxes)
+    assert all(len(lines) <= 1 for lines in drawn)
+    told = " ".join(line.removesuffix(" \N{HORIZONTAL ELLIPSIS}") for lines in drawn for line in lines)
+    assert told.strip() == LONG.strip()
