@@ -19,12 +19,15 @@ def test_nothing_played_names_the_first() -> None:
 
 
 def test_what_was_begun_comes_before_what_is_new() -> None:
-    kept = progress(a=Past(4, True, (True,), (0.5, -3.0)), c=Past(2, False, (False,), (CAME_TRUE,)))
+    kept = progress(
+        a=Past(4, True, (True,), (0.5, -3.0)), c=Past(2, False, (False,), (CAME_TRUE,), (True, False))
+    )
     s = summary_of("abcd", kept)
-    assert s == ChapterSummary(4, 1, 6, 3, 2, "c", "begun")
+    assert s == ChapterSummary(4, 1, 6, 5, 3, "c", "begun")  # two calls of landing or strike among them
     told = chapter_line(s, "Up the slope", METRIC)
     then = "Next: Up the slope (tried, not yet solved)."
-    assert told == f"1 of 4 solved in 6 shots. 2 of 3 predictions within 1.0 m. {then}"
+    counted = "1 of 4 solved in 6 shots. 3 of 5 predictions came true (a place within 1.0 m)."
+    assert told == f"{counted} {then}"
     assert chapter_line(s, "Up the slope", METRIC, numbers=False) == then
 
 

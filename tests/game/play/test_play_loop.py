@@ -294,6 +294,14 @@ def test_wrong_causes_are_wrong_by_replay():
     assert any("too short" in w for w in seen)
 
 
+def test_the_length_of_the_swing_is_always_among_the_causes():
+    r = begin(NAME, scenario())
+    lengths = {c.words for c in CAUSES if c.effect == "length"}
+    for seed in range(12):
+        shot = play(r.scenario.course(), r.setup, r.motion, PLAYERS["beginner"], seed)
+        assert lengths & set(ask_why(shot).choices), seed
+
+
 def test_nothing_is_blamed_where_nothing_strayed():
     r = to_play(begin(NAME, scenario()))
     course, exact = r.scenario.course(), PLAYERS["exact"]
