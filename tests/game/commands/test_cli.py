@@ -411,7 +411,8 @@ def test_without_a_display_one_sentence() -> None:
         (["shto"], "There is no command 'shto'; did you mean shot?"),
         (
             ["quux"],
-            "There is no command 'quux'; allowed: shot, sweep, cloud, check, pack, take, lesson, recap, clip, log, review, demo.",
+            "There is no command 'quux'; allowed: shot, sweep, cloud, check, pack, take, lesson, recap, "
+            "clip, log, review, demo.",
         ),
         (["--versoin"], "There is no option '--versoin'; did you mean --version?"),
         (["shot", "--shaft-laen", "3"], "There is no option '--shaft-laen'; did you mean --shaft-lean?"),
