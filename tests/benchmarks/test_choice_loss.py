@@ -1,5 +1,7 @@
 """What a fitted player is worth: strokes lost on average over all built-in scenarios by choosing with
-somebody else's spread, judged by fresh strokes of the player himself. Long; run with FRINGEWORK_SEARCH=1 and -s.
+somebody else's spread, judged by fresh strokes of the player himself.
+
+Long; run with FRINGEWORK_SEARCH=1 and -s.
 """
 
 from dataclasses import dataclass

@@ -276,7 +276,7 @@ def test_the_schema_is_that_of_the_model_and_knows_every_key() -> None:
     assert set(made["properties"]) == {"pack", "title", "id", "from", "plan", "member"}
     assert made["properties"]["member"]["maxItems"] == MOST_MEMBERS
     assert all("description" in p for p in made["$defs"]["PracticePlan"]["properties"].values())
-    full = pack_text(pack(words="w", plan=PracticePlan.model_validate(PLAN)))
+    full = pack_text(pack(words="w", plan=PracticePlan.model_validate(PLAN), id="winter-1"))
     assert set(tomllib.loads(full)) == set(made["properties"])
 
 

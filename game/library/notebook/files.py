@@ -7,6 +7,7 @@ and the highest number is the one in use.
 import re
 import sqlite3
 from pathlib import Path
+from typing import Any
 
 __all__ = ["copy_folder", "is_corrupt", "is_unavailable", "name_after", "newest", "opened", "opened_to_read"]
 
@@ -58,9 +59,23 @@ def _code(error: sqlite3.Error) -> int:
     return int(getattr(error, "sqlite_errorcode", 0)) & 0xFF  # without what is extended
 
 
+class _Connection(sqlite3.Connection):
+    """A connection that says of a torn schema that it is damaged: SQLite quotes it in what it says, and
+    Python cannot read that."""
+
+    def execute(self, *asked: Any) -> sqlite3.Cursor:
+        """As always."""
+        try:
+            return super().execute(*asked)
+        except UnicodeDecodeError:
+            error = sqlite3.DatabaseError("malformed database schema")
+            error.sqlite_errorcode = sqlite3.SQLITE_CORRUPT
+            raise error from None
+
+
 def opened(path: Path | str, patience: float) -> sqlite3.Connection:
     """A connection for writing, made where there is none. Waits `patience` (s) for other windows."""
-    connection = sqlite3.connect(path, timeout=patience, isolation_level=None)
+    connection = sqlite3.connect(path, timeout=patience, isolation_level=None, factory=_Connection)
     try:
         _guard(connection)
         connection.execute("PRAGMA journal_mode = WAL")
@@ -76,7 +91,9 @@ def opened_to_read(path: Path, patience: float) -> sqlite3.Connection:
     error: sqlite3.Error | None = None
     for how in ("mode=ro", "immutable=1"):
         uri = f"{path.absolute().as_uri()}?{how}"
-        connection = sqlite3.connect(uri, uri=True, timeout=patience, isolation_level=None)
+        connection = sqlite3.connect(
+            uri, uri=True, timeout=patience, isolation_level=None, factory=_Connection
+        )
         try:
             _guard(connection)
             connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()

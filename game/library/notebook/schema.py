@@ -148,6 +148,10 @@ def migrate(connection: sqlite3.Connection, steps: Mapping[int, str] = MIGRATION
     while (found := _version(connection)) != len(steps):
         if found > len(steps):
             raise NewerNotebookError(found)
+        if found < 0:
+            error = sqlite3.DatabaseError("malformed version")
+            error.sqlite_errorcode = sqlite3.SQLITE_CORRUPT
+            raise error
         connection.execute("BEGIN IMMEDIATE")
         try:
             if _version(connection) == found:
