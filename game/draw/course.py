@@ -7,11 +7,14 @@ from math import cos, pi, sin
 import numpy as np
 import pygame
 
+from game.draw.bunker import draw_bunkers
 from game.draw.camera import Camera, Rect
 from game.draw.distance import distance
 from game.draw.flag import draw_cup, draw_hole
 from game.draw.palette import Colour, Palette, mix
 from game.draw.pen import Pen, shade
+from game.draw.trees import draw_tree
+from game.draw.water import draw_water, is_wet
 from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
 from physics.scenery.barrier import SOD
 from physics.surfaces import SAND, SURFACES
@@ -28,6 +31,8 @@ CUT = {
     "rough": 0.07,
     "mat": 0.004,
 }
+
+SAND_DEEP = 22.0  # px, thickness of sand as drawn, at line weight 1
 
 
 def ground_at(course: Course, x: float) -> float:
@@ -139,7 +144,7 @@ def _ground(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
     cover = np.array([top_colour(palette, n) for n in ground.surfaces], dtype=float)[which]
     mown = (np.floor(xs / 0.9) % 2 == 0) & np.isin(ground.surfaces, ["green", "fairway"])[which]
     cover[mown] *= 0.965
-    deep = np.array([(22 if SURFACES[n].kind == SAND else 11) * unit for n in ground.surfaces])[which]
+    deep = np.array([(SAND_DEEP if SURFACES[n].kind == SAND else 11) * unit for n in ground.surfaces])[which]
     soft = np.ones(max(round(26 * unit * pen.zoom), 1))
     deep = np.convolve(np.pad(deep, len(soft), mode="edge"), soft / len(soft), mode="same")[
         len(soft) : -len(soft)
@@ -164,18 +169,11 @@ def _growth(pen: Pen, box: Rect, course: Course, camera: Camera, palette: Palett
             left = min(left, edges[0])
         if i == len(ground.surfaces) - 1:
             right = max(right, edges[1])
-        if name in CUT and not _drowned(course, (left + right) / 2):
+        if name in CUT and not is_wet(course, (left + right) / 2):
             xs = np.linspace(left, right, 40)
             line = list(zip(xs.tolist(), np.interp(xs, ground.x, ground.y).tolist(), strict=True))
             tall = max(CUT[name], 2.2 * unit / camera.scale)
             grass(pen, camera, line, tall, top_colour(palette, name), 20 + i, 2.0 * unit)
-
-
-def _drowned(course: Course, x: float) -> bool:
-    return any(
-        isinstance(h, Water) and h.left < x < h.right and ground_at(course, x) < h.level
-        for h in course.hazards
-    )
 
 
 def _stones(pen: Pen, box: Rect, px: np.ndarray, top: np.ndarray, palette: Palette, unit: float) -> None:
@@ -188,42 +186,6 @@ def _stones(pen: Pen, box: Rect, px: np.ndarray, top: np.ndarray, palette: Palet
         r = rng.uniform(1.2, 3.2) * unit
         shape = [(px[k] + 1.6 * r * cos(a), y + r * sin(a)) for a in np.linspace(0, 2 * pi, 14)]
         pen.fill(shape, mix(palette.soil, palette.deep, rng.uniform(0.5, 0.9)), 170)
-
-
-def _water(pen: Pen, water: Water, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
-    xs = np.linspace(water.left, water.right, 60)
-    bed = [camera.at(x, min(ground_at(course, x), water.level)) for x in xs]
-    a, b = camera.at(water.left, water.level), camera.at(water.right, water.level)
-    pen.fill([a, b, *bed[::-1]], palette.water, 225)
-    pen.line([a, b], 2.0 * unit, palette.water_line)
-    for share, long in ((0.25, 0.2), (0.6, 0.14)):
-        x = a[0] + (b[0] - a[0]) * share
-        pen.line(
-            [(x, a[1] + 6 * unit), (x + (b[0] - a[0]) * long, a[1] + 6 * unit)],
-            1.2 * unit,
-            palette.water_line,
-            150,
-        )
-
-
-def _tree(pen: Pen, tree: Tree, course: Course, camera: Camera, palette: Palette) -> None:
-    ground = ground_at(course, tree.x)
-    s, r = camera.scale, tree.radius
-    foot, crown = camera.at(tree.x, ground - 0.02), camera.at(tree.x, ground + tree.trunk)
-    pen.line([foot, crown], max(0.16 * r, 0.12) * s, palette.bark, 255, 0.6)
-    rng = np.random.default_rng(7)
-    shades = (
-        (1.0, 0.0, 0.0, shade(palette.leaf, -0.12)),
-        (0.80, -0.10, 0.12, palette.leaf),
-        (0.52, -0.22, 0.27, palette.leaf_lit),
-    )
-    for size, dx, dy, colour in shades:  # three clumps, each smaller and nearer the light
-        at = (tree.x + dx * r, ground + tree.trunk + dy * r)
-        pen.disc(camera.at(*at), 0.72 * size * r * s, colour)
-        for a in np.linspace(0, 2 * pi, 12)[:-1] + size:
-            part = rng.uniform(0.24, 0.36) * size * r
-            d = 0.98 * size * r - part
-            pen.disc(camera.at(at[0] + d * cos(a), at[1] + d * sin(a)), part * s, colour)
 
 
 def _wall(pen: Pen, wall: Wall, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
@@ -280,12 +242,13 @@ def layer(
     pen = Pen(distance(palette, w, h, round(zoom * horizon) / zoom, unit, zoom).copy(), zoom)
     for hazard in course.hazards:
         if isinstance(hazard, Tree):
-            _tree(pen, hazard, course, camera, palette)
+            draw_tree(pen, hazard, ground_at(course, hazard.x), camera, palette, unit)
     _ground(pen, box, course, camera, palette, unit)
     _growth(pen, box, course, camera, palette, unit)
+    draw_bunkers(pen, course, camera, palette, unit, SAND_DEEP * unit)
     for hazard in course.hazards:
         if isinstance(hazard, Water):
-            _water(pen, hazard, course, camera, palette, unit)
+            draw_water(pen, hazard, course, camera, palette, unit, box.bottom)
         elif isinstance(hazard, Wall):
             _wall(pen, hazard, course, camera, palette, unit)
         elif isinstance(hazard, Lip):

@@ -36,15 +36,52 @@ def _sky(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> 
     sun = (box.x + 0.74 * box.w, horizon - 74 * unit)
     for size, alpha in ((58, 36), (42, 70), (30, 255)):
         pen.disc(sun, size * unit, palette.sun, alpha)
-    rng = np.random.default_rng(11)
-    for _ in range(7):
-        x, y = rng.uniform(0.0, 1.0) * box.w, box.y + rng.uniform(0.12, 0.72) * (horizon - box.y)
-        long, high = rng.uniform(90, 260) * unit, rng.uniform(2.0, 5.0) * unit
-        shape = [
-            (x + long * cos(a), y + high * sin(a) * (1.0 if sin(a) < 0 else 0.5))
-            for a in np.linspace(0, 2 * pi, 40)
+    _clouds(pen, box, palette, horizon, unit)
+    _geese(pen, (box.x + 0.40 * box.w, box.y + 0.30 * (horizon - box.y)), palette, unit)
+
+
+def _clouds(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> None:
+    """Banks of cloud that get smaller and closer toward the horizon, as they do over level land."""
+    rng, high = np.random.default_rng(11), horizon - box.y
+    under = mix(palette.cloud, palette.sky_high, 0.55)
+    for row, (share, size) in enumerate(((0.80, 0.35), (0.62, 0.55), (0.40, 0.8), (0.16, 1.15))):
+        x = box.x - rng.uniform(0.0, 260.0) * unit
+        while x < box.right:
+            long, y = rng.uniform(170, 330) * size * unit, box.y + (share + rng.uniform(-0.06, 0.06)) * high
+            tall = min(rng.uniform(15, 30) * size * unit, 0.16 * high)
+            _bank(pen, (x, y), long, tall, (under, palette.cloud), rng)
+            x += long * rng.uniform(1.25, 2.6) + 30 * row * unit
+
+
+def _bank(
+    pen: Pen, at: tuple[float, float], long: float, tall: float, tones: tuple[Colour, Colour],
+    rng: np.random.Generator,
+) -> None:  # fmt: skip
+    """A flat-footed cloud: heaps on a level base, shaded below."""
+    heaps = [(rng.uniform(0.12, 0.88), rng.uniform(0.45, 1.0)) for _ in range(5)]
+    across = np.linspace(0.0, 1.0, 61)
+    hull = 0.28 * np.sin(pi * across) ** 0.6
+    for place, much in heaps:
+        wide = 0.10 + 0.13 * much
+        bump = np.sqrt(np.clip(1.0 - ((across - place) / wide) ** 2, 0.0, None))
+        hull = np.maximum(hull, much * bump * np.sin(pi * across) ** 0.5)
+    for tone, lift, alpha in ((tones[0], 0.0, 130), (tones[1], 0.22, 170)):
+        top = [(at[0] + long * u, at[1] - tall * max(h, 0.0)) for u, h in zip(across, hull, strict=True)]
+        foot = [
+            (x, at[1] + (0.10 - lift) * tall - 0.10 * tall * cos(0.12 * k)) for k, (x, _) in enumerate(top)
         ]
-        pen.fill(shape, palette.cloud, 120)
+        pen.fill(
+            [*top, *[(x, max(y, t)) for (x, y), (_, t) in zip(foot, top, strict=True)][::-1]], tone, alpha
+        )
+
+
+def _geese(pen: Pen, at: tuple[float, float], palette: Palette, unit: float) -> None:
+    """A skein far off, lower toward its ends."""
+    tone = mix(palette.near, palette.sky_low, 0.25)
+    for k in range(-4, 4):
+        x, y = at[0] + 13.0 * k * unit, at[1] + (2.2 * abs(k) + 0.9 * (k % 2)) * unit
+        w = 3.6 * unit
+        pen.line([(x - w, y - 0.5 * w), (x, y), (x + w, y - 0.6 * w)], 1.1 * unit, tone)
 
 
 def _poplar(pen: Pen, x: float, y: float, tall: float, wide: float, colour: Colour) -> None:
@@ -85,6 +122,8 @@ def _hedges(pen: Pen, box: Rect, y: float, size: float, colour: Colour, seed: in
 
 def _land(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) -> None:
     """Fields between the horizon and the course, with a dyke or two catching the light."""
+    _woods(pen, box, horizon, palette, unit)
+    _windpump(pen, (box.x + 0.60 * box.w, horizon), palette, unit)
     _hedges(pen, box, horizon, 7.0 * unit, palette.far, 3)
     field = Rect(box.x, horizon, box.w, box.bottom - horizon)
     near = mix(palette.field, palette.fairway, 0.35)
@@ -96,6 +135,33 @@ def _land(pen: Pen, box: Rect, palette: Palette, horizon: float, unit: float) ->
         line = [(x, horizon + y * unit), (x + long * box.w, horizon + y * unit)]
         pen.line(line, 1.4 * unit, mix(palette.water_line, palette.field, 0.6))
     _hedges(pen, box, horizon + 17 * unit, 9.5 * unit, palette.near, 8)
+
+
+def _woods(pen: Pen, box: Rect, horizon: float, palette: Palette, unit: float) -> None:
+    """The wooded edge of the fen, so far off that it is hardly more than air."""
+    rng = np.random.default_rng(21)
+    x = np.linspace(box.x - 4.0, box.right + 4.0, max(int(box.w / (5.0 * unit)), 8))
+    at = (x - box.x) / max(box.w, 1.0)
+    swell = 0.55 + 0.45 * np.sin(2.0 * pi * (1.3 * at + 0.1)) * np.sin(2.0 * pi * (0.45 * at + 0.3))
+    high = unit * (9.0 + 17.0 * np.clip(swell, 0.0, None) + rng.uniform(0.0, 3.2, len(x)))
+    line = [(float(a), horizon - float(b)) for a, b in zip(x, high, strict=True)]
+    pen.fill([(x[0], horizon + 2.0), *line, (x[-1], horizon + 2.0)], mix(palette.far, palette.sky_low, 0.58))
+
+
+def _windpump(pen: Pen, foot: tuple[float, float], palette: Palette, unit: float) -> None:
+    """One of the windpumps that drain a fen: a tapered tower with its cap and four bare sails."""
+    (x, y), tone, s = foot, mix(palette.far, palette.near, 0.45), 1.0 * unit
+    tower = ((-7.0, 1.0), (-4.2, -30.0), (4.2, -30.0), (7.0, 1.0))
+    pen.fill([(x + a * s, y + b * s) for a, b in tower], tone)
+    pen.fill([(x + 4.8 * s * cos(a), y - 30.0 * s - 6.0 * s * sin(a)) for a in np.linspace(0, pi, 14)], tone)
+    for k in range(4):
+        a = 0.42 + 0.5 * pi * k
+        end = (x + 25.0 * s * cos(a), y - 32.0 * s - 25.0 * s * sin(a))
+        pen.line([(x, y - 32.0 * s), end], 1.3 * unit, tone)
+        side = (2.6 * s * sin(a), 2.6 * s * cos(a))
+        start = (x + 7.0 * s * cos(a), y - 32.0 * s - 7.0 * s * sin(a))
+        pen.fill([start, end, (end[0] + side[0], end[1] + side[1]),
+                  (start[0] + side[0], start[1] + side[1])], tone, 120)  # fmt: skip
 
 
 @lru_cache(maxsize=3)
