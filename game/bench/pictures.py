@@ -110,6 +110,7 @@ class Pictures:
         """The course; with a second rect A's in the first and B's in the second, at one scale."""
         both = zip(self.stages, look.tracks, (look.shot, look.kept), look.scars, strict=True)
         for stage, track, shot, scars in both:
+            stage.left_handed = look.left_handed
             stage.still, stage.spray, stage.scars = look.still, track if shot else None, scars
         scene = self.scene(look)
         if second and look.state.kept:
@@ -155,6 +156,7 @@ class Pictures:
     def draw_golfer(self, surface: pygame.Surface, theme: Theme, rect: Rect, look: Look) -> None:
         """The golfer; at address with the whole swing as it is meant."""
         s, golfer = look.state, self.golfer
+        golfer.still = look.still
         golfer.show(_intent(s.now), look.left_handed, look.names, not look.live, theme)
         if look.shot is None:
             older = look.older
