@@ -39,7 +39,8 @@ class BenchActs(Screen):
         self.session, self.table = Session(app), NumberTable()
         self.ribbon = self.session.ribbon
         self.asked_why = Why(self.again)
-        self.many: ManyStrokes | None = None  # of the set-up now
+        self.many: ManyStrokes | None = None  # of the set-up now, or while they are played of the one before
+        self._counted: State | None = None  # whose strokes they are
         self.kept_many: ManyStrokes | None = None  # of A
         self.at_address, self.waiting = True, False
         self.numbers, self.beside, self.strobe = False, False, False
@@ -120,7 +121,7 @@ class BenchActs(Screen):
             self.asked_why.forget(self.worker)
             self.ask_stops()
         if (state.kept, state.spread, state.ground) != (old.kept, old.spread, old.ground):
-            self.ask_kept(self.many if state.kept == old.now else None)
+            self.ask_kept(self.many if state.kept == old.now and self._is_counted(old) else None)
         self.again()
 
     def standard(self) -> None:
@@ -145,11 +146,16 @@ class BenchActs(Screen):
             self.many = None
             return
         job = partial(strokes_in_parts, s.course, s.now.setup, s.now.motion, s.spread)
-        self.worker.ask("likely stops", job, self._hear_stops)
+        self.worker.ask("likely stops", job, partial(self._hear_stops, s))
 
-    def _hear_stops(self, answer: Answer) -> None:
+    def _hear_stops(self, of: State, answer: Answer) -> None:
         if answer.fresh and not answer.last:
-            self.many = answer.value
+            self.many, self._counted = answer.value, of
+
+    def _is_counted(self, state: State) -> bool:
+        """Whether the strokes at hand are of this set-up: a newer one may still be being played."""
+        of = self._counted
+        return of is not None and (of.now, of.spread, of.ground) == (state.now, state.spread, state.ground)
 
     def ask_kept(self, known: ManyStrokes | None = None) -> None:
         """Many strokes of A, if it is not known how they end."""

@@ -282,6 +282,19 @@ def test_dots_are_the_first_fifty_rows_of_the_cloud_for_a_and_for_b():
     assert [r.letter for r in screen.look().rows] == ["A", "B"]
 
 
+def test_a_kept_while_its_strokes_are_still_being_played_is_not_given_those_of_the_set_up_before():
+    app, screen = bench(reduced_motion=True)
+    run(app, 0.5)
+    before = screen.many
+    screen.set_control("lean_change", radians(9))
+    app.frame([C], 0.016)
+    run(app, 0.5)
+    s = screen.state
+    whole = cloud(s.course, s.kept.setup, s.kept.motion, s.spread, 0, 500)
+    assert np.array_equal(screen.kept_many.stops, whole.rest)
+    assert not np.array_equal(before.stops, whole.rest)
+
+
 @pytest.mark.parametrize(("detail", "on"), [("player", False), ("coach", True)])
 def test_the_strobe_is_on_for_a_coach_and_t_turns_it(detail, on):
     app, screen = bench(detail=detail, reduced_motion=True)
