@@ -109,7 +109,7 @@ def practice_course(shot: MeantShot, ground: PracticeGround) -> Course:
 
 
 @lru_cache(maxsize=64)
-def shot_reaching(shot: MeantShot, ground: PracticeGround) -> tuple[Setup, Motion]:
+def shot_reaching(shot: MeantShot, ground: PracticeGround = PLAIN_GROUND) -> tuple[Setup, Motion]:
     """The standard chip whose faultless stroke stops at the target. ValueError where none does."""
     course, setup = practice_course(shot, ground), Setup(club=BAG[shot.club])
     plain = Motion(depth=SURFACES[shot.lie].usual_depth)

@@ -1,7 +1,5 @@
 """What a fitted player is worth: strokes lost on average over all built-in scenarios by choosing with
-somebody else's spread, judged by fresh strokes of the player himself.
-
-Long; run with FRINGEWORK_SEARCH=1 and -s.
+somebody else's spread, judged by fresh strokes of the player himself. Long: FRINGEWORK_SEARCH=1, with -s.
 """
 
 from dataclasses import dataclass

@@ -1,8 +1,9 @@
 """Is the posterior right, and how much do more balls help? Long; run with FRINGEWORK_SEARCH=1.
 
 Simulation-based calibration (Talts et al. 2018): ranks of 200 known players within their posteriors are
-even, 80 % ranges hold 75 to 85 % of them (which 200 players tell to within 5.6 at two standard errors: the
-test allows that), and errors of expected strokes fall with the number of balls.
+even, 80 % ranges hold 75 to 85 % of them (200 players tell a share to within 6 at two standard errors: a
+single number is allowed that and two more, their mean is not), and errors of expected strokes fall with the
+number of balls.
 """
 
 import numpy as np
