@@ -22,7 +22,7 @@ NO_TOLD_TEXT = {  # what these look at was written by a person or is a name, and
 
 
 def reads(source: str) -> list[tuple[str, str]]:
-    """(function, what) of every place where text is taken apart; `layout.split` divides a box."""
+    """(function, what) of every place where text is taken apart; `layout.split` divides a box, `np.split` an array."""
     out: list[tuple[str, str]] = []
 
     def look(node: ast.AST, inside: str) -> None:
@@ -34,7 +34,7 @@ def reads(source: str) -> list[tuple[str, str]]:
             out.append((inside, "import re"))
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in READS:
             of = node.func.value
-            if not (isinstance(of, ast.Name) and of.id == "layout"):
+            if not (isinstance(of, ast.Name) and of.id in ("layout", "np")):
                 out.append((inside, node.func.attr))
         for child in ast.iter_child_nodes(node):
             look(child, inside)
