@@ -50,6 +50,7 @@ ENOUGH = 80.0  # draws' worth that a fit of the next proposal needs, assumed
 ROUNDS, DRAWS = 4, 1200
 SOUND = 400.0  # draws' worth of an answer; below it more strokes are played
 TURNS_MOST = 3
+AS_MANY, MOST_TIMES = 10, 4  # balls the usual bank is for; how much larger it may get
 INFLATE = 1.3  # variance of a proposal over what was found, assumed
 
 
@@ -177,9 +178,11 @@ def fit(
     """
     shots = list(dict.fromkeys(ball.shot for ball in balls))
     known = first_banks(shots, ground, seed, size) if banks is None else banks
+    # the error of a sum of logarithms grows with the balls in it: more balls want a larger bank
+    many = size.near * min(-(-len(balls) // AS_MANY), MOST_TIMES)
     for turn in range(TURNS_MOST):
         first = posterior_of(balls, known, seed + turn, errors, final=False)
-        near = first.plausible(max(size.near // len(shots), FEWEST), seed + turn)
+        near = first.plausible(max(many // len(shots), FEWEST), seed + turn)
         near = np.concatenate([near[: len(near) // 2], _wider(near[len(near) // 2 :])])
         at = seed + 50 + 10 * turn
         known = {s: joined_banks(known[s], bank_of(s, ground, near, at + i)) for i, s in enumerate(shots)}
