@@ -104,7 +104,8 @@ class Pictures:
     ) -> None:  # fmt: skip
         """The course, or both of them."""
         for stage, track, shot in zip(self.stages, look.tracks, (look.shot, look.second), strict=True):
-            stage.still, stage.spray = look.still, track if shot else None
+            stage.still, stage.left_handed = look.still, look.left_handed
+            stage.spray = track if shot else None
         self.stages[0].draw(surface, rect, theme, self.scene(look))
         if second:
             self.stages[1].draw(surface, second, theme, self.scene_b(look))
@@ -145,6 +146,7 @@ class Pictures:
     def draw_golfer(self, surface: pygame.Surface, theme: Theme, rect: Rect, look: Look) -> None:
         """The golfer; at address with the whole swing as it is meant."""
         s, golfer = look.state, self.golfer
+        golfer.still = look.still
         golfer.show(_intent(s.now), look.left_handed, look.names, not look.live, theme)
         if look.shot is None:
             older = look.older

@@ -12,7 +12,7 @@ import pygame
 
 from game.draw import chart, golfer, path
 from game.draw.camera import Camera, Rect
-from game.draw.course import ground_at, top_colour
+from game.draw.course import draw_hazards, draw_standing, ground_at, top_colour
 from game.draw.palette import DARK, LIGHT, Palette, mix
 from game.draw.pen import Pen
 from game.draw.type import Type, Word
@@ -20,6 +20,7 @@ from game.text import proof as words
 from game.text.cautions import NOTE, PRESET_NOTE
 from levels.proof import FamilyProof, Proof
 from levels.scenario import Scenario
+from physics.course import Tree, Water
 from physics.equipment import FLAGSTICK
 from physics.results import Shot
 
@@ -155,7 +156,13 @@ def _camera(view: ProofView, box: Rect, left_handed: bool) -> Camera | None:
     far = max([course.hole.x if course.hole else 1.0, *(max(s.run.x) for s in shots)]) + 0.8
     near = min([-1.1, *(min(s.run.x) for s in shots)])
     tops = [max(s.run.y) for s in shots]
+    tops += [
+        ground_at(course, t.x) + t.trunk + t.radius
+        for t in course.hazards
+        if isinstance(t, Tree) and near < t.x < far
+    ]
     grounds = [ground_at(course, near + (far - near) * k / 60) for k in range(61)]
+    grounds += [h.level - 0.3 for h in course.hazards if isinstance(h, Water) and near < h.left < far]
     low, top = min(grounds), max([AIR, *tops]) + 0.15
     scale = min(box.w / (far - near), 0.86 * box.h / (top - low))
     middle = 0.5 * (near + far)
@@ -176,7 +183,9 @@ def _picture(
         pen.fill([*line, (float(w), float(h)), (0.0, float(h))], mix(palette.paper, palette.rule, 0.6))
         pen.dashes(line, 1.2 * scale, palette.muted, 5, 5)
     else:
+        draw_standing(pen, shot.course, camera, palette, 0.55 * scale)
         _earth(pen, shot, camera, palette, w, h)
+        draw_hazards(pen, shot.course, camera, palette, 0.55 * scale, float(h))
         _flag(pen, shot, camera, palette, scale)
         golfer.golfer_figure(pen, camera, palette, shot.setup, shot.swing, 0.5 * scale)
         path.path(pen, camera, palette, shot.run, 0.55 * scale)

@@ -183,7 +183,7 @@ class PlayActs(Screen, ABC):
 
     def _show(self, shown: Shown, at_end: bool = False) -> None:
         """This shot on the ribbon, and in sentences."""
-        self.picture.spray(shown.spray, self.session.still)
+        self.picture.spray(shown.spray)
         self.session.show(shown.shot, slow=True, at_end=at_end)
         self.told.tell(tell(shown.shot, self._yards, self.r.junior))
         self.intent = intend(shown.shot.setup, shown.shot.motion)

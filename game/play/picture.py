@@ -33,6 +33,7 @@ class Seen:
     live: bool = False
     numbers: bool = True
     left_handed: bool = False
+    still: bool = False  # reduced motion: nothing flies, nobody reacts
 
 
 class Picture:
@@ -47,13 +48,14 @@ class Picture:
         """Knobs with or without numbers."""
         self.golfer.numbered(numbers)
 
-    def spray(self, track: Track, still: bool) -> None:
-        """The turf that the shot on show loosens; `still`: lying where it comes to rest."""
-        for view in (self.turf, self.stage):
-            view.spray, view.still = track, still
+    def spray(self, track: Track) -> None:
+        """The turf that the shot on show loosens."""
+        self.turf.spray = self.stage.spray = track
 
     def draw(self, surface: pygame.Surface, theme: Theme, at: PlayPlaces, seen: Seen, moving: bool) -> None:
         """Everything but the card; `moving` while a shot runs."""
+        self.stage.still = self.turf.still = self.golfer.still = seen.still
+        self.stage.left_handed = seen.left_handed
         if moving:
             self._draw(surface, theme, at, seen)
             return

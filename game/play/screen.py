@@ -253,9 +253,9 @@ class Play(PlayActs):
                        self.places.strip.x + 2 * theme.gap, self.places.strip.y + 2 * theme.gap,
                        "muted")  # fmt: skip
         else:
-            live = self.r.step is Step.SET
+            live, own = self.r.step is Step.SET, self.app.settings
             seen = Seen(scene, self.intent, self._old if live else None, self._gaps(), live,
-                        self.with_numbers, self.app.settings.left_handed)  # fmt: skip
+                        self.with_numbers, own.left_handed, own.reduced_motion)  # fmt: skip
             self.picture.draw(surface, theme, self.places, seen, self.ribbon.playing)
         for mark in self.marks:
             mark.settle(self.places.strip, theme)
