@@ -20,7 +20,7 @@ from game.text import proof as words
 from game.text.cautions import NOTE, PRESET_NOTE
 from levels.proof import FamilyProof, Proof
 from levels.scenario import Scenario
-from physics.course import Tree, Water
+from physics.course import Course, Tree, Water
 from physics.equipment import FLAGSTICK
 from physics.results import Shot
 
@@ -30,6 +30,7 @@ ZOOM = 3
 PICTURE = (230.0, 96.0)  # px of a row's picture at text scale 1
 CHART_SHARE = 0.46  # of the width that the chart takes beside the rows
 BESIDE = 900.0  # px of width at text scale 1 from which the chart stands beside the rows
+MOST_BEHIND, MOST_BEYOND = 4.0, 14.0  # m of scenery behind the ball and beyond all balls that are shown
 AIR = 1.9  # m kept over the ground in a row's picture, the height of a player
 
 
@@ -155,6 +156,8 @@ def _camera(view: ProofView, box: Rect, left_handed: bool) -> Camera | None:
     course = shots[0].course
     far = max([course.hole.x if course.hole else 1.0, *(max(s.run.x) for s in shots)]) + 0.8
     near = min([-1.1, *(min(s.run.x) for s in shots)])
+    for left, right in _scenery(course):  # what can be seen of it is part of the task
+        near, far = min(near, max(left, -MOST_BEHIND)), max(far, min(right, far + MOST_BEYOND))
     tops = [max(s.run.y) for s in shots]
     tops += [
         ground_at(course, t.x) + t.trunk + t.radius
@@ -168,6 +171,12 @@ def _camera(view: ProofView, box: Rect, left_handed: bool) -> Camera | None:
     middle = 0.5 * (near + far)
     side = -1.0 if left_handed else 1.0
     return Camera(scale, 0.5 * box.w - side * middle * scale, 0.94 * box.h + low * scale - 3.0, left_handed)
+
+
+def _scenery(course: Course) -> list[tuple[float, float]]:
+    """From and to (m) of every tree and every water."""
+    out = [(t.x - t.radius, t.x + t.radius) for t in course.hazards if isinstance(t, Tree)]
+    return sorted(out + [(h.left, h.right) for h in course.hazards if isinstance(h, Water)])
 
 
 def _picture(
