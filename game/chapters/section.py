@@ -17,7 +17,7 @@ from game.draw.palette import Palette, mix
 from game.draw.pen import Pen, sheet
 from physics.course import Course, Tree
 
-__all__ = ["Stretch", "draw_section", "stretches"]
+__all__ = ["Stretch", "draw_section", "places_on"]
 
 ZOOM = 2
 BEFORE, BEYOND = 3.0, 4.0  # m of ground shown before the ball and past the hole
@@ -43,7 +43,7 @@ def _long(course: Course) -> float:
 
 
 @lru_cache(maxsize=16)
-def stretches(courses: tuple[Course, ...], box: Rect) -> tuple[Stretch, ...]:
+def places_on(courses: tuple[Course, ...], box: Rect) -> tuple[Stretch, ...]:
     """The places in the box, as broad as their ground is long; none so narrow that it cannot be read."""
     long = np.array([_long(c) for c in courses])
     even = box.w / len(courses)
@@ -69,7 +69,7 @@ def draw_section(w: int, h: int, palette: Palette, courses: tuple[Course, ...]) 
     pen, box = sheet(w, h, ZOOM), Rect(0, 0, w, h)
     air = mix(palette.paper, palette.sky_high, 0.45)
     pen.surface.fill(air)
-    places = stretches(courses, box)
+    places = places_on(courses, box)
     _datum(pen, box, palette)
     for course, place in zip(courses, places, strict=True):
         with pen.inside(Rect(place.left, 0, place.right - place.left, h)):

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 import pygame
 
-from game.chapters.section import stretches
+from game.chapters.section import places_on
 from game.draw.camera import Rect
 from game.ui import Theme, Widget, paint
 from game.ui.button import PRESS
@@ -75,7 +75,7 @@ def place_stations(stations: Sequence[Station], land: Rect, theme: Theme) -> Non
     """Each on its stretch of the ground: the whole stretch can be pressed; titles only if all fit."""
     if not stations:
         return
-    places = stretches(tuple(s.scenario.course() for s in stations), land)
+    places = places_on(tuple(s.scenario.course() for s in stations), land)
     pad, small, strong = 0.75 * theme.gap, theme.type.line("small"), theme.type.line("strong")
     top = max(max(p.ball[1], p.hole[1]) for p in places) + 2.5 * theme.gap
     room = land.bottom - top - theme.gap

@@ -10,7 +10,7 @@ from ui_events import key, motion, press, release
 from game.app.frame import App
 from game.chapters.contents import ShelfChapter, shelf
 from game.chapters.screen import Chapters
-from game.chapters.section import stretches
+from game.chapters.section import places_on
 from game.chapters.station import Station
 from game.draw.camera import Rect
 from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
@@ -149,7 +149,7 @@ def test_places_on_the_ground_cover_it_without_overlap_and_end_at_true_holes():
         assert not a.rect.overlaps(b.rect)
         assert not a.plate.overlaps(b.plate)
     courses = tuple(s.scenario.course() for s in stations)
-    for course, place in zip(courses, stretches(courses, app.screen._land), strict=True):
+    for course, place in zip(courses, places_on(courses, app.screen._land), strict=True):
         assert (place.hole[0] - place.ball[0]) / place.camera.scale == pytest.approx(course.hole.x)
 
 
