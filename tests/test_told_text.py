@@ -22,7 +22,7 @@ NO_TOLD_TEXT = {  # what these look at was written by a person or is a name, and
 
 
 def reads(source: str) -> list[tuple[str, str]]:
-    """(function, what) of every place where text is taken apart; `layout.split` and `np.split` divide no text."""
+    """(function, what) of every place where text is taken apart (`layout` and `np` split no text)."""
     out: list[tuple[str, str]] = []
 
     def look(node: ast.AST, inside: str) -> None:

@@ -1,4 +1,4 @@
-"""The bars over the path: a tab for each chapter or group of them, and below it what the group holds."""
+"""The bars over the ground: a tab for each chapter or group of them, and below it what the group holds."""
 
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -9,7 +9,7 @@ from game.ui import Button, Choice, Row, Theme, Widget, layout
 
 __all__ = ["ChapterBars"]
 
-ROWS = 2.5  # heights of a button that tabs may take; with more the fen would have no room
+ROWS = 2.5  # heights of a button that tabs may take; with more the ground would have no room
 
 
 class ChapterBars:

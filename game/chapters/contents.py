@@ -14,7 +14,7 @@ __all__ = ["COACH", "OWN", "STRETCH", "ShelfChapter", "own_chapters", "page_of",
 
 UNNAMED = "On the fen"
 OWN, COACH = "Your own", "From your coach"
-STRETCH = 8  # flags on one path at most: each keeps room to be hit and read
+STRETCH = 8  # places on one section at most: each keeps room to be hit and read
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ def _told(found: Sequence[Entry | HeldPack | str]) -> tuple[str, ...]:
 
 
 def _stretches(tab: str, title: str, entries: Sequence[Entry], about: ShelfChapter) -> list[ShelfChapter]:
-    """The same chapter as often as its path needs."""
+    """The same chapter as often as its section needs."""
     count = max(-(-len(entries) // STRETCH), 1)
     each = -(-len(entries) // count)
     return [

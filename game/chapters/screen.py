@@ -1,4 +1,4 @@
-"""The chapter page: a path across the fen, a flag for every scenario, nothing locked."""
+"""The chapter page: a section through the ground of a chapter, a place for every scenario, nothing locked."""
 
 from collections.abc import Callable
 from datetime import date
@@ -10,8 +10,8 @@ import pygame
 from game.chapters.bars import ChapterBars
 from game.chapters.coach_note import Note, NotePage, note_name
 from game.chapters.contents import ShelfChapter, own_chapters, page_of, shelf
-from game.chapters.flag import CLUB, Flag, place_flags
-from game.chapters.landscape import draw_landscape
+from game.chapters.section import draw_section
+from game.chapters.station import CLUB, Station, place_stations
 from game.draw.camera import Rect
 from game.library.chapter_summary import summary_of
 from game.library.progress import Past, Progress, keep_progress, kept_progress
@@ -26,16 +26,16 @@ from game.ui.work import Answer
 
 __all__ = ["Chapters"]
 
-ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the path
+ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the ground
 NOTE = 0.36  # share of the width it then has
 
 
 class Chapters(Screen):
-    """The first page of Play: choose a chapter, walk along its path, open a flag."""
+    """The first page of Play: choose a chapter, go along its ground, open a scenario."""
 
     title = "Play"
     keys = (
-        ("Left, Right", "walk along the path"),
+        ("Left, Right", "the scenario before, the one after"),
         ("PageUp, PageDown", "another chapter"),
         ("Enter", "open the scenario"),
         ("P", "read the coach's plan, or which files cannot be used"),
@@ -56,12 +56,12 @@ class Chapters(Screen):
         self.library: Shelf | None = None
         self._takes, self._said = 0, ""
         self._rounds: dict[str, Play] = {}
-        self._flags: tuple[Flag, ...] = ()
-        self._chosen: Flag | None = None
+        self._stations: tuple[Station, ...] = ()
+        self._chosen: Station | None = None
         self._bars: ChapterBars | None = None
         self._card, self._enter = Column([]), Button("Open", lambda: None)
         self._note: Note | None = None
-        self._side = False  # whether the note stands beside the path; else a button opens its page
+        self._side = False  # whether the note stands beside the ground; else a button opens its page
         self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
         self._loaded = self._fresh = False
@@ -69,13 +69,13 @@ class Chapters(Screen):
     @property
     def widgets(self) -> tuple[Widget, ...]:
         if self._fresh and self._chosen:
-            return (self._chosen,)  # so that the focus begins there and not at the first flag
+            return (self._chosen,)  # so that the focus begins there and not at the first place
         bars = self._bars.widgets if self._bars else ()
         note: tuple[Widget, ...] = ()
         if self._note:
             note = self._note.widgets if self._side else (self._ask,)
         enter = (self._enter,) if self._chosen else ()
-        return (*self._flags, *enter, *note, self._card, *bars)
+        return (*self._stations, *enter, *note, self._card, *bars)
 
     def enter(self) -> None:
         app = self.app
@@ -139,28 +139,29 @@ class Chapters(Screen):
             self.app.say(taken.sentence)
             self._look(taken.kept)
 
-    # ---- chapters and flags
+    # ---- chapters and places
 
     def _all_done(self, chapter: ShelfChapter) -> bool:
         return all(self.progress.of(key).done for key, _ in chapter.scenarios)
 
     def _build(self, chosen: str = "") -> None:
-        """Flags of the chapter in front; the first open one, or the one named, is chosen."""
+        """Places of the chapter in front; the first open one, or the one named, is chosen."""
         chapter = self.chapters[self.at]
         before = chosen or (self._chosen.key if self._chosen else "")
-        self._flags = tuple(
-            Flag(key, scenario, partial(self.open, key)) for key, scenario in chapter.scenarios
+        self._stations = tuple(
+            Station(key, scenario, i, partial(self.open, key))
+            for i, (key, scenario) in enumerate(chapter.scenarios, 1)
         )
-        for flag in self._flags:
-            flag.done = self.progress.of(flag.key).done
+        for station in self._stations:
+            station.done = self.progress.of(station.key).done
         self._bars = ChapterBars(self.chapters, self.at, self.turn)
         name = note_name(chapter)
         self._note = Note(chapter, self._today()) if name else None
         self._ask = Button(name, self.read_note, hint="P")
         self._chosen, self._card = None, Column([])
-        if self._flags:
-            first_open = next((f for f in self._flags if not f.done), self._flags[0])
-            self._choose(next((f for f in self._flags if f.key == before), first_open))
+        if self._stations:
+            first_open = next((f for f in self._stations if not f.done), self._stations[0])
+            self._choose(next((f for f in self._stations if f.key == before), first_open))
 
     def turn(self, to: int) -> None:
         """To another chapter."""
@@ -206,25 +207,25 @@ class Chapters(Screen):
 
     # ---- the picture
 
-    def _choose(self, flag: Flag) -> None:
-        if self._chosen is flag:
+    def _choose(self, station: Station) -> None:
+        if self._chosen is station:
             return
-        self._chosen = flag
-        for other in self._flags:
-            other.chosen = other is flag
-        self._card = Column(self._card_items(flag), 0.75)
+        self._chosen = station
+        for other in self._stations:
+            other.chosen = other is station
+        self._card = Column(self._card_items(station), 0.75)
         self._enter = Button(
-            "Go on" if flag.key in self._rounds else "Open", flag.on_open, kind="main", hint="Enter"
+            "Go on" if station.key in self._rounds else "Open", station.on_open, kind="main", hint="Enter"
         )
 
-    def _card_items(self, flag: Flag) -> list[Widget]:
-        past = self.progress.of(flag.key)
+    def _card_items(self, station: Station) -> list[Widget]:
+        past = self.progress.of(station.key)
         junior = self.app.settings.detail == "junior"
         yards = self.app.settings.units == "yd"
-        task = " ".join(task_lines(flag.scenario.goal, junior, not junior, yards))
+        task = " ".join(task_lines(station.scenario.goal, junior, not junior, yards))
         return [
-            Heading(flag.label),
-            TallyRow(goal_tally(flag.scenario.goal, past.results, not junior), self._state(past)),
+            Heading(station.label),
+            TallyRow(goal_tally(station.scenario.goal, past.results, not junior), self._state(past)),
             TextBlock(task, "label", "muted"),
             TextBlock(self._stands(not junior), "small"),
         ]
@@ -245,9 +246,9 @@ class Chapters(Screen):
         gap = theme.gap
         inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 1.5 * gap)
         inner = self._bars.place(inner, theme) if self._bars else inner
-        self._side = self._note is not None and (inner.w >= ROOMY * gap or not self._flags)
+        self._side = self._note is not None and (inner.w >= ROOMY * gap or not self._stations)
         if self._note and self._side:
-            inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._flags else (0.01, 1.0), 2 * gap)
+            inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._stations else (0.01, 1.0), 2 * gap)
             self._note.place(note, theme)
         buttons = [self._enter] if self._note is None or self._side else [self._enter, self._ask]
         side = max(b.width(theme) for b in buttons)
@@ -261,7 +262,7 @@ class Chapters(Screen):
         for button in buttons:
             button.place(Rect(enter.x, y, side, button.height(theme, side)), theme)
             y = button.rect.bottom + gap
-        place_flags(self._flags, land, theme)
+        place_stations(self._stations, land, theme)
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.DROPFILE:
@@ -295,15 +296,15 @@ class Chapters(Screen):
     def update(self, dt: float) -> None:
         self._fresh = False
         focused = self.app.focus.widget
-        if isinstance(focused, Flag) and focused in self._flags and focused is not self._chosen:
+        if isinstance(focused, Station) and focused in self._stations and focused is not self._chosen:
             self._choose(focused)
             self.app.arrange()
 
     def draw(self, surface: pygame.Surface) -> None:
         theme, land = self.app.theme, self._land
-        if self._flags:
-            at = paint.pixels(land)
-            surface.blit(draw_landscape(at.w, at.h, theme.palette, 5 + self.at), at)
+        if self._stations:
+            at, courses = paint.pixels(land), tuple(s.scenario.course() for s in self._stations)
+            surface.blit(draw_section(at.w, at.h, theme.palette, courses), at)
             paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
         for widget in self.widgets:
             widget.draw(surface, theme)

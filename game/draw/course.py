@@ -19,7 +19,17 @@ from physics.course import Course, Lip, OutOfBounds, Tree, Wall, Water
 from physics.scenery.barrier import SOD
 from physics.surfaces import SAND, SURFACES
 
-__all__ = ["Layers", "earth", "grass", "ground_at", "layer", "still", "surface_at"]
+__all__ = [
+    "Layers",
+    "draw_hazards",
+    "draw_standing",
+    "earth",
+    "grass",
+    "ground_at",
+    "layer",
+    "still",
+    "surface_at",
+]
 
 # m, height of cut as drawn; usual greenkeeping heights, from memory; rough drawn at a typical summer length
 CUT = {
@@ -230,6 +240,28 @@ def _bounds(
         pen.line([camera.at(x, low), camera.at(x, low + 0.75)], 4.0 * unit, palette.ball)
 
 
+def draw_standing(pen: Pen, course: Course, camera: Camera, palette: Palette, unit: float) -> None:
+    """Trees, which stand behind the ground."""
+    for hazard in course.hazards:
+        if isinstance(hazard, Tree):
+            draw_tree(pen, hazard, ground_at(course, hazard.x), camera, palette, unit)
+
+
+def draw_hazards(
+    pen: Pen, course: Course, camera: Camera, palette: Palette, unit: float, floor: float
+) -> None:  # fmt: skip
+    """Water, walls, lips and bounds, on ground that is drawn; `floor` is the lowest px of the picture."""
+    for hazard in course.hazards:
+        if isinstance(hazard, Water):
+            draw_water(pen, hazard, course, camera, palette, unit, floor)
+        elif isinstance(hazard, Wall):
+            _wall(pen, hazard, course, camera, palette, unit)
+        elif isinstance(hazard, Lip):
+            _lip(pen, hazard, course, camera, palette, unit)
+        elif isinstance(hazard, OutOfBounds):
+            _bounds(pen, hazard, course, camera, palette, unit)
+
+
 @lru_cache(maxsize=2)
 def layer(
     course: Course, camera: Camera, palette: Palette, w: int, h: int, unit: float, zoom: int = 2,
@@ -240,21 +272,11 @@ def layer(
     box = Rect(0, 0, w, h)
     horizon = camera.at(0, ground_at(course, 0.0))[1] - 44 * unit
     pen = Pen(distance(palette, w, h, round(zoom * horizon) / zoom, unit, zoom).copy(), zoom)
-    for hazard in course.hazards:
-        if isinstance(hazard, Tree):
-            draw_tree(pen, hazard, ground_at(course, hazard.x), camera, palette, unit)
+    draw_standing(pen, course, camera, palette, unit)
     _ground(pen, box, course, camera, palette, unit)
     _growth(pen, box, course, camera, palette, unit)
     draw_bunkers(pen, course, camera, palette, unit, SAND_DEEP * unit)
-    for hazard in course.hazards:
-        if isinstance(hazard, Water):
-            draw_water(pen, hazard, course, camera, palette, unit, box.bottom)
-        elif isinstance(hazard, Wall):
-            _wall(pen, hazard, course, camera, palette, unit)
-        elif isinstance(hazard, Lip):
-            _lip(pen, hazard, course, camera, palette, unit)
-        elif isinstance(hazard, OutOfBounds):
-            _bounds(pen, hazard, course, camera, palette, unit)
+    draw_hazards(pen, course, camera, palette, unit, box.bottom)
     if course.hole:
         low = ground_at(course, course.hole.x)
         if flag:

@@ -53,13 +53,14 @@ def golfer_club(
 
 
 def golfer_figure(
-    pen: Pen, camera: Camera, palette: Palette, setup: Setup, swing: SwingTrace, unit: float
-) -> None:
-    """The golfer at address at true scale, ball and club included."""
+    pen: Pen, camera: Camera, palette: Palette, setup: Setup, swing: SwingTrace, unit: float,
+    from_behind: bool = False,
+) -> None:  # fmt: skip
+    """The golfer at address at true scale, club included; `from_behind` who plays the other way round."""
     hub, hands = _address(setup, swing)
     k = int(np.argmin(np.abs(np.asarray(swing.t))))
     edge = (swing.head[0][k], max(swing.head[1][k], 0.002))
-    body = body_of(setup, hub, hands, edge, ADDRESS)
+    body = body_of(setup, hub, hands, edge, ADDRESS, from_behind)
 
     def club() -> None:
         golfer_club(pen, camera, palette, hands, edge, setup.shaft_lean, unit)

@@ -35,7 +35,7 @@ def draw_shot(
     p = page_layout(contents, size, text_scale)
     page = pygame.Surface(size, 0, 32)
     page.fill(palette.paper)
-    _draw_course(page, p, contents, palette)
+    _draw_course(page, p, contents, palette, left_handed)
     _draw_turf(page, p, shot, palette)
     if p.golfer:
         pen, corner = _cut(page, p.golfer)
@@ -72,12 +72,14 @@ def _draw_turf(page: pygame.Surface, p: PageLayout, shot: Shot, palette: Palette
     page.blit(pen.shrink(), (x, y))
 
 
-def _draw_course(page: pygame.Surface, p: PageLayout, contents: PageContents, palette: Palette) -> None:
+def _draw_course(
+    page: pygame.Surface, p: PageLayout, contents: PageContents, palette: Palette, left_handed: bool
+) -> None:  # fmt: skip
     shot, camera, unit = contents.shot, p.camera, p.unit
     still = course.layer(shot.course, camera, palette, int(p.course.w), int(p.course.h), unit, ZOOM)
     pen = Pen(still.copy(), ZOOM)
     path.stops(pen, camera, palette, shot.course, contents.stops, unit)
-    golfer.golfer_figure(pen, camera, palette, shot.setup, shot.swing, unit)
+    golfer.golfer_figure(pen, camera, palette, shot.setup, shot.swing, unit, left_handed)
     if contents.ghost:
         path.ghost(pen, camera, palette, contents.ghost.run, shot.course, unit)
     path.path(pen, camera, palette, shot.run, unit)

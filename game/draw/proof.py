@@ -12,7 +12,7 @@ import pygame
 
 from game.draw import chart, golfer, path
 from game.draw.camera import Camera, Rect
-from game.draw.course import ground_at, top_colour
+from game.draw.course import draw_hazards, draw_standing, ground_at, top_colour
 from game.draw.palette import DARK, LIGHT, Palette, mix
 from game.draw.pen import Pen
 from game.draw.type import Type, Word
@@ -20,6 +20,7 @@ from game.text import proof as words
 from game.text.cautions import NOTE, PRESET_NOTE
 from levels.proof import FamilyProof, Proof
 from levels.scenario import Scenario
+from physics.course import Course, Tree, Water
 from physics.equipment import FLAGSTICK
 from physics.results import Shot
 
@@ -29,6 +30,7 @@ ZOOM = 3
 PICTURE = (230.0, 96.0)  # px of a row's picture at text scale 1
 CHART_SHARE = 0.46  # of the width that the chart takes beside the rows
 BESIDE = 900.0  # px of width at text scale 1 from which the chart stands beside the rows
+MOST_BEHIND, MOST_BEYOND = 4.0, 14.0  # m of scenery behind the ball and beyond all balls that are shown
 AIR = 1.9  # m kept over the ground in a row's picture, the height of a player
 
 
@@ -154,13 +156,27 @@ def _camera(view: ProofView, box: Rect, left_handed: bool) -> Camera | None:
     course = shots[0].course
     far = max([course.hole.x if course.hole else 1.0, *(max(s.run.x) for s in shots)]) + 0.8
     near = min([-1.1, *(min(s.run.x) for s in shots)])
+    for left, right in _scenery(course):  # what can be seen of it is part of the task
+        near, far = min(near, max(left, -MOST_BEHIND)), max(far, min(right, far + MOST_BEYOND))
     tops = [max(s.run.y) for s in shots]
+    tops += [
+        ground_at(course, t.x) + t.trunk + t.radius
+        for t in course.hazards
+        if isinstance(t, Tree) and near < t.x < far
+    ]
     grounds = [ground_at(course, near + (far - near) * k / 60) for k in range(61)]
+    grounds += [h.level - 0.3 for h in course.hazards if isinstance(h, Water) and near < h.left < far]
     low, top = min(grounds), max([AIR, *tops]) + 0.15
     scale = min(box.w / (far - near), 0.86 * box.h / (top - low))
     middle = 0.5 * (near + far)
     side = -1.0 if left_handed else 1.0
     return Camera(scale, 0.5 * box.w - side * middle * scale, 0.94 * box.h + low * scale - 3.0, left_handed)
+
+
+def _scenery(course: Course) -> list[tuple[float, float]]:
+    """From and to (m) of every tree and every water."""
+    out = [(t.x - t.radius, t.x + t.radius) for t in course.hazards if isinstance(t, Tree)]
+    return sorted(out + [(h.left, h.right) for h in course.hazards if isinstance(h, Water)])
 
 
 def _picture(
@@ -176,7 +192,9 @@ def _picture(
         pen.fill([*line, (float(w), float(h)), (0.0, float(h))], mix(palette.paper, palette.rule, 0.6))
         pen.dashes(line, 1.2 * scale, palette.muted, 5, 5)
     else:
+        draw_standing(pen, shot.course, camera, palette, 0.55 * scale)
         _earth(pen, shot, camera, palette, w, h)
+        draw_hazards(pen, shot.course, camera, palette, 0.55 * scale, float(h))
         _flag(pen, shot, camera, palette, scale)
         golfer.golfer_figure(pen, camera, palette, shot.setup, shot.swing, 0.5 * scale)
         path.path(pen, camera, palette, shot.run, 0.55 * scale)

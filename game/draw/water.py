@@ -68,7 +68,7 @@ def _pool(
     palette: Palette, unit: float,
 ) -> None:  # fmt: skip
     """One stretch of open water."""
-    a, b = camera.at(float(xs[0]), level), camera.at(float(xs[-1]), level)
+    a, b = sorted((camera.at(float(xs[0]), level), camera.at(float(xs[-1]), level)))
     floor = [camera.at(x, y) for x, y in zip(xs.tolist(), bed.tolist(), strict=True)]
     mud = mix(palette.soil, palette.shoe, 0.42)
     pen.line(floor, 6.0 * unit, mud)

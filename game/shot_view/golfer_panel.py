@@ -120,6 +120,7 @@ class GolferPanel(Widget):
         self.names: tuple[str, ...] = ()
         self.live = True  # handles show and can be moved
         self.mirrored = False
+        self._share = 0.5  # of the width at which the middle of the stance stands
         self.strobe = False  # show hands and club at equal times through the strike
         self.still = False  # reduced motion: the finish, and no reaction to the shot
         self._sheet, self._flashes = Cached[pygame.Surface](), Cached[tuple[strobe.Flash, ...]]()
@@ -178,14 +179,16 @@ class GolferPanel(Widget):
 
     @property
     def _middle(self) -> float:
-        return self.rect.x + 0.5 * self.rect.w
+        return self.rect.x + self._share * self.rect.w
 
     def show(self, intent: Intent, mirrored: bool, names: tuple[str, ...], live: bool, theme: Theme) -> None:
         """Stand like this; `names` are the controls that may be moved here."""
         self.intent, self.mirrored, self.names, self.live = intent, mirrored, names, live
         r, below = self.rect, 2.6 * theme.gap
-        wide, tall = _swing_room(intent.setup.club, intent.motion)
-        scale = max(min((r.h - below) / tall, 0.5 * r.w / wide), 10.0)
+        back, on, tall = _swing_room(intent.setup.club, intent.motion)
+        scale = max(min((r.h - below) / tall, r.w / (back + on)), 10.0)
+        spare = 0.5 * max(r.w / scale - back - on, 0.0)  # m on either side
+        self._share = (spare + (on if mirrored else back)) * scale / max(r.w, 1.0)
         side = -1.0 if mirrored else 1.0
         x0 = self._middle + side * intent.setup.ball_position * scale
         self.camera = Camera(scale, x0, r.bottom - below, mirrored)
@@ -270,11 +273,13 @@ class GolferPanel(Widget):
 
 
 @lru_cache(32)
-def _swing_room(club: Club, motion: Motion) -> tuple[float, float]:
-    """Half the width and the height (m) that a motion's swing fills about the stance. Whatever is set at
-    address moves it by less than what is spared, so a knob never moves the view it is dragged in."""
+def _swing_room(club: Club, motion: Motion) -> tuple[float, float, float]:
+    """How far back, how far on and how high (m) a motion's swing reaches about the stance: a swing that goes
+    further one way than the other leaves the golfer larger. Whatever is set at address moves it by less than
+    what is spared, so a knob never moves the view it is dragged in."""
     way = swing_path_of(Setup(club=club), motion)
     middle = -Setup().ball_position
     places = (*way.hands, *way.heads)
-    far, high = max(abs(x - middle) for x, _ in places), max(y for _, y in places)
-    return max(WIDE, far + SPARE), max(TALL, high + SPARE)
+    back, on = max(middle - x for x, _ in places), max(x - middle for x, _ in places)
+    high = max(y for _, y in places)
+    return max(WIDE, back + SPARE), max(WIDE, on + SPARE), max(TALL, high + SPARE)

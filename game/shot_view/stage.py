@@ -18,6 +18,7 @@ from game.shot_view.figure import figure_room, moving_figure, posed
 from game.shot_view.paths import Ways, ball_at
 from game.shot_view.reaction import fall_time, manner_at, settled
 from game.shot_view.scars import NO_SCARS
+from game.shot_view.sight import BEHIND, Sight, sight_of, sights_ahead
 from game.shot_view.splash import draw_sand, draw_splash, stick_lean, stirred
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
@@ -27,17 +28,15 @@ from game.text.units import METRIC, UnitSystem
 from game.ui import Theme, paint
 from game.ui.supersample import Cached, rail_of, sprite, supersampled
 from physics.address import Setup
-from physics.course import Course, Tree, Wall
-from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
+from physics.course import Course
+from physics.equipment import BALL, HOLE_RADIUS
 from physics.results import Outcome, Shot
 
 __all__ = ["LIT", "Scene", "Stage", "ball_at", "same_view"]
 
-BEHIND = 1.5  # m shown behind the ball, the golfer's room
 HEAD_ROOM = 0.12  # m of sky kept over the highest place of the club
 SWAYS = 0.12  # of the flagstick's height it may sway to either side
 SPRAYED, DROPS = 1.1, 0.9  # m about a place that sand and water may reach, and over it
-STEP = 4.0  # m by which the view grows when a ball runs out of it
 NEAR = 120.0  # px a metre from which a thumb's breadth of thrown turf can be seen
 Piece = tuple[pygame.Surface, tuple[float, float]]  # a picture and its corner from the box's (px)
 LIT = ("flight", "landing", "roll", "hole", "ball", "hands")  # places of phrases that lie on the stage
@@ -64,8 +63,8 @@ class Scene:
 
 
 class Stage:
-    """Draws a Scene in a box at true scale. Holds its view until a ball runs out of it: a shot is looked
-    at whole when it comes, so the view never changes while it plays.
+    """Draws a Scene in a box at true scale. Holds its view until a ball runs out of it; then it goes back a
+    step (`sight`), so that before the strike nothing tells how far the ball will go.
 
     Set from outside: `note` is said small along the foot; `spray` is the turf that the shot throws, shown
     where the view is near enough, `scars` what earlier strokes took. With `still` (reduced motion) all is
@@ -75,7 +74,8 @@ class Stage:
 
     def __init__(self) -> None:
         self._seen: Course | None = None
-        self._reach = (0.0, 0.0, 0.0)  # m: least x, most x, most y of anything shown
+        self._sight = Sight(-BEHIND, 0.0, 0.0)
+        self._ahead = Cached[tuple[tuple[float, Sight], ...]]()
         self.note = ""
         self.spray: Track | None = None
         self.scars, self._floors = NO_SCARS, Cached[tuple[Edge, ...]]()
@@ -87,40 +87,36 @@ class Stage:
 
     # ---- the view
 
-    def _look(self, scene: Scene) -> None:
-        """Widen what must be seen by everything in the scene, in steps, never back on the same course."""
+    def _look(self, scene: Scene) -> tuple[Sight, ...]:
+        """Widen what must be seen by everything that has been seen, never back on the same course. Returns
+        the sights a new shot will need, all but the first still to come."""
         course = scene.course
         if course != self._seen:
-            hole = course.hole.x if course.hole else 6.0
-            tops = [2.05]
-            if course.hole:
-                tops.append(view.ground_at(course, hole) + FLAGSTICK.height + 0.1)
-            for h in course.hazards:
-                if isinstance(h, Tree | Wall) and -2.0 <= h.x <= hole + 2.0:
-                    tall = h.trunk + h.radius if isinstance(h, Tree) else h.height
-                    tops.append(view.ground_at(course, h.x) + tall)
-            self._seen = course
-            self._reach = (-BEHIND, hole + max(1.5, 0.15 * hole), max(tops))
-        left, right, top = self._reach
-        for run in (s.run for s in (scene.shot, scene.ghost, scene.together) if s):
-            if max(run.x) > right - 0.4:
-                right = STEP * ceil((max(run.x) + 0.6) / STEP)
-            if min(run.x) < left + 0.4:
-                left = -STEP * ceil((0.6 - min(run.x)) / STEP)
-            if max(run.y) > top - 0.1:
-                top = ceil(2.0 * (max(run.y) + 0.2)) / 2.0
+            self._seen, self._sight = course, sight_of(course)
+        if scene.ghost:
+            self._sight = self._sight.holding(scene.ghost.run)
         if scene.shot:
-            top = max(top, max(scene.shot.swing.head[1]) + view.ground_at(course, 0.0) + HEAD_ROOM)
-        self._reach = (left, right, top)
+            high = max(scene.shot.swing.head[1]) + view.ground_at(course, 0.0) + HEAD_ROOM
+            self._sight = self._sight.with_top(high)
+        runs = tuple((s.run, late) for s, late in ((scene.shot, 0.0), (scene.together, scene.apart)) if s)
+        new: tuple[Sight, ...] = ()
 
-    def _aim(self, scene: Scene, box: Rect, earth: float) -> Camera:
-        """The camera that holds what must be seen, over so many px of earth."""
-        self._look(scene)
-        left, right, top = self._reach
-        inside = [
-            y for x, y in zip(scene.course.ground.x, scene.course.ground.y, strict=True) if left < x < right
-        ]
-        low = min([*inside, view.ground_at(scene.course, left), view.ground_at(scene.course, right)])
+        def ahead() -> tuple[tuple[float, Sight], ...]:
+            nonlocal new
+            found = sights_ahead(self._sight, runs)
+            new = tuple(sight for _, sight in found)
+            return found
+
+        for time, sight in self._ahead.get((course, runs), ahead):
+            if time <= scene.time:
+                self._sight = self._sight.joined(sight)
+        return new
+
+    def _aim(self, sight: Sight, course: Course, box: Rect, earth: float) -> Camera:
+        """The camera that holds a sight, over so many px of earth."""
+        left, right, top = sight.left, sight.right, sight.top
+        inside = [y for x, y in zip(course.ground.x, course.ground.y, strict=True) if left < x < right]
+        low = min([*inside, view.ground_at(course, left), view.ground_at(course, right)])
         scale = min(box.w / (right - left), max(box.h - earth - 8.0, 20.0) / (top - low))
         x0 = box.w / 2 - 0.5 * (left + right) * scale
         return Camera(scale, x0, box.h - earth + low * scale)
@@ -136,7 +132,10 @@ class Stage:
         note = type_.wrap(self.note, "small", box.w - 2 * theme.gap)
         foot = type_.line("small") * len(note)
         strokes = self._rows.height(theme, scene.rows, box.h)
-        self.camera = camera = self._aim(scene, box, type_.line("small") + foot + strokes + 22 * mark)
+        earth, course = type_.line("small") + foot + strokes + 22 * mark, scene.course
+        for sight in self._look(scene):  # drawn before the shot runs, so that no frame waits for it
+            view.still(course, self._aim(sight, course, box, earth), palette, *at.size, unit, flag=False)
+        self.camera = camera = self._aim(self._sight, course, box, earth)
         with paint.clipped(surface, box):
             surface.blit(view.still(scene.course, camera, palette, *at.size, unit, flag=False), at)
             far_scars(surface, (box.x, box.y), scene.course, camera, palette, self._scars(scene), mark)
@@ -361,9 +360,9 @@ def same_view(stages: tuple[Stage, Stage], scenes: tuple[Scene, Scene]) -> None:
     """Two stages of one course see the same stretch of it, wide enough for both scenes."""
     for stage, scene in zip(stages, scenes, strict=True):
         stage._look(scene)
-    (left, right, top), (left_b, right_b, top_b) = (stage._reach for stage in stages)
+    both = stages[0]._sight.joined(stages[1]._sight)
     for stage in stages:
-        stage._reach = (min(left, left_b), max(right, right_b), max(top, top_b))
+        stage._sight = both
 
 
 def ring(pen: Pen, at: tuple[float, float], radius: float, palette: Palette, unit: float) -> None:

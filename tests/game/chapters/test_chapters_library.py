@@ -158,7 +158,7 @@ def test_a_dropped_file_is_taken_in_and_shown(home: Path, tmp_path: Path) -> Non
     drop(app, path)
     assert app.toast.sentence == "'Winter brush' is in your library with 3 scenarios."
     assert app.screen.chapters[app.screen.at].title == "Winter brush"
-    assert app.focus.widget is app.screen._flags[0]
+    assert app.focus.widget is app.screen._stations[0]
     one = files(tmp_path / "more", 1, 7)[0]
     drop(app, one)
     assert app.screen.chapters[app.screen.at].title == OWN

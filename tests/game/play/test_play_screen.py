@@ -10,8 +10,9 @@ from ui_events import key, motion, press, release
 
 from game.app.frame import App
 from game.chapters.contents import ShelfChapter, shelf
-from game.chapters.flag import Flag
 from game.chapters.screen import Chapters
+from game.chapters.section import places_on
+from game.chapters.station import Station
 from game.draw.camera import Rect
 from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
 from game.library.settings import Settings
@@ -120,14 +121,14 @@ def test_the_shelf_holds_every_built_in_scenario_once():
         assert orders == sorted(orders)
 
 
-def test_the_first_open_flag_is_chosen_and_all_can_be_opened(tmp_path):
+def test_the_first_open_place_is_chosen_and_all_can_be_opened(tmp_path):
     keep_progress(tmp_path, Progress().with_past("one-0", Past(3, True, (True,) * 3)))
     app = opened(home=tmp_path)
-    flags = [w for w in app.screen.widgets if isinstance(w, Flag)]
-    assert [f.done for f in flags] == [True, False, False]
-    assert app.focus.widget is flags[1]
+    places = [w for w in app.screen.widgets if isinstance(w, Station)]
+    assert [f.done for f in places] == [True, False, False]
+    assert app.focus.widget is places[1]
     app.frame([key(pygame.K_RIGHT)], 0.016)
-    assert app.screen._chosen is flags[2]
+    assert app.screen._chosen is places[2]
     app.frame([ENTER], 0.016)
     assert app.screen.r.key == "one-2"
     app.frame([key(pygame.K_ESCAPE)], 0.016)
@@ -135,28 +136,42 @@ def test_the_first_open_flag_is_chosen_and_all_can_be_opened(tmp_path):
     assert app.focus.widget.key == "one-2"
 
 
-def test_a_click_on_a_flag_opens_it_and_a_key_turns_the_chapter():
+def test_a_click_on_a_place_opens_it_and_a_key_turns_the_chapter():
     app = opened()
     app.frame([key(pygame.K_PAGEDOWN)], 0.016)
     assert app.screen.at == 1
-    assert len([w for w in app.screen.widgets if isinstance(w, Flag)]) == 2
-    flag = [w for w in app.screen.widgets if isinstance(w, Flag)][1]
-    x, y = flag.rect.x + flag.rect.w / 2, flag.rect.y + flag.rect.h / 2
+    assert len([w for w in app.screen.widgets if isinstance(w, Station)]) == 2
+    place = [w for w in app.screen.widgets if isinstance(w, Station)][1]
+    x, y = place.rect.x + place.rect.w / 2, place.rect.y + place.rect.h / 2
     app.frame([motion(x, y), press(x, y), release(x, y)], 0.016)
     assert app.screen.r.key == "one-1"
 
 
-def test_done_and_open_flags_differ_in_shape_not_only_in_colour():
-    pictures = []
+def test_a_solved_place_has_ticks_and_an_open_one_none():
+    ink = []
     for done in ((), ("one-0",)):
         app = opened(done=done)
-        foot, tall = app.screen._flags[0].foot, app.screen._flags[0].tall
-        app.focus.set(app.screen._flags[2])
+        plate = app.screen._stations[0].plate
+        app.focus.set(app.screen._stations[2])
         app.frame([], 0.016)
-        far = (int(foot[0] + 0.4 * tall), int(foot[1] - 0.86 * tall))  # only a flying cloth reaches here
-        pictures.append(app.surface.get_at(far)[:3])
-    assert pictures[0] != pictures[1]
-    assert pictures[1] == app.theme.palette.flag
+        part = app.surface.subsurface(
+            (round(plate.right - 40), round(plate.y + 6), 34, round(0.5 * plate.h) - 4)
+        )
+        pixels = pygame.surfarray.array3d(part).astype(int)
+        ink.append(int((abs(pixels - app.theme.palette.ink).sum(axis=2) < 90).sum()))
+    assert ink[0] == 0
+    assert ink[1] > 20
+
+
+def test_places_on_the_ground_cover_it_without_overlap_and_end_at_true_holes():
+    app = opened()
+    stations = app.screen._stations
+    for a, b in combinations(stations, 2):
+        assert not a.rect.overlaps(b.rect)
+        assert not a.plate.overlaps(b.plate)
+    courses = tuple(s.scenario.course() for s in stations)
+    for course, place in zip(courses, places_on(courses, app.screen._land), strict=True):
+        assert (place.hole[0] - place.ball[0]) / place.camera.scale == pytest.approx(course.hole.x)
 
 
 def test_two_windows_on_one_folder_lose_nothing(tmp_path):

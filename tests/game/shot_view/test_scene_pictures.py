@@ -1,19 +1,25 @@
 """What stage and turf window show at a time; nothing ahead of it."""
 
+from dataclasses import replace
 from itertools import combinations
+from math import radians
 
 import numpy as np
 import pygame
 import pytest
 
 from game.draw.camera import Rect
+from game.draw.course import still
 from game.draw.course_marks import course_marks
 from game.shot_view import Stage, TurfWindow, intend
+from game.shot_view.sight import Sight
 from game.shot_view.spray import throw
 from game.shot_view.stage import NEAR, Scene, ball_at
 from game.text.mark import mark_words
 from game.text.units import METRIC, YARDS
 from game.ui import Theme
+from physics.results import Shot
+from physics.shot import play
 from tests.game.shot_view.shots import chip, leaning
 
 THEME = Theme()
@@ -158,3 +164,55 @@ def test_thrown_turf_is_shown_where_the_view_is_near_enough():
             pictures.append(pygame.surfarray.array3d(surface))
             assert (stage.camera.scale >= NEAR) == near
         assert (pictures[0] != pictures[1]).any() == near
+
+
+def a_long_one() -> Shot:
+    """A shot that runs far out of the first view."""
+    shot = leaning()
+    far = max(shot.run.x)
+    return (
+        shot if far > 12.0 else play(shot.course, shot.setup, replace(shot.motion, swing_length=radians(110)))
+    )
+
+
+def test_before_the_strike_the_view_does_not_tell_how_far_the_ball_will_go():
+    short, long = chip(), a_long_one()
+    assert max(long.run.x) > max(short.run.x) + 4.0
+    cameras = []
+    for shot in (short, long):
+        stage = Stage()
+        what = Scene(shot.course, shot.setup, intend(shot.setup, shot.motion).address, shot, -0.1)
+        drawn(stage, replace(what, shot=replace(shot, swing=short.swing)))
+        cameras.append(stage.camera)
+    assert cameras[0] == cameras[1]
+
+
+def test_the_view_follows_the_ball_and_keeps_what_was_seen():
+    stage, shot = Stage(), a_long_one()
+    what = Scene(shot.course, shot.setup, intend(shot.setup, shot.motion).address, shot)
+    rights = []
+    for time in np.linspace(-0.2, shot.run.t[-1], 40).tolist():
+        drawn(stage, replace(what, time=time))
+        right = stage.camera.world(900, 0)[0]
+        assert ball_at(shot.run, max(time, shot.run.t[0]))[0] < right
+        rights.append(right)
+    assert rights == sorted(rights)
+    assert rights[0] < max(shot.run.x) < rights[-1]
+    drawn(stage, replace(what, time=0.0))
+    assert stage.camera.world(900, 0)[0] == pytest.approx(rights[-1])
+
+
+def test_no_step_of_the_view_is_drawn_while_the_shot_runs():
+    stage, shot = Stage(), a_long_one()
+    what = Scene(shot.course, shot.setup, intend(shot.setup, shot.motion).address, shot, -0.2)
+    drawn(stage, what)
+    before = still.cache_info().misses
+    for time in np.linspace(-0.1, shot.run.t[-1], 20).tolist():
+        drawn(stage, replace(what, time=time))
+    assert still.cache_info().misses == before
+
+
+def test_a_step_of_the_sight_depends_on_the_sight_alone():
+    sight = Sight(-1.5, 9.5, 2.5)
+    assert sight.following(9.2, 0.0) == sight.following(12.0, 0.0)
+    assert sight.following(5.0, 1.0) == sight
