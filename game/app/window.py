@@ -7,9 +7,10 @@ import pygame
 
 from game.draw.icon import icon
 
-__all__ = ["LEAST", "NO_DISPLAY", "Window", "open_window"]
+__all__ = ["LEAST", "NO_DISPLAY", "Window", "fills", "open_window"]
 
 LEAST = (1024, 640)  # px
+FRAME = 64  # px, room the system takes for a title bar and a task bar, assumed
 TITLE = "Fringework"
 NO_DISPLAY = "There is no display to open a window on; play a shot with `fringework shot`."
 
@@ -22,6 +23,8 @@ class Window:
         self._window = pygame.Window(TITLE, size, resizable=True)
         self._window.minimum_size = LEAST
         self._window.set_icon(icon())
+        if fills(size, pygame.display.get_desktop_sizes()[0]):
+            self._window.maximize()  # else the title bar pushes the lowest line off the screen
 
     @property
     def surface(self) -> pygame.Surface:
@@ -47,6 +50,11 @@ class Window:
         """Give it back to the system."""
         self._window.destroy()
         pygame.display.quit()  # and no more: fonts may still be in use
+
+
+def fills(size: tuple[int, int], desktop: tuple[int, int]) -> bool:
+    """Whether a window of `size` px and its title bar do not fit in a desktop of so many px."""
+    return size[0] > desktop[0] or size[1] + FRAME > desktop[1]
 
 
 def open_window(size: tuple[int, int]) -> Window | None:
