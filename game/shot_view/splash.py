@@ -101,9 +101,10 @@ def _sheet(
     share = age / SHEET
     (px, py), high = camera.at(*at), max(0.34 * camera.scale, 15.0 * unit) * sin(pi * share) ** 0.7
     wide = (0.55 + 0.45 * share) * max(0.30 * camera.scale, 11.0 * unit)
+    across = np.linspace(-1.0, 1.0, 13).tolist()
     teeth = [
         (px + wide * (0.72 + 0.28 * abs(u)) * u, py - high * (1.0 if k % 2 else 0.55) * (0.7 + 0.3 * abs(u)))
-        for k, u in enumerate(np.linspace(-1.0, 1.0, 13).tolist())
+        for k, u in enumerate(across)
     ]
     shape = [(px - 0.6 * wide, py), *teeth, (px + 0.6 * wide, py)]
     pen.fill(shape, mix(palette.water_line, palette.ball, 0.35), 225)
