@@ -5,14 +5,17 @@ import json
 import re
 import shlex
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+import levels.season
 from game import cli
 from game.library.home import VARIABLE
 from levels.ball_log import balls_text
+from levels.choose import ChoiceEffort
 from levels.files import load_library, read_scenario, scenario_text
 from levels.player_file import fitted_file, read_player, write_player
 from physics.address import CONTROLS
@@ -23,6 +26,9 @@ from physics.spread import PLAYERS
 from tests.game.pdf_text import pdf_lines
 
 ROOT = Path(__file__).parent.parent
+FEW = ChoiceEffort(  # a season's map takes minutes: here it is the same map from fewer strokes
+    lengths=5, look=4, start=2, rounds=(8,), children=2, finalists=2, final=24, judged=60
+)  # fmt: skip
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 ON_PATH = ".venv/bin/"
 WINDOW = "fringework"  # opens the window: tests/game opens it without a screen
@@ -159,7 +165,10 @@ def test_every_command_has_its_claim_here() -> None:
 
 
 @pytest.mark.parametrize("command", CLAIMS)
-def test_command_does_what_is_said(command: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_command_does_what_is_said(
+    command: str, folder: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:  # fmt: skip
+    monkeypatch.setattr(levels.season, "season", partial(levels.season.season, effort=FEW))
     if "take" in command and not (folder / "winter.pack.toml").exists():
         pack = next(c for c in CLAIMS if " pack " in c)
         assert cli.main(shlex.split(pack)[1:]) == 0
