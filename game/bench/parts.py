@@ -148,8 +148,11 @@ class Parts:
         first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
         said = [] if first and b.state.shot is None else [self._said]
         self.words = _filled(self.words, [*first, *said, *words, *table])
-        if tight and first:  # the controls are what it speaks of
-            self.controls = _filled(self.controls, [*first, *self.controls.items])
+        if tight and first:  # under the control it speaks of, so that both are in sight
+            items = list(self.controls.items)
+            named = self.ground if b.names_lie else b.panel.sliders["lean_change"]
+            at = items.index(named) + 1 if named in items else 0
+            self.controls = _filled(self.controls, [*items[:at], *first, *items[at:]])
 
     @property
     def _larger(self) -> tuple[Button, ...]:
