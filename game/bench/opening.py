@@ -64,6 +64,7 @@ class OpeningActs(LessonActs):
         self.stage = ""  # "", lesson, try, end
         self.thing: NextThing | None = None
         self._came, self._dug, self._thinks = "", False, False
+        self._asked_on = ""  # the lie the next thing was worked out on
 
     def point_at(self, thing: NextThing) -> None:
         """Bring the control of the next thing to hand."""
@@ -119,9 +120,17 @@ class OpeningActs(LessonActs):
         super().change(state)
         if self.stage == "end":
             self.skip_guide()
+        elif self._on_the_way(state):
+            self.again()  # stepping through the lies: nothing is asked anew until the named one is there
         elif self.stage == "try" and _but_lean(old) != _but_lean(state):
             self._came = self._came if old.ground == state.ground else ""
             self._plan()
+
+    def _on_the_way(self, state: State) -> bool:
+        """Whether the pupil is choosing the lie that was named, and is not there yet."""
+        if self.stage != "try" or self.thing is None or not self.names_lie:
+            return False
+        return state.ground not in (self.thing.lie, self._asked_on)
 
     def seen(self) -> None:
         super().seen()
@@ -151,6 +160,7 @@ class OpeningActs(LessonActs):
             self.skip_guide()
             return
         made = next_mend if self._dug else next_dig
+        self._asked_on = self.state.ground
         self.worker.ask(CHANNEL, partial(made, self.state), self._hear_thing)
         self.again()
 
@@ -164,6 +174,11 @@ class OpeningActs(LessonActs):
             self.thing = answer.value
             self.point_at(answer.value)
         self.again()
+
+    @property
+    def names_lie(self) -> bool:
+        """Whether what is named next is another lie."""
+        return self.thing is not None and self.thing.asked is NextMove.LIE
 
     @property
     def ready(self) -> bool:
@@ -190,7 +205,7 @@ class OpeningActs(LessonActs):
             return f"{self._came} {GUIDE_WAITS}".strip() if self._thinks else ""
         if self.ready:
             return ready_words(self.thing, self.with_numbers)
-        return f"{self._came} {thing_words(self.thing, self.state.ground, self.with_numbers)}".strip()
+        return f"{self._came} {thing_words(self.thing, self._asked_on, self.with_numbers)}".strip()
 
 
 def _but_lean(s: State) -> object:

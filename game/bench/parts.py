@@ -61,7 +61,7 @@ class Parts:
         )
         self.side = Column((self.go, *self.tabs), 0.0)
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
-        self.guide = TextBlock("", "lead")
+        self.guide, self.note = TextBlock("", "lead"), TextBlock(PRESET_NOTE, "small", "muted")
         self.skip = Button("Skip the guide", bench.skip_guide, hint="Esc")
         self.controls, self.words, self.words_a = Column(()), Column(()), Column(())
         self.of_a, self.of_b = TextBlock("", "strong"), TextBlock("", "strong")
@@ -130,26 +130,31 @@ class Parts:
             acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
         self.mend.enabled = b.asked_why.repair is not None
         acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
-        told = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
         lie = () if b.state.scene else (self.ground,)
-        choices = (self.club, *lie, self.player, *told)
-        self.controls = _filled(
-            self.controls, [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
-        )
-        words = [w for w in (self.spread, self.between, self.cost) if w.label]
+        choices = (self.club, *lie, self.player, *((self.note,) if tight else ()))
+        items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
+        first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
+        if tight and first:  # under the control it speaks of, so that both are in sight
+            named = self.ground if b.names_lie else b.panel.sliders["lean_change"]
+            at = items.index(named) + 1 if named in items else 0
+            items[at:at] = first
+        self.controls = _filled(self.controls, items)
+        self._fill_words(tight, first)
+
+    def _fill_words(self, tight: bool, first: list[Widget]) -> None:
+        """What is told, `first` before all else; A and B each in a column of their own where two fit."""
+        b = self.bench
         table = [b.table] if tight and b.numbers else []
-        if comparing:
+        why = [self.cost] if self.cost.label else []
+        if b.state.comparing:
             kept: list[Widget] = [self.of_a, self.spread_a, self._said_a]
-            why = [self.cost] if self.cost.label else []
-            new = [self.of_b, self.spread, self.between, self._said, *why]
+            new = [*first, self.of_b, self.spread, self.between, self._said, *why]
             self.words_a = _filled(self.words_a, kept)
             self.words = _filled(self.words, [*(kept if tight else ()), *new, *table])
             return
-        first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
+        words = [w for w in (self.spread, self.between) if w.label]
         said = [] if first and b.state.shot is None else [self._said]
-        self.words = _filled(self.words, [*first, *said, *words, *table])
-        if tight and first:  # the controls are what it speaks of
-            self.controls = _filled(self.controls, [*first, *self.controls.items])
+        self.words = _filled(self.words, [*first, *said, *words, *why, *table])
 
     @property
     def _larger(self) -> tuple[Button, ...]:

@@ -31,7 +31,7 @@ from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
 from game.ui.widget import NOWHERE, walk
-from levels.opening import LEAN, NextMove, NextThing
+from levels.opening import LEAN, NextThing
 from levels.strokes import ManyStrokes
 from physics.address import Motion, Setup
 from physics.course import Course
@@ -312,12 +312,14 @@ class Bench(OpeningActs):
             return None
         if self.ready:
             return self.parts.go
-        return self.parts.ground if self.thing.asked is NextMove.LIE else self.panel.sliders.get(LEAN)
+        return self.parts.ground if self.names_lie else self.panel.sliders.get(LEAN)
 
     def point_at(self, thing: NextThing) -> None:
         self.again()
         if self.app.screen is self and self._named:
             self.app.focus.set(self._named)
+            if self._named.within:  # it may have had the focus, and other words stand by it now
+                self._named.within.reveal(self._named)
 
     def _draw_named(self, surface: pygame.Surface, theme: Theme) -> None:
         """A frame round the control that is next, thick enough to be seen from afar."""

@@ -45,6 +45,7 @@ def follow(app: App, screen: Bench) -> NextMove:
     if thing.asked is NextMove.LIE:
         for _ in GROUNDS:
             if screen.state.ground != thing.lie:
+                assert app.focus.widget is screen.parts.ground  # nobody takes it away on the way there
                 app.frame([LEFT if GROUNDS.index(thing.lie) < screen.parts.ground.index else RIGHT], 0.016)
         assert screen.state.ground == thing.lie
         app.frame([], 0.016)
@@ -151,3 +152,13 @@ def test_the_guide_opens_on_the_first_start_only():
         app.frame([], 0.016)
         assert isinstance(app.screen, Bench)
         assert app.screen.guided is asks
+
+
+@pytest.mark.parametrize("detail", ["junior", "coach"])
+def test_with_large_text_the_control_that_is_next_and_the_words_are_both_in_sight(detail):
+    _, screen = begun(detail=detail, text_scale=2.0)
+    guide, named = screen.parts.guide, screen._named
+    assert screen.tight
+    for widget in (guide, named):
+        assert screen.parts.controls.rect.y <= widget.rect.y
+        assert widget.rect.bottom <= screen.parts.controls.rect.bottom + 1
