@@ -8,6 +8,7 @@ from functools import partial
 
 from game.bench.model import GROUNDS
 from game.bench.opening import OpeningActs
+from game.bench.take_home import TakeHome
 from game.shot_view import SentenceView
 from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
@@ -40,6 +41,8 @@ KEYS: Keys = (
     ("Ctrl+C", "copy the numbers"),
     ("S", "back to the standard set-up"),
     ("L", "why excess lean digs: one mistake, matched and leaning; again, or Esc: your own set-up"),
+    ("P", "recap page of the two strokes, PDF and picture, into your pictures folder"),
+    ("K", "clip of the two strokes, into your pictures folder; again, or Esc: stop it"),
     *FILL_KEYS,
 )
 
@@ -49,13 +52,15 @@ class Parts:
     another; how far they were scrolled stays."""
 
     def __init__(
-        self, bench: OpeningActs, said: SentenceView, said_a: SentenceView, show_view: Callable[[int], None]
+        self, bench: OpeningActs, take_home: TakeHome, said: SentenceView, said_a: SentenceView,
+        show_view: Callable[[int], None],
     ) -> None:  # fmt: skip
         self.bench, self._said, self._said_a = bench, said, said_a
         self.larger: Button | None = None  # fills the screen with the turf
         self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
         self._choices(bench)
         self._acts(bench)
+        self._take_home(take_home)
         self.tabs = tuple(
             Button(v, partial(show_view, i), kind="tab", group="views") for i, v in enumerate(VIEWS)
         )
@@ -113,6 +118,13 @@ class Parts:
         self.leave = act("My own set-up", bench.leave_lesson, hint="Esc",
                          tooltip="Leave the lesson; everything is as it was.")  # fmt: skip
 
+    def _take_home(self, take_home: TakeHome) -> None:
+        act = partial(Button, group="take home")
+        self.page = act("Recap page", take_home.page, hint="P",
+                        tooltip="A page of these two strokes, in your pictures folder.")  # fmt: skip
+        self.clip = act("Clip", take_home.clip, hint="K",
+                        tooltip="A short film of both strokes, in your pictures folder.")  # fmt: skip
+
     def fill(self, tight: bool) -> None:
         """Which widgets stand in the columns now, and what they are called."""
         b = self.bench
@@ -132,7 +144,8 @@ class Parts:
         acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         lie = () if b.state.scene else (self.ground,)
         choices = (self.club, *lie, self.player, *((self.note,) if tight else ()))
-        items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices, Row([self.standard])]
+        items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices]
+        items += [Row([self.standard]), Row([self.page, self.clip])]
         first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
         if tight and first:  # under the control it speaks of, so that both are in sight
             named = self.ground if b.names_lie else b.panel.sliders["lean_change"]
@@ -168,7 +181,7 @@ class Parts:
             button.current = name == b.lesson.name
         told = [TextBlock(words, "label") for words in b.lesson_words()]
         note = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
-        buttons = [Row([self.leave, *self._larger]), Row(self.lessons)]
+        buttons = [Row([self.leave, *self._larger]), Row(self.lessons), Row([self.page, self.clip])]
         heading = Heading(TITLES[b.lesson.name])
         self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
         guide = [self.guide] if self.guide.label else []

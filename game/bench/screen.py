@@ -16,6 +16,7 @@ from game.bench.model import Setting, State
 from game.bench.opening import OpeningActs
 from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, PLAYER_NAMES, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
+from game.bench.take_home import TakeHome
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
@@ -44,7 +45,7 @@ HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if yo
 HELLO_JUNIOR = "Press Space to play."
 LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
-    pygame.K_RIGHTBRACKET,
+    pygame.K_RIGHTBRACKET, pygame.K_p, pygame.K_k,
 )  # fmt: skip
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
@@ -72,7 +73,8 @@ class Bench(OpeningActs):
             (),
             (),
         )  # of the last shot and of A's, and for whom
-        self.parts = Parts(self, self.said, self.said_a, self.show_view)
+        self.take_home = TakeHome(self)
+        self.parts = Parts(self, self.take_home, self.said, self.said_a, self.show_view)
         self.fill = FillTurf(self.pictures.turfs, self._filled, self.parts.go)
         self.parts.larger = self.fill.opener
 
@@ -337,6 +339,9 @@ class Bench(OpeningActs):
             return False
         if self.fill.handle(event):
             return True
+        if event.key == pygame.K_ESCAPE and self.take_home.making:
+            self.take_home.stop()
+            return True
         if event.key == pygame.K_ESCAPE and (self.in_lesson or self.lesson_asked):
             self.leave_lesson()
             return True
@@ -376,6 +381,7 @@ class Bench(OpeningActs):
             pygame.K_q: partial(pace, QUARTER), pygame.K_h: partial(pace, HUNDREDTH),
             pygame.K_f: partial(pace, 1.0), pygame.K_LEFTBRACKET: partial(self.jump, -1),
             pygame.K_RIGHTBRACKET: partial(self.jump, 1),
+            pygame.K_p: self.take_home.page, pygame.K_k: self.take_home.clip,
         }  # fmt: skip
 
     def update(self, dt: float) -> None:
@@ -467,6 +473,14 @@ class Bench(OpeningActs):
             if widget is not self.golfer:
                 widget.draw(surface, theme)
         self._draw_named(surface, theme)
+        if self.take_home.making:
+            done = Rect(
+                self._box.x,
+                self._box.bottom - theme.gap / 2,
+                self.take_home.share * self._box.w,
+                theme.gap / 2,
+            )
+            paint.box(surface, done, theme.palette.path)
         lines = theme.type.wrap(self.note, "small", self._note.w)
         paint.lines(surface, theme, lines, "small", self._note.x, self._note.y, "muted")
 

@@ -1,0 +1,168 @@
+"""What is taken home from the Bench: the recap page and the clip of two strokes with one small mistake.
+
+The two are A and B, those of the lesson on show, or without either the lean lesson's pair of this set-up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from platformdirs import user_pictures_path
+
+from game.bench.lesson import NO_PLAYER, LessonActs
+from game.handout import HandoutError, clip_in_parts, recap_of, write_page
+from game.text.recap import Recap, RecapSide
+from game.text.units import UNIT_SYSTEMS
+from game.ui.work import Answer
+from levels.lessons import COUNTED, lesson_strokes, same_mistake
+from physics.address import Motion, Setup
+from physics.cloud import cloud
+from physics.course import Course
+from physics.spread import Spread
+
+__all__ = ["TakeHome", "free_name", "pictures_folder"]
+
+PAGE, CLIP = "recap page", "clip"  # channels of the worker
+Stroke = tuple[Setup, Motion]
+Step = float | tuple[Path, ...]  # the share that is done, at last the files
+
+
+@dataclass(frozen=True)
+class _Pair:
+    """What is to be played: two strokes of one player on one course."""
+
+    course: Course
+    first: Stroke
+    second: Stroke
+    spread: Spread
+    seed: int
+
+    def recap(self, counted: bool, day: date, **told: object) -> Recap:
+        """Both with the same mistake; with their own strokes counted, if asked."""
+        a, b = same_mistake(self.course, self.first, self.second, self.spread, self.seed)
+        clouds = None
+        if counted:
+            one, two = (
+                cloud(self.course, *stroke, self.spread, self.seed, COUNTED)
+                for stroke in (self.first, self.second)
+            )
+            clouds = (one, two)
+        return recap_of(a, b, clouds, day, **told)
+
+
+def pictures_folder() -> Path:
+    """The user's folder of pictures, made where there is none. HandoutError when it cannot be."""
+    folder = user_pictures_path()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise HandoutError(f"'{folder}' cannot be made: {error.strerror or error}.") from None
+    return folder
+
+
+def free_name(folder: Path, stem: str, endings: tuple[str, ...]) -> Path:
+    """A name without ending that no file there has yet: nothing is written over."""
+    k, name = 1, stem
+    while any((folder / (name + ending)).exists() for ending in endings):
+        k, name = k + 1, f"{stem}-{k + 1}"
+    return folder / name
+
+
+def _write_page(make: Callable[[bool], Recap], day: date) -> Iterator[Step]:
+    yield 0.0
+    recap = make(True)
+    yield 0.6
+    yield write_page(recap, free_name(pictures_folder(), f"fringework-recap-{day}", (".pdf", ".png")))
+
+
+def _write_clip(make: Callable[[bool], Recap], day: date) -> Iterator[Step]:
+    yield 0.0
+    recap = make(False)
+    ending = _clip_ending()
+    file = free_name(pictures_folder(), f"fringework-clip-{day}", (ending,)).with_suffix(ending)
+    yield from clip_in_parts(recap, file)
+    yield (file,)
+
+
+def _clip_ending() -> str:
+    """MP4 where the extra is installed: sharper and smaller."""
+    from importlib.util import find_spec
+
+    return ".mp4" if find_spec("av") else ".gif"
+
+
+class TakeHome:
+    """Writes page and clip beside the picture; one at a time, told as it goes, stopped between two parts."""
+
+    def __init__(self, bench: LessonActs) -> None:
+        self._bench = bench
+        self.making = ""  # what is being written
+        self.share = 0.0  # of it that is done
+
+    def page(self) -> None:
+        """Write the recap page, PDF and picture."""
+        self._start(PAGE, _write_page)
+
+    def clip(self) -> None:
+        """Write the clip; asked again while it is made, stop."""
+        self._start(CLIP, _write_clip)
+
+    def stop(self) -> None:
+        """Leave what is being written; there is no file then."""
+        self._bench.worker.forget(self.making)
+        self._bench.app.say(f"The {self.making} was stopped; nothing was written.")
+        self.making = ""
+
+    def _start(self, what: str, write: Callable[[Callable[[bool], Recap], date], Iterator[Step]]) -> None:
+        if self.making == what:
+            self.stop()
+            return
+        if self.making:
+            self._bench.app.say(f"The {self.making} is still being made: Esc stops it.")
+            return
+        day = date.today()
+        make = self._maker(day)
+        if make is None:
+            self._bench.app.say(NO_PLAYER)
+            return
+        self.making, self.share = what, 0.0
+        self._bench.worker.ask(what, partial(write, make, day), self._hear)
+        self._say()
+
+    def _maker(self, day: date) -> Callable[[bool], Recap] | None:
+        """What makes the recap of the two on show; None where nobody makes mistakes."""
+        b, s = self._bench, self._bench.state
+        junior, units = b.junior, UNIT_SYSTEMS[b.app.settings.units]
+        if b.lesson:
+            sides = [RecapSide(case.shot, case.solid) for case in b.lesson.cases[:2]]
+            made = Recap(sides[0], sides[1], day, junior=junior, units=units)
+            return lambda counted: made
+        if s.spread.up <= 0.0:
+            return None
+        if s.kept:
+            first, second = (s.kept.setup, s.kept.motion), (s.now.setup, s.now.motion)
+        else:
+            a, c = lesson_strokes("lean", s.now.setup, s.now.motion)
+            first, second = a[1:], c[1:]
+        pair = _Pair(s.course, first, second, s.spread, s.seed)
+        return lambda counted: pair.recap(counted, day, junior=junior, units=units)
+
+    def _hear(self, answer: Answer) -> None:
+        if not answer.fresh:
+            return
+        if answer.problem:
+            self.making = ""
+        elif isinstance(answer.value, tuple):
+            names = " and ".join(str(file) for file in answer.value)
+            self._bench.app.say(f"Written: {names}")
+            self.making = ""
+        elif answer.value is not None:
+            self.share = answer.value
+            self._say()
+
+    def _say(self) -> None:
+        self._bench.app.say(f"The {self.making} is being made: {100 * self.share:.0f} %. Esc stops it.")

@@ -1,0 +1,70 @@
+"""Taken home from the Bench: whole files, named in the toast, and no trace of a stopped one."""
+
+from pathlib import Path
+
+import pygame
+import pytest
+
+from game.app.frame import App
+from game.bench import take_home
+from game.bench.screen import Bench
+from game.library.settings import Settings
+from tests.ui_events import key
+
+P, K = key(pygame.K_p, 0, "p"), key(pygame.K_k, 0, "k")
+L, ESCAPE = key(pygame.K_l, 0, "l"), key(pygame.K_ESCAPE)
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setattr(take_home, "user_pictures_path", lambda: tmp_path / "pictures")
+    return tmp_path / "pictures"
+
+
+def bench(**settings: object) -> tuple[App, Bench]:
+    app = App.headless((1280, 800), Settings(**settings), "Bench")  # type: ignore[arg-type]
+    assert isinstance(app.screen, Bench)
+    app.frame([], 0.016)
+    return app, app.screen
+
+
+def test_p_writes_page_and_picture_and_names_them(folder: Path) -> None:
+    app, screen = bench()
+    app.frame([P], 0.016)
+    files = sorted(folder.iterdir())
+    assert [file.suffix for file in files] == [".pdf", ".png"]
+    assert files[0].read_bytes().startswith(b"%PDF")
+    assert all(str(file) in app.toast.sentence for file in files)
+    assert not screen.take_home.making
+    app.frame([P], 0.016)
+    assert len(list(folder.iterdir())) == 4
+
+
+def test_p_works_in_a_lesson_with_its_own_shots(folder: Path) -> None:
+    app, screen = bench()
+    app.frame([L], 0.016)
+    assert screen.in_lesson
+    app.frame([P], 0.016)
+    assert len(list(folder.iterdir())) == 2
+    assert screen.in_lesson
+
+
+def test_a_clip_stopped_between_two_frames_leaves_no_file(folder: Path) -> None:
+    app, screen = bench()
+    app.handle(K)
+    for _ in range(12):
+        app.worker.step()
+    app.handle(ESCAPE)
+    app.frame([], 0.016)
+    assert not screen.take_home.making
+    assert "nothing was written" in app.toast.sentence
+    assert list(folder.iterdir()) == []
+
+
+def test_a_machine_makes_no_mistakes_to_show(folder: Path) -> None:
+    app, screen = bench()
+    from dataclasses import replace
+
+    screen.change(replace(screen.state, player="exact"))
+    app.frame([P], 0.016)
+    assert not folder.exists()
