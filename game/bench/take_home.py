@@ -152,7 +152,7 @@ class TakeHome:
         return lambda counted: pair.recap(counted, day, junior=junior, units=units)
 
     def _hear(self, answer: Answer) -> None:
-        if not answer.fresh:
+        if not answer.fresh or not self.making:  # a part that was done as it was stopped
             return
         if answer.problem:
             self.making = ""

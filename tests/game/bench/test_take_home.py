@@ -1,5 +1,6 @@
 """Taken home from the Bench: whole files, named in the toast, and no trace of a stopped one."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pygame
@@ -63,8 +64,6 @@ def test_a_clip_stopped_between_two_frames_leaves_no_file(folder: Path) -> None:
 
 def test_a_machine_makes_no_mistakes_to_show(folder: Path) -> None:
     app, screen = bench()
-    from dataclasses import replace
-
     screen.change(replace(screen.state, player="exact"))
     app.frame([P], 0.016)
     assert not folder.exists()
