@@ -47,7 +47,7 @@ class SpreadTable(Part):
     speed_percent: Number = limited_number("spread of the head speed", 0, 100, "%")
     along_mm: Number = limited_number("spread of the low point along the line", 0, 500, "mm")
     up_mm: Number = limited_number("spread of the low point's height", 0, 100, "mm")
-    lean_deg: Number = limited_number("spread of the shaft lean at the ball", 0, 45, "deg")
+    lean_deg: Number = limited_number("spread of the shaft lean at impact", 0, 45, "deg")
     face_deg: Number = limited_number("spread of the face", 0, 45, "deg")
     drop: Number = limited_number("spread of the dip, share of lost reach", 0, 5)
     aim_deg: Number = limited_number("spread of the start line", 0, 45, "deg")

@@ -89,7 +89,7 @@ def _falls(out: str, lie: str, times: float) -> bool:
 def _handed(out: str) -> bool:
     """Whether the five lines are told, and the tried stroke is the worse one."""
     solid = next(line.split() for line in out.splitlines() if "Solid, of 100" in line)
-    return int(solid[-2]) > 2 * int(solid[-1]) and "Loft at the ball" in out
+    return int(solid[-2]) > 2 * int(solid[-1]) and "Loft at impact" in out
 
 
 # Each command and what the README says it does

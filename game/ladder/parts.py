@@ -105,7 +105,11 @@ class Strikes(Widget):
             )  # fmt: skip
             x, y = window.camera.at(0.0, view.ground_at(row.ladder.course, 0.0))
             out = pygame.Surface(size, 0, 32)
-            out.blit(whole, (round(size[0] / 2 - x), round(GROUND * size[1] - y)))
+            wished = (size[0] / 2 - x, GROUND * size[1] - y)  # held where the whole fills the window
+            corner = [
+                round(min(max(at, w - big), 0.0)) for at, w, big in zip(wished, size, large, strict=True)
+            ]
+            out.blit(whole, corner)
             return out
 
         return self._kept[i].get((rung, shot, size, theme.palette, row.ladder.motion), make)

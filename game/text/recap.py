@@ -84,7 +84,7 @@ class Recap:
 
 
 def recap_apart(a: Shot, b: Shot) -> Apart:
-    """What sets b apart from a: the lean at the ball before the bounce, for lean takes its bounce with it."""
+    """What sets b apart from a: the lean at impact before the bounce, for lean takes its bounce with it."""
     if Contact.MISSED in (a.strike.contact, b.strike.contact):
         return Apart.MISSED
     leaned = b.strike.lean - a.strike.lean
@@ -104,7 +104,7 @@ TITLES = {
     Apart.FORWARD: "Why excess lean digs",
     Apart.PASSED: "Head past the hands too early",
     Apart.LESS_BOUNCE: "Bounce saves you",
-    Apart.MORE_BOUNCE: "More bounce at the ball",
+    Apart.MORE_BOUNCE: "More bounce at impact",
     Apart.LITTLE: "Two strokes side by side",
 }
 LEANS = "Why the handle should come back as set"  # where the extra lean did not dig
@@ -161,7 +161,7 @@ def recap_cause(recap: Recap) -> str:
         gave = f"{loft} more loft and {bounce} more bounce"
         return f"The head passed the hands, with {lean} less lean, {gave}: {did}."
     return (
-        f"The sole had {bounce} {'less' if apart is Apart.LESS_BOUNCE else 'more'} bounce at the ball: {did}."
+        f"The sole had {bounce} {'less' if apart is Apart.LESS_BOUNCE else 'more'} bounce at impact: {did}."
     )
 
 
@@ -194,8 +194,8 @@ def recap_rows(recap: Recap) -> tuple[tuple[str, str, str], ...]:
     strikes = [side.shot.strike for side in recap.sides]
     ground = ground_of(recap.first.shot.course)
     rows = (
-        ("Loft at the ball", *(_angle(s.loft) for s in strikes)),
-        ("Bounce at the ball", *(_angle(s.bounce) for s in strikes)),
+        ("Loft at impact", *(_angle(s.loft) for s in strikes)),
+        ("Bounce at impact", *(_angle(s.bounce) for s in strikes)),
         (f"First {ground} before the ball", *(_before(recap.units, s.lead, s.loft) for s in strikes)),
         ("Head speed lost before the ball", *(percent(s.head_loss) for s in strikes)),
         ("Solid, of 100", *(str(s.solid.of_100) if s.solid else NONE for s in recap.sides)),

@@ -171,7 +171,7 @@ def test_a_first_sitting_by_keys_alone(desk: Desk) -> None:
         before = seen[-1]
         desk.until(lambda p, old=before: apart(old, p) > 10 * CHANGED, f"the screen of {name}")
         seen.append(desk.settled())
-    assert all(apart(a, b) > 10 * CHANGED for a, b in combinations(seen, 2))
+    assert all(apart(a, b) > 5 * CHANGED for a, b in combinations(seen, 2))  # mostly paper, two of them
 
     desk.keys("Tab", "Right")  # from the text size to the light
     desk.until(lambda p: share(p, DARK.paper) > 0.3, "night")

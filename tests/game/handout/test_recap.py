@@ -62,8 +62,8 @@ def test_the_table_of_the_pdf_shows_the_shots_own_values(lean: Recap) -> None:
     lines = said(lean)
     a, b = lean.first.shot.strike, lean.second.shot.strike
     shown = {
-        "Loft at the ball": [f"{degrees(s.loft):.0f}°" for s in (a, b)],
-        "Bounce at the ball": [f"{degrees(s.bounce):.0f}°".replace("-", "\N{MINUS SIGN}") for s in (a, b)],
+        "Loft at impact": [f"{degrees(s.loft):.0f}°" for s in (a, b)],
+        "Bounce at impact": [f"{degrees(s.bounce):.0f}°".replace("-", "\N{MINUS SIGN}") for s in (a, b)],
         "First turf before the ball": [f"{1e3 * s.lead:.1f} mm" for s in (a, b)],
         "Head speed lost before the ball": [f"{100 * s.head_loss:.0f} %" for s in (a, b)],
         "Solid, of 100": [f"{100 * side.solid.value:.0f}" for side in lean.sides if side.solid],
@@ -78,7 +78,7 @@ def test_the_picture_and_the_sentence_tell_the_angles_of_the_table(lean: Recap) 
     lines = said(lean)
     rows = {label: values for label, *values in recap_rows(lean)}
     assert [line for line in lines if line.startswith("bounce ")] == [
-        f"bounce {value}" for value in rows["Bounce at the ball"]
+        f"bounce {value}" for value in rows["Bounce at impact"]
     ]
     strikes = [side.shot.strike for side in lean.sides]
     assert [line for line in lines if line.startswith("lean ")] == [
@@ -223,7 +223,7 @@ def test_it_prints_well_in_grey() -> None:
 
 def test_a_juniors_page_has_larger_type_and_short_sentences(lean: Recap, junior: Recap) -> None:
     def body(recap: Recap) -> float:
-        return next(w.size for w in recap_page(recap).words if w.text == "Loft at the ball")
+        return next(w.size for w in recap_page(recap).words if w.text == "Loft at impact")
 
     assert body(junior) >= 1.15 * body(lean)
     assert body(junior) >= 14.0
