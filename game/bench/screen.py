@@ -322,6 +322,8 @@ class Bench(OpeningActs):
             self.app.focus.set(self._named)
             if self._named.within:  # it may have had the focus, and other words stand by it now
                 self._named.within.reveal(self._named)
+                if self.parts.guide in self._named.within.parts:  # its words stand under it, over the way out
+                    self._named.within.reveal(self.parts.skip)
 
     def _draw_named(self, surface: pygame.Surface, theme: Theme) -> None:
         """A frame round the control that is next, thick enough to be seen from afar."""

@@ -16,7 +16,7 @@ from game.ui.supersample import Cached
 
 __all__ = ["LadderRow", "Strikes", "step"]
 
-NEAR, GROUND = 1.35, 0.72  # how much closer a small window looks, and where in it the ground lies
+NEAR, GROUND = 2.1, 0.72  # how much closer a small window looks, and where in it the ground lies
 
 
 @dataclass(frozen=True)
