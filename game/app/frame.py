@@ -21,6 +21,7 @@ from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
 from game.library.home import data_home
 from game.library.log import keep_log
+from game.library.notebook.doors import notebook_of
 from game.library.settings import SETTINGS, Settings, keep_settings, kept_settings
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.key_repeat import Repeat
@@ -60,6 +61,7 @@ class App:
     ) -> None:  # fmt: skip
         self.surface, self.window, self.home, self.worker = surface, window, home, worker
         self.settings, self.theme = settings, Theme.of(settings.dark, settings.text_scale)
+        self.book, self.first_word = notebook_of(home)
         self.running, self.toast, self.tip = True, Toast(), Tooltip()
         self.titles = tuple(t for t, place in SCREENS.items() if find_spec(place.split(":")[0]))
         self._made: dict[str, Screen] = {}
@@ -92,6 +94,12 @@ class App:
     def screen(self) -> Screen:
         """The one in front."""
         return self.stack[-1]
+
+    @property
+    def player(self) -> str:
+        """Whose shots the notebook takes down now; whoever is no longer in it gives way to the first."""
+        names = self.book.players
+        return self.settings.player if self.settings.player in names else self.book.player
 
     def open(self, title: str) -> None:
         """Go to a screen of the bar; each is made once and keeps its state."""
@@ -214,6 +222,7 @@ class App:
         self.screen.leave()
         self.keep()
         self.worker.close()
+        self.book.close()
 
     # ---- one frame
 
@@ -333,7 +342,7 @@ def run(args: argparse.Namespace) -> int:
         return 2
     app = App(window.surface, settings, home, Worker(), window)
     app.show(Prepare(app, asks=new))
-    if problem:
+    if problem := problem or app.first_word:
         app.say(problem)
     sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms
     _stay(app, window)

@@ -7,5 +7,6 @@ SCREENS: dict[str, str] = {  # title: module and class
     "Play": "game.chapters.screen:Chapters",
     "Ladder": "game.ladder.screen:LadderScreen",
     "Builder": "game.builder.ui.screen:Builder",
+    "Notebook": "game.notebook.screen:NotebookScreen",
     "Settings": "game.app.settings_screen:SettingsScreen",
 }

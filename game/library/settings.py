@@ -23,6 +23,7 @@ class Settings:
     units: Lengths = "m"
     left_handed: bool = False
     detail: Detail = "player"
+    player: Annotated[str, Field(max_length=40)] = ""  # by name in the notebook; "" for the first in it
     dark: bool = False
     sound: bool = True
     volume: Annotated[float, Field(ge=0.0, le=1.0)] = 0.6

@@ -9,6 +9,7 @@ from typing import Any, Protocol
 import pygame
 
 from game.draw.camera import Rect
+from game.library.notebook.store import Notebook
 from game.library.settings import Settings
 from game.ui.focus import Focus
 from game.ui.theme import Theme
@@ -28,6 +29,7 @@ class Host(Protocol):
     theme: Theme
     surface: pygame.Surface
     home: Path | None  # the folder of the reader's files; None where nothing is kept
+    book: Notebook  # of the window's own thread; in memory where nothing is kept
     worker: Worker
     focus: Focus
     toast: Toast
@@ -36,6 +38,10 @@ class Host(Protocol):
     @property
     def screen(self) -> Screen:
         """The one in front."""
+
+    @property
+    def player(self) -> str:
+        """Whose shots the notebook takes down now."""
 
     def open(self, title: str) -> None:
         """Go to a screen of the bar."""
