@@ -11,8 +11,9 @@ from typing import Any
 
 from game.library.notebook.rows import SHARED, AttemptRow, RowError, attempt_of_row
 from game.library.notebook.store import Notebook
-from game.library.progress import KEPT_GAPS, Past, Progress
+from game.library.progress import KEPT_GAPS, Past, Progress, calls_true
 from levels.attempts import Attempt, NamedCause
+from levels.scoring import Prediction
 from levels.strengths import PlaceTally, ShotPlace, band_of
 from levels.teaching import MOST_SHOTS
 
@@ -176,16 +177,30 @@ def _past(connection: sqlite3.Connection, player: int, scenario: str) -> Past:
     results = [bool(met) for (met,) in connection.execute(f"SELECT met {newest}", own)][::-1]
     newest = f"{where} AND stop_gap_m IS NOT NULL ORDER BY id DESC LIMIT {KEPT_GAPS}"
     gaps = [float(gap) for (gap,) in connection.execute(f"SELECT stop_gap_m {newest}", own)][::-1]
+    calls = _calls(connection, own)
     old = connection.execute(
-        "SELECT tries, done, results, gaps FROM earlier WHERE player_id = ? AND scenario = ?", own
+        "SELECT tries, done, results, gaps, calls FROM earlier WHERE player_id = ? AND scenario = ?", own
     ).fetchone()
     if old is None:
-        return Past(tries, bool(done), tuple(results), tuple(gaps))
+        return Past(tries, bool(done), tuple(results), tuple(gaps), calls)
     older_results, older_gaps = map(bool, json.loads(old[2])), map(float, json.loads(old[3]))
+    older_calls = map(bool, json.loads(old[4]))
     return Past(
         old[0] + tries, bool(old[1] or done), (*older_results, *results)[-MOST_SHOTS:],
-        (*older_gaps, *gaps)[-KEPT_GAPS:],
+        (*older_gaps, *gaps)[-KEPT_GAPS:], (*older_calls, *calls)[-KEPT_GAPS:],
     )  # fmt: skip
+
+
+def _calls(connection: sqlite3.Connection, own: tuple[int, str]) -> tuple[bool, ...]:
+    """Whether the newest calls of landing and strike came true, oldest first."""
+    rows = connection.execute(
+        "SELECT call_landing_m, call_strike, carry_m, strike FROM attempts WHERE player_id = ? AND "
+        "scenario = ? AND (call_landing_m IS NOT NULL OR call_strike IS NOT NULL) ORDER BY id DESC LIMIT ?",
+        (*own, KEPT_GAPS),
+    ).fetchall()
+    true = [calls_true(Prediction(landing, None, called), carry, strike)
+            for landing, called, carry, strike in reversed(rows)]  # fmt: skip
+    return tuple(one for calls in true for one in calls)[-KEPT_GAPS:]
 
 
 def _with_held(book: Notebook, player: str, pasts: dict[str, Past]) -> dict[str, Past]:
@@ -193,7 +208,8 @@ def _with_held(book: Notebook, player: str, pasts: dict[str, Past]) -> dict[str,
         if one.player == player and one.task.name and one.result.met is not None:
             gap = float("nan") if one.stop_gap is None else one.stop_gap
             past = pasts.get(one.task.name, Past())
-            pasts = {**pasts, one.task.name: past.after(one.result.met, one.passed, gap)}
+            calls = calls_true(one.call or Prediction(), one.result.carry, one.result.strike)
+            pasts = {**pasts, one.task.name: past.after(one.result.met, one.passed, gap, calls)}
     return pasts
 
 
