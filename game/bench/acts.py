@@ -226,6 +226,14 @@ class BenchActs(Screen):
         if still:
             self.seen()
 
+    def show_kept(self, shown: Shown) -> None:
+        """A shot that was played before, from its start; it is not written down again."""
+        self.thrown, self.state = (shown,), self.state.played(shown.shot)
+        self.panel.settle()
+        self.at_address, self.seen_through = False, self.session.still
+        self.session.show(shown.shot, slow=True)
+        self.ask_stops()
+
     def seen(self) -> None:
         """The shot was watched to its end: now is the time to say why."""
         self.seen_through = True

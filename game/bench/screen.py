@@ -24,6 +24,7 @@ from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.dot_rows import DotRow
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
+from game.shot_view.session import Shown
 from game.shot_view.turf_pane import FillTurf
 from game.text.cautions import NOTE, PRESET_NOTE
 from game.text.spread import spread_sentence
@@ -38,8 +39,9 @@ from physics.address import Motion, Setup
 from physics.course import Course
 from physics.equipment import FLAGSTICK
 from physics.shot import lie_of
+from physics.spread import PLAYERS
 
-__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench"]
+__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench", "shot_on_bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
@@ -493,4 +495,13 @@ def scenario_on_bench(app: Host, course: Course, setup: Setup, motion: Motion, p
     start = State(own, own, lie_of(course)[0].name, player=player, scene=course, usual=own)
     bench = Bench(app, start)
     bench.title = course.name
+    return bench
+
+
+def shot_on_bench(app: Host, shown: Shown) -> Bench:
+    """A Bench with a shot that was played before, from its start; Esc goes back from it."""
+    shot = shown.shot
+    player = next((name for name, spread in PLAYERS.items() if spread == shot.spread), "club")
+    bench = scenario_on_bench(app, shot.course, shot.setup, shot.motion, player)
+    bench.show_kept(shown)
     return bench

@@ -139,6 +139,7 @@ ALTER TABLE earlier ADD COLUMN calls TEXT NOT NULL DEFAULT '[]';
 CREATE INDEX attempts_called
     ON attempts (player_id, scenario, id, call_landing_m, call_strike, carry_m, strike)
     WHERE call_landing_m IS NOT NULL OR call_strike IS NOT NULL;
+CREATE INDEX attempts_by_task_and_day ON attempts (player_id, scenario, day, passed, part, met);
 """
 MIGRATIONS: dict[int, str] = {0: _FIRST + _REFUSALS, 1: _CALLS}  # n: from user_version n to n + 1
 NEWEST = len(MIGRATIONS)
