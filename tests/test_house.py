@@ -22,7 +22,14 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
     ("sound",),
     ("shot_view",),
     ("handout",),  # pages and clips to take home
-    ("bench", "play", "chapters", "ladder", "builder"),  # one screen each; another only by its door
+    (
+        "bench",
+        "play",
+        "chapters",
+        "ladder",
+        "builder",
+        "notebook",
+    ),  # one screen each; another only by its door
     ("app",),
     ("commands",),
     ("cli",),

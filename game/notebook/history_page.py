@@ -6,7 +6,7 @@ from functools import partial
 
 from game.draw.camera import Rect
 from game.library.notebook.pages import PAGE, attempts_count, day_lines_of, history
-from game.notebook.rows import AttemptRow
+from game.notebook.rows import KeptShotRow
 from game.notebook.tracks import Tracks
 from game.text.notebook import EMPTY_HISTORY, day_heading
 from game.text.units import UNIT_SYSTEMS
@@ -31,7 +31,7 @@ class HistoryPage:
                                  tooltip="Words of a scenario, a lie or a strike; Enter goes to the first.",
                                  on_done=self._to_first)  # fmt: skip
         self._column = Column([])
-        self._rows: list[AttemptRow] = []
+        self._rows: list[KeptShotRow] = []
         self._ways: tuple[int, ...] = ()  # -1 to newer, +1 to older
         self._lines: dict[date, str] = {}
         self._written: dict[tuple[str, date], str] = {}  # by whom and of which day, not yet kept
@@ -54,7 +54,7 @@ class HistoryPage:
             if one.day != day:
                 day = one.day
                 items += [Heading(day_heading(day, today)), self._line(day)]
-            row = AttemptRow(one, self.tracks.find, lambda one=one: self.on_open(one), units, numbers)  # type: ignore[misc]
+            row = KeptShotRow(one, self.tracks.find, lambda one=one: self.on_open(one), units, numbers)  # type: ignore[misc]
             self._rows.append(row)
             items.append(row)
         if not found:

@@ -17,14 +17,14 @@ from game.ui.supersample import supersampled
 from levels.attempts import Attempt
 from levels.strokes import StrikeKind
 
-__all__ = ["AttemptRow"]
+__all__ = ["KeptShotRow"]
 
 WIDE, HIGH = 22.0, 6.5  # of the small picture, in steps of the rhythm
 LEAST = 4.0  # m along the line that a picture shows at least
 KINDS = {"solid": StrikeKind.SOLID, "fat": StrikeKind.FAT, "thin": StrikeKind.THIN}
 
 
-class AttemptRow(Widget):
+class KeptShotRow(Widget):
     """Enter or a click shows the shot again; arrows go from row to row."""
 
     def __init__(

@@ -7,14 +7,14 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.palette import Colour, Palette
 from game.draw.pen import Pen
-from game.text.notebook import place_words, strength_words
+from game.text.notebook import field_title, strength_words
 from game.text.units import UnitSystem
 from game.ui import Theme, Widget
 from game.ui.supersample import dashed, supersampled
 from levels.intervals import Estimate
 from levels.strengths import Strength
 
-__all__ = ["StrengthField", "draw_ground"]
+__all__ = ["StrengthField", "draw_turf_strip"]
 
 RISE = {"low": 0.24, "standard": 0.52, "high": 0.86}  # of the room over the ground, drawn
 LANDS = {"low": 0.42, "standard": 0.62, "high": 0.82}  # of the way, drawn: a low shot rolls most of it
@@ -26,7 +26,7 @@ class StrengthField(Widget):
     """In focus it tells its numbers; nothing is pressed."""
 
     def __init__(self, field: Strength, units: UnitSystem) -> None:
-        super().__init__(place_words(field), group="map")
+        super().__init__(field_title(field), group="map")
         self.field, self.words = field, strength_words(field, units)
 
     @property
@@ -46,7 +46,7 @@ class StrengthField(Widget):
         self.draw_focus(surface, theme, r.inset(0.25 * gap))
 
 
-def draw_ground(surface: pygame.Surface, theme: Theme, row: Rect, turf: Colour) -> None:
+def draw_turf_strip(surface: pygame.Surface, theme: Theme, row: Rect, turf: Colour) -> None:
     """The stretch of ground under a row of fields, with a trace of earth."""
     gap, p = theme.gap, theme.palette
     y = row.bottom - 4 * gap

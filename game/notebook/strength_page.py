@@ -5,7 +5,7 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.course import top_colour
 from game.library.notebook.pages import map_of
-from game.notebook.strength_field import StrengthField, draw_ground
+from game.notebook.strength_field import StrengthField, draw_turf_strip
 from game.text.notebook import EMPTY_MAP, MAP_LEGEND, NOT_SKILL
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Column, TextBlock, Theme, Widget, layout, paint
@@ -73,7 +73,7 @@ class _Strips(Widget):
                 self.bands, layout.split(row, (1,) * len(self.bands), 3 * theme.gap), strict=True
             ):
                 turf = top_colour(theme.palette, lie if known else "fairway")
-                draw_ground(surface, theme, part, turf)
+                draw_turf_strip(surface, theme, part, turf)
                 words = f"{band[0]:.0f} to {band[1]:.0f} m" if band[1] < 100.0 else f"over {band[0]:.0f} m"
                 paint.text(
                     surface, theme, words, "small", part.right, row.y - theme.type.line("small"), "muted", 1.0

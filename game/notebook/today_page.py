@@ -9,7 +9,7 @@ from game.draw.camera import Rect
 from game.library.notebook.pages import history, past_of, results_of, task_days_of
 from game.notebook.practice_list import PractisedTask, practice_list
 from game.play import Play, Practice, begin
-from game.text.notebook import planned_words, short_title
+from game.text.notebook import planned_words, task_title
 from game.ui import Button, Column, Heading, Pair, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host
 from game.ui.work import Answer
@@ -87,7 +87,7 @@ class TodayPage:
         for part, shots in groupby(self.left[1:], key=lambda planned: planned.part):
             counted = Counter(planned.task for planned in shots)
             told = "; ".join(
-                f"{n} of '{short_title(self.tasks[key].scenario.title)}'" for key, n in counted.items()
+                f"{n} of '{task_title(self.tasks[key].scenario.title)}'" for key, n in counted.items()
             )
             items.append(Pair(planned_words(part, 0).capitalize(), told))
         if not self.left:
@@ -98,7 +98,7 @@ class TodayPage:
     def _named(self, planned: Planned) -> str:
         task = self.tasks[planned.task]
         step = self._step(task)
-        return f"{short_title(task.scenario.title)} ({planned_words(planned.part, step)})"
+        return f"{task_title(task.scenario.title)} ({planned_words(planned.part, step)})"
 
     def _step(self, task: PractisedTask) -> int:
         """How hard it is set by now. An assigned task stays as the coach set it."""

@@ -12,8 +12,19 @@ from physics.results import Outcome
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "EMPTY_HISTORY", "EMPTY_MAP", "LAW_CHANGED", "MAP_LEGEND", "NOT_SKILL", "attempt_lines", "attempt_title",
-    "day_heading", "nudge_words", "place_words", "planned_words", "short_title", "strength_words",
+    "EMPTY_HISTORY",
+    "EMPTY_MAP",
+    "LAW_CHANGED",
+    "MAP_LEGEND",
+    "NOT_SKILL",
+    "attempt_lines",
+    "attempt_title",
+    "day_heading",
+    "field_title",
+    "nudge_words",
+    "planned_words",
+    "strength_words",
+    "task_title",
 ]  # fmt: skip
 
 CLUB = "Harrow Fen: "
@@ -58,12 +69,12 @@ _ADVICE = {
 def attempt_title(one: Attempt) -> str:
     """What was played, on ground where the club's name goes without saying."""
     if one.task.title:
-        return short_title(one.task.title)
+        return task_title(one.task.title)
     away = "" if one.distance is None else f", {METRIC.far(one.distance)} to the hole"
     return f"Bench, from {_lie(one.lie)}{away}"
 
 
-def short_title(title: str) -> str:
+def task_title(title: str) -> str:
     """A scenario's title where the club's name goes without saying."""
     name = title.removeprefix(CLUB)
     return name[:1].upper() + name[1:]
@@ -123,7 +134,7 @@ def day_heading(day: date, today: date) -> str:
 # ---- the map
 
 
-def place_words(field: Strength) -> str:
+def field_title(field: Strength) -> str:
     """A field of the map by name."""
     low, high = field.place.band
     away = f"{decimal(low)} to {decimal(high)} m" if high < 100.0 else f"beyond {decimal(low)} m"
