@@ -65,7 +65,7 @@ class Bench(OpeningActs):
         self.state = state or self.state
         self.said, self.said_a = SentenceView(), SentenceView()
         self.golfer = GolferPanel(self.set_control)
-        self.pictures = Pictures(self.golfer)
+        self.pictures = Pictures(self.golfer, lambda *asked: app.worker.ask(*asked))
         self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
