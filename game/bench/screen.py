@@ -286,6 +286,7 @@ class Bench(OpeningActs):
         p.player.index = player_names(self.state).index(self.state.player)
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
+            self._sentences, self.table.rows = (None, (), ()), ()
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
             self.said_a.tell(())
             return
