@@ -14,10 +14,33 @@ from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "ADVICE_WORDS", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_lead", "changed_words",
-    "chooser_words", "how_words", "leads_words", "odds_lines", "odds_plain", "odds_words", "option_name",
-    "pick_words", "reason_plain", "reason_words", "robust_words", "scale_words", "season_notes",
-    "setup_plain", "short_strokes", "strip_words", "strokes_plain", "strokes_words", "tally_words",
+    "ADVICE_WORDS",
+    "HOPEFUL",
+    "NO_SKILL",
+    "cell_odds",
+    "cell_words",
+    "changed_lead",
+    "changed_words",
+    "chooser_words",
+    "how_words",
+    "leads_words",
+    "odds_lines",
+    "odds_plain",
+    "odds_words",
+    "option_name",
+    "pick_words",
+    "place_words",
+    "reason_plain",
+    "reason_words",
+    "robust_words",
+    "scale_words",
+    "season_notes",
+    "setup_plain",
+    "short_strokes",
+    "strip_words",
+    "strokes_plain",
+    "strokes_words",
+    "tally_words",
 ]  # fmt: skip
 
 HOPEFUL = (
@@ -228,6 +251,21 @@ def season_notes() -> tuple[str, ...]:
         f"Careful (triangle): {often} or more end badly. Play (ring): between the two.",
         "Badly: a penalty, a ball in sand, or two thirds of the way still to go.",
     )
+
+
+def place_words(cell: SeasonCell, units: UnitSystem = METRIC) -> str:
+    """All that is known of a place, a line each."""
+    strokes = f"{decimal(cell.strokes, 2)} strokes ({decimal(cell.low, 2)} to {decimal(cell.high, 2)})"
+    others = {0: "", 1: "One other shot is much the same."}.get(
+        cell.alike, f"{cell.alike} other shots are much the same."
+    )
+    odds = cell_odds(cell)
+    lines = (
+        f"{strip_words(cell)}, {units.far(cell.distance)} to the hole.",
+        f"{ADVICE_WORDS[cell.advice]}: {cell_words(cell)}.".capitalize(),
+        f"{strokes}.", f"{odds}.".capitalize(), others,
+    )  # fmt: skip
+    return "\n".join(line for line in lines if line)
 
 
 def cell_odds(cell: SeasonCell) -> str:
