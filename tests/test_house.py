@@ -22,7 +22,7 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
     ("sound",),
     ("shot_view",),
     ("handout",),  # pages and clips to take home
-    ("bench", "play", "chapters", "ladder", "builder", "choosing", "own_player"),  # screens
+    ("bench", "play", "chapters", "ladder", "builder", "notebook", "choosing", "own_player"),  # screens
     ("app",),
     ("commands",),
     ("cli",),

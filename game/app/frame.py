@@ -61,8 +61,10 @@ class App:
     ) -> None:  # fmt: skip
         self.surface, self.window, self.home, self.worker = surface, window, home, worker
         self.settings, self.theme = settings, Theme.of(settings.dark, settings.text_scale)
-        self.book, self.first_word = notebook_of(home)
         self.running, self.toast, self.tip = True, Toast(), Tooltip()
+        self.book, problem = notebook_of(home)
+        if problem:
+            self.say(problem)
         self.titles = tuple(t for t, place in SCREENS.items() if find_spec(place.split(":")[0]))
         self._made: dict[str, Screen] = {}
         self.stack: list[Screen] = []
@@ -342,7 +344,7 @@ def run(args: argparse.Namespace) -> int:
         return 2
     app = App(window.surface, settings, home, Worker(), window)
     app.show(Prepare(app, asks=new))
-    if problem := problem or app.first_word:
+    if problem:
         app.say(problem)
     sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms
     _stay(app, window)

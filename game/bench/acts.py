@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import datetime
 from functools import partial
 
 import pygame
@@ -19,6 +20,7 @@ from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
+from levels.attempts import Attempt, attempt_of
 from levels.strokes import MANY, ManyStrokes, strokes_in_parts
 from physics.shot import play
 
@@ -201,11 +203,21 @@ class BenchActs(Screen):
             return
         s, self.waiting = self.state, True
         settings = [s.now] + ([s.kept] if s.kept else [])
+        player, when = self.app.player, datetime.now().astimezone()
 
-        def job() -> list[Shown]:
-            return [shown_with_spray(play(s.course, n.setup, n.motion, s.spread, s.seed)) for n in settings]
+        def job() -> tuple[list[Shown], Attempt | None]:
+            out = [shown_with_spray(play(s.course, n.setup, n.motion, s.spread, s.seed)) for n in settings]
+            shown = s.player == "exact"  # without spread it shows how the set-up works: nobody practises
+            return out, None if shown else attempt_of(out[0].shot, player, when)
 
         self.worker.ask("shot", job, self._hear_shot)
+
+    def _write_down(self, attempt: Attempt | None) -> None:
+        """The stroke goes into the notebook; what stands in the way is told, and never stops play."""
+        if attempt:
+            self.app.book.log(attempt)
+            if problem := self.app.book.new_problem():
+                self.app.say(problem)
 
     def _hear_shot(self, answer: Answer) -> None:
         if not answer.fresh:
@@ -213,7 +225,9 @@ class BenchActs(Screen):
         self.waiting = False
         if answer.problem:
             return
-        self.thrown = tuple(answer.value)
+        thrown, attempt = answer.value
+        self.thrown = tuple(thrown)
+        self._write_down(attempt)
         shot, *others = [shown.shot for shown in self.thrown]
         first, still = self.state.shot is None, self.session.still
         self.state = self.state.played(shot, others[0] if others else None)
@@ -227,6 +241,14 @@ class BenchActs(Screen):
         self.again()
         if still:
             self.seen()
+
+    def show_kept(self, shown: Shown) -> None:
+        """A shot that was played before, from its start; it is not written down again."""
+        self.thrown, self.state = (shown,), self.state.played(shown.shot)
+        self.panel.settle()
+        self.at_address, self.seen_through = False, self.session.still
+        self.session.show(shown.shot, slow=True)
+        self.ask_stops()
 
     def seen(self) -> None:
         """The shot was watched to its end: now is the time to say why."""

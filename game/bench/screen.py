@@ -25,6 +25,7 @@ from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.dot_rows import DotRow
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
+from game.shot_view.session import Shown
 from game.shot_view.turf_pane import FillTurf
 from game.text.cautions import NOTE, PRESET_NOTE
 from game.text.spread import spread_sentence
@@ -39,8 +40,9 @@ from physics.address import Motion, Setup
 from physics.course import Course
 from physics.equipment import FLAGSTICK
 from physics.shot import lie_of
+from physics.spread import PLAYERS
 
-__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench"]
+__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench", "shot_on_bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
@@ -63,7 +65,7 @@ class Bench(OpeningActs):
         self.state = state or self.state
         self.said, self.said_a = SentenceView(), SentenceView()
         self.golfer = GolferPanel(self.set_control)
-        self.pictures = Pictures(self.golfer)
+        self.pictures = Pictures(self.golfer, lambda *asked: app.worker.ask(*asked))
         self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
@@ -496,4 +498,13 @@ def scenario_on_bench(app: Host, course: Course, setup: Setup, motion: Motion, p
     start = State(own, own, lie_of(course)[0].name, player=player, scene=course, usual=own)
     bench = Bench(app, start)
     bench.title = course.name
+    return bench
+
+
+def shot_on_bench(app: Host, shown: Shown) -> Bench:
+    """A Bench with a shot that was played before, from its start; Esc goes back from it."""
+    shot = shown.shot
+    player = next((name for name, spread in PLAYERS.items() if spread == shot.spread), "club")
+    bench = scenario_on_bench(app, shot.course, shot.setup, shot.motion, player)
+    bench.show_kept(shown)
     return bench

@@ -14,15 +14,17 @@ from game.chapters.section import draw_section
 from game.chapters.station import CLUB, Station, place_stations
 from game.draw.camera import Rect
 from game.library.chapter_summary import summary_of
-from game.library.progress import Past, Progress, keep_progress, kept_progress
+from game.library.notebook.pages import past_of, progress_of
+from game.library.progress import Past, Progress
 from game.library.shelf import Shelf, Taken, first
-from game.play import Play, Round, TallyRow, begin, goal_tally, next_key, task_lines
+from game.play import Play, Practice, Round, TallyRow, begin, goal_tally, next_key, task_lines
 from game.text.chapter import chapter_line
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
+from levels.scenario import Scenario
 
 __all__ = ["Chapters"]
 
@@ -65,6 +67,7 @@ class Chapters(Screen):
         self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
         self._loaded = self._fresh = False
+        self._player = ""  # whose rounds these are
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
@@ -84,10 +87,12 @@ class Chapters(Screen):
             self._built_in = self.chapters = self._source()
             if app.home is not None:
                 self.library = Shelf(app.home)
-                self.progress, problem = kept_progress(app.home)
-                if problem:
-                    app.say(problem)
+            self.progress = progress_of(app.book, app.player)
             self.at = next((i for i, c in enumerate(self.chapters) if not self._all_done(c)), 0)
+        else:  # meanwhile another window may have written, or another player sat down
+            self.progress = progress_of(app.book, app.player)
+        if self._player != app.player:
+            self._player, self._rounds = app.player, {}
         self._build()
         self._fresh = True
         self._look()
@@ -171,16 +176,24 @@ class Chapters(Screen):
             self.app.arrange()
             self.app.focus.set(self._chosen)
 
-    def open(self, key: str) -> None:
-        """Open a scenario; one left in the middle goes on where it was."""
+    def open(self, key: str, part: str = "") -> None:
+        """Open a scenario, in a part of the practice plan; one left in the middle goes on where it was."""
         scenario = dict(self.chapters[self.at].scenarios)[key]
         kept = self._rounds.get(key)
-        if kept is None or kept.r.scenario != scenario:  # a file may have changed since
-            junior = self.app.settings.detail == "junior"
+        if (
+            kept is None or kept.r.scenario != scenario or kept.r.practice.part != part
+        ):  # a file may have changed since
             self._rounds[key] = Play(
-                self.app, begin(key, scenario, junior, self.progress.of(key)), self.keep, self._next_of(key)
+                self.app, self._begin(key, scenario, part), self.keep, self._next_of(key)
             )
         self.app.push(self._rounds[key])
+
+    def _begin(self, key: str, scenario: Scenario, part: str) -> Round:
+        """A Round from what the notebook has of it by now."""
+        app = self.app
+        practice = Practice(app.player, part, self.chapters[self.at].assignment)
+        past = past_of(app.book, app.player, key)
+        return begin(key, scenario, app.settings.detail == "junior", past, practice)
 
     def _next_of(self, key: str) -> Callable[[], None] | None:
         """What opens the scenario after this one; None after the last of its chapter."""
@@ -197,13 +210,8 @@ class Chapters(Screen):
         return go
 
     def keep(self, r: Round) -> None:
-        """A shot has been played: remember it, on disk where there is a place for it."""
-        home = self.app.home
-        if home is not None:  # another window may have written meanwhile: only this entry is ours
-            self.progress, _ = kept_progress(home)
+        """A shot has been played: the places show it; Play writes it into the notebook."""
         self.progress = self.progress.with_past(r.key, r.past)
-        if home is not None and (problem := keep_progress(home, self.progress)):
-            self.app.say(problem)
 
     # ---- the picture
 

@@ -17,6 +17,7 @@ from game.sound.result import result_cue
 from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
+from levels.attempts import Attempt
 from levels.scoring import Match
 from physics.results import Shot
 
@@ -44,6 +45,7 @@ class PlayActs(Screen, ABC):
         self._example: Shown | None = None
         self._try: Shown | None = None
         self._asked = False
+        self._written = ""  # uid in the notebook of the try on the screen
 
     @abstractmethod
     def _build(self, keep_focus: bool = False) -> None:
@@ -130,7 +132,9 @@ class PlayActs(Screen, ABC):
 
     def choose(self, cause: int) -> None:
         """Pick a cause."""
-        self.r = self.r.choose(cause)
+        before, self.r = self.r, self.r.choose(cause)
+        if self.r is not before and self._written and (named := self.r.named_cause):
+            self.app.book.log_cause(self._written, named)
         self._build()
 
     def numbers(self) -> None:
@@ -160,6 +164,14 @@ class PlayActs(Screen, ABC):
         """The call has changed."""
         if self.r.step is Step.CALL:
             self.r = self.r.called(**marks)
+
+    def _write_down(self, attempt: Attempt | None) -> None:
+        """The try goes into the notebook; what stands in the way is told, and never stops play."""
+        self._written = ""
+        if attempt:
+            self._written = self.app.book.log(replace(attempt, passed=self.r.done)).uid
+            if problem := self.app.book.new_problem():
+                self.app.say(problem)
 
     # ---- steps
 
@@ -236,6 +248,7 @@ class PlayActs(Screen, ABC):
         self.picture.scars = self.picture.scars.after(answer.value.shot)
         self.r = self.r.played(answer.value.shot, answer.value.verdict)
         self.keep(self.r)
+        self._write_down(answer.value.attempt)
         self._show(answer.value)
         if self.r.step is Step.PLAY:
             self._build()

@@ -77,6 +77,7 @@ class Play(PlayActs):
         super().__init__(app, r, (lambda _: None) if trial else keep, None if trial else on_next)
         self.trial, self.title = trial, r.scenario.title
         self.marks: tuple[CalledPlace, ...] = ()
+        self.picture.turf.ask = lambda *asked: app.worker.ask(*asked)
         self.fill = FillTurf((self.picture.turf,), self._filled)
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])

@@ -128,6 +128,13 @@ CREATE TABLE earlier (
     PRIMARY KEY (player_id, scenario)
 ) STRICT;
 """
+_CALLS = """
+ALTER TABLE earlier ADD COLUMN calls TEXT NOT NULL DEFAULT '[]';
+CREATE INDEX attempts_called
+    ON attempts (player_id, scenario, id, call_landing_m, call_strike, carry_m, strike)
+    WHERE call_landing_m IS NOT NULL OR call_strike IS NOT NULL;
+CREATE INDEX attempts_by_task_and_day ON attempts (player_id, scenario, day, passed, part, met);
+"""
 _PICKS = """
 CREATE TABLE picks (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -160,7 +167,8 @@ def _refusals(tables: Sequence[str]) -> str:
 
 MIGRATIONS: dict[int, str] = {  # n: from user_version n to n + 1
     0: _FIRST + _refusals(_APPEND_ONLY),
-    1: _PICKS + _refusals(["picks"]),
+    1: _CALLS,
+    2: _PICKS + _refusals(["picks"]),
 }
 NEWEST = len(MIGRATIONS)
 

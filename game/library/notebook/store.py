@@ -215,6 +215,10 @@ class Notebook:
         self.connection = self._open()
         return self.state == "open"
 
+    def reopen(self) -> bool:
+        """Open the newest file, once a damaged one is mended, and write what is held; whether all is well."""
+        return self._again() and self.flush()
+
     # ---- players
 
     @property
