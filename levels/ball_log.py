@@ -20,12 +20,12 @@ from physics.equipment import BAG
 from physics.measured_balls import FELT, MeantShot, MeasuredBall
 from physics.surfaces import SURFACES
 
-__all__ = ["FEWEST", "MOST_BALLS", "BallLog", "balls_text", "parse_balls", "read_ball", "read_balls"]
+__all__ = ["FEWEST", "LONGEST_LOG", "BallLog", "balls_text", "parse_balls", "read_ball", "read_balls"]
 
 COLUMNS = ("lie", "club", "target_m", "carry_m", "stop_m", "felt")
 MAY_LACK = ("carry_m", "felt")
 LARGEST = 100_000  # bytes
-FEWEST, MOST_BALLS = 3, 200  # balls; fewer say nothing, more are not of one day, assumed
+FEWEST, LONGEST_LOG = 3, 200  # balls; fewer say nothing, more are not of one day, assumed
 TARGET, REACH = (2.0, 40.0), (-5.0, 100.0)  # m: short game; how far a ball may end, assumed
 TOLD = 20  # sentences about one file
 
@@ -73,10 +73,10 @@ fairway, soft, rough, sand, wet_sand, mat.
         lines.append(line)
         if ball is not None:
             balls.append(ball)
-    if not FEWEST <= len(lines) <= MOST_BALLS:
+    if not FEWEST <= len(lines) <= LONGEST_LOG:
         wrong.append(
             f"{name}: has {len(lines)} ball{'' if len(lines) == 1 else 's'}; "
-            f"allowed: {FEWEST} to {MOST_BALLS}."
+            f"allowed: {FEWEST} to {LONGEST_LOG}."
         )
     if wrong:
         more = len(wrong) - TOLD

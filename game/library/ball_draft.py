@@ -7,7 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
 from game.library.kept_file import KeptFile
 from game.library.own_players import own_player_path
-from levels.ball_log import MOST_BALLS, read_ball
+from levels.ball_log import LONGEST_LOG, read_ball
 from physics.measured_balls import MeasuredBall
 
 __all__ = ["BallDraft", "TypedBall", "keep_draft", "kept_draft"]
@@ -54,7 +54,7 @@ class BallDraft(BaseModel):
     lie: str = Field(default="fairway", max_length=LONGEST)
     club: str = Field(default="SW", max_length=LONGEST)
     target: str = Field(default="8", max_length=LONGEST)
-    balls: tuple[TypedBall, ...] = Field(default=(), max_length=MOST_BALLS)
+    balls: tuple[TypedBall, ...] = Field(default=(), max_length=LONGEST_LOG)
 
     @property
     def measured(self) -> tuple[MeasuredBall, ...]:

@@ -9,7 +9,7 @@ from game.draw.camera import Rect
 from game.handout import HandoutError, write_season
 from game.own_player.season_making import season_making
 from game.own_player.season_view import MapColumn, SeasonView
-from game.text.choice import chooser_words, place_words, season_notes
+from game.text.choice import chooser_words, season_notes, season_place_words
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.progress import ProgressBar
@@ -95,7 +95,7 @@ class SeasonPage(Screen):
 
     def _placed(self, cell: SeasonCell) -> None:
         """Another place is in focus: its words, and it in sight."""
-        self._words.label = place_words(cell, UNIT_SYSTEMS[self.app.settings.units])
+        self._words.label = season_place_words(cell, UNIT_SYSTEMS[self.app.settings.units])
         self.app.arrange()
         if self.view:
             self._map.reveal(self.view)
@@ -118,7 +118,7 @@ class SeasonPage(Screen):
             paper = Button("PDF and picture", self.paper, hint="P", group="ways",
                            tooltip="The map on a page, in your pictures folder.")  # fmt: skip
             ways = [paper, *ways]
-            self._words.label = place_words(self.view.cell, units)
+            self._words.label = season_place_words(self.view.cell, units)
         self._foot = Row([*ways, back])
         bar: list[Widget] = [self.bar_of_making] if going else []
         notes = [TextBlock(note, "small", "muted") for note in season_notes()]

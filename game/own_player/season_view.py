@@ -6,7 +6,7 @@ import pygame
 
 from game.draw.camera import Rect
 from game.draw.season import SeasonPlan, draw_season, plan_season
-from game.text.choice import place_words
+from game.text.choice import season_place_words
 from game.text.units import UnitSystem
 from game.ui import Column, Theme, Widget, paint
 from game.ui.supersample import Cached
@@ -47,7 +47,7 @@ class SeasonView(Widget):
 
     @property
     def caption(self) -> str:
-        return place_words(self.cell, self.units)
+        return season_place_words(self.cell, self.units)
 
     def plan(self, theme: Theme, width: float) -> SeasonPlan:
         """Where everything stands at this width."""

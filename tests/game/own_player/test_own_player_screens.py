@@ -25,7 +25,7 @@ from game.own_player.page import OwnPlayerPage
 from game.own_player.ranges import RangeBars
 from game.own_player.season_making import season_making
 from game.own_player.season_page import SeasonPage
-from game.text.choice import cell_words, place_words
+from game.text.choice import cell_words, season_place_words
 from game.text.fit import told_words
 from game.ui.safety import SafetyPage
 from game.ui.widget import walk
@@ -339,11 +339,11 @@ def test_arrows_go_from_place_to_place_and_tell_it(tmp_path: Path, made: SeasonM
     assert app.focus.widget is page.view
     places = [cell for cell, _ in page.view.plan(app.theme, page.view.rect.w).places]
     assert set(places) == set(made.cells)
-    assert place_words(places[0]) in said(app)
+    assert season_place_words(places[0]) in said(app)
     app.frame([key(pygame.K_RIGHT)], 0.02)
     app.frame([key(pygame.K_DOWN)], 0.02)
     assert page.view.cell == places[3]
-    assert page._words.label == place_words(places[3])
+    assert page._words.label == season_place_words(places[3])
     app.frame([key(pygame.K_RIGHT)], 0.02)
     assert page.view.cell == places[3]  # the edge
 
