@@ -219,7 +219,7 @@ def leads_words(choice: ShotChoice) -> tuple[str, ...]:
 
 
 def changed_lead(changed: Changed, usual_green: float | None = None) -> str:
-    """What is otherwise: `On a green of 3.6 m`; without numbers where the green's usual speed (m) is given."""
+    """What is otherwise: `On a green of 3.6 m`; without numbers where the usual green (m) is given."""
     numbers = usual_green is None
     what = changed.what
     if what.kind == "spread":
