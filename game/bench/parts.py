@@ -10,6 +10,7 @@ from game.bench.model import GROUNDS
 from game.bench.opening import OpeningActs
 from game.bench.take_home import TakeHome
 from game.bench.which_shot import player_labels, player_names, which_shot
+from game.own_player import own_player
 from game.shot_view import SentenceView
 from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
@@ -111,6 +112,8 @@ class Parts:
                          tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
         self.standard = act("Standard set-up", bench.standard, hint="S",
                             tooltip="Everything back to a plain chip.")  # fmt: skip
+        self.own = act("Your own player", lambda: bench.app.push(own_player(bench.app)),
+                       tooltip="Ten measured balls, your spread, and which shots to seek.")  # fmt: skip
         self.learn = act(BUTTONS["lean"], partial(bench.learn, "lean"), hint="L",
                          tooltip="One small mistake, with the lean as set and with too much.")  # fmt: skip
         self.lessons = tuple(
@@ -148,7 +151,7 @@ class Parts:
         lie = () if b.state.scene else (self.ground,)
         choices = (self.club, *lie, self.player, *((self.note,) if tight else ()))
         items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices]
-        items += [Row([self.standard]), Row([self.page, self.clip])]
+        items += [Row([self.standard, self.own]), Row([self.page, self.clip])]
         first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
         if tight and first:  # under the control it speaks of, so that both are in sight
             named = self.ground if b.names_lie else b.panel.sliders["lean_change"]

@@ -15,10 +15,11 @@ class ChangedRow(Widget):
 
     focusable = False
 
-    def __init__(self, changed: Changed, choice: ShotChoice, numbers: bool = True) -> None:
+    def __init__(self, changed: Changed, choice: ShotChoice, green: float | None = None) -> None:
+        """`green`: its usual speed (m), where no number is to be told."""
         whole = changed_words(changed, choice)
         other = "another leads" if changed.other_leads else "nothing else leads for sure"
-        super().__init__(whole if numbers else f"{changed_lead(changed).split(' (')[0]} {other}.")
+        super().__init__(whole if green is None else f"{changed_lead(changed, green)} {other}.")
         self.order, self.other_leads = changed.order, changed.other_leads
 
     def _left(self, theme: Theme) -> float:

@@ -298,7 +298,8 @@ class Choosing(Screen):
         tally, named = pick_tally(self.app.book, self.app.player), leads_words(answer.choice)[-1]
         so_far = tally_words(tally.good, tally.picks) if tally.picks and self.with_numbers else ""
         told.append(TextBlock(f"{named} {so_far}".strip(), "label", "muted"))
-        changed: list[Widget] = [ChangedRow(c, answer.choice, self.with_numbers) for c in answer.changed]
+        green = None if self.with_numbers else self.question.situation.course.green_speed
+        changed: list[Widget] = [ChangedRow(c, answer.choice, green) for c in answer.changed]
         self._column = Column([*told, row, *changed, *notes], 1.0)
         self._column.offset = offset
         ways = [

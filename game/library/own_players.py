@@ -16,7 +16,7 @@ _read: dict[Path, tuple[tuple[int, ...], tuple[PlayerFile | None, str]]] = {}
 def own_player_path(home: Path, name: str, ending: str = ".toml") -> Path:
     """Where what belongs to that name lies. Names that look alike on a disk keep apart."""
     key = blake2b(name.casefold().encode(), digest_size=3).hexdigest()
-    return home / FOLDER / f"{plain_name(name) or 'player'}-{key}{ending}"
+    return home / FOLDER / f"{plain_name(name).lower() or 'player'}-{key}{ending}"
 
 
 def kept_own_player(home: Path | None, name: str) -> tuple[PlayerFile | None, str]:

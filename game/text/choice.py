@@ -14,10 +14,33 @@ from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "ADVICE_WORDS", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_lead", "changed_words",
-    "chooser_words", "how_words", "leads_words", "odds_lines", "odds_plain", "odds_words", "option_name",
-    "pick_words", "reason_plain", "reason_words", "robust_words", "scale_words", "season_notes",
-    "setup_plain", "short_strokes", "strip_words", "strokes_plain", "strokes_words", "tally_words",
+    "ADVICE_WORDS",
+    "HOPEFUL",
+    "NO_SKILL",
+    "cell_odds",
+    "cell_words",
+    "changed_lead",
+    "changed_words",
+    "chooser_words",
+    "how_words",
+    "leads_words",
+    "odds_lines",
+    "odds_plain",
+    "odds_words",
+    "option_name",
+    "pick_words",
+    "reason_plain",
+    "reason_words",
+    "robust_words",
+    "scale_words",
+    "season_notes",
+    "season_place_words",
+    "setup_plain",
+    "short_strokes",
+    "strip_words",
+    "strokes_plain",
+    "strokes_words",
+    "tally_words",
 ]  # fmt: skip
 
 HOPEFUL = (
@@ -107,24 +130,31 @@ def _often(share: float) -> str:
 
 def reason_plain(reason: Reason) -> str:
     """Why, without a number."""
-    words = reason_words(reason).split(":", 1)[0]
-    return words if words.endswith(".") else f"{words}."
+    return f"{_reason_lead(reason)}."
+
+
+def _reason_lead(reason: Reason) -> str:
+    """In what an option is better or worse."""
+    if reason.kind == "alike":
+        return "In all that counts it is about like the others"
+    better, worse = {
+        "disaster": ("It ends badly less often", "It ends badly more often"),
+        "inside": ("It ends close more often", "It ends close less often"),
+        "solid": ("You strike it solid more often", "You strike it solid less often"),
+        "spread": ("Its balls end closer together", "Its balls end further apart"),
+    }[reason.kind]
+    return better if reason.better else worse
 
 
 def reason_words(reason: Reason, units: UnitSystem = METRIC) -> str:
     """Why, in one sentence."""
     if reason.kind == "alike":
-        return "In all that counts it is about like the others."
+        return reason_plain(reason)
     if reason.kind == "spread":
-        more = "closer together" if reason.better else "further apart"
-        return f"Its balls end {more}: {units.near(reason.value)} against {units.near(reason.others)}."
-    own, others = (f"{decimal(100.0 * share)} of 100" for share in (reason.value, reason.others))
-    what = {
-        "disaster": ("It ends badly less often", "It ends badly more often"),
-        "inside": ("It ends close more often", "It ends close less often"),
-        "solid": ("You strike it solid more often", "You strike it solid less often"),
-    }[reason.kind]
-    return f"{what[0] if reason.better else what[1]}: {own} against {others}."
+        own, others = units.near(reason.value), units.near(reason.others)
+    else:
+        own, others = (f"{decimal(100.0 * share)} of 100" for share in (reason.value, reason.others))
+    return f"{_reason_lead(reason)}: {own} against {others}."
 
 
 def scale_words() -> str:
@@ -188,11 +218,15 @@ def leads_words(choice: ShotChoice) -> tuple[str, ...]:
     return tuple(out)
 
 
-def changed_lead(changed: Changed) -> str:
-    """What is otherwise: `On a green of 3.6 m`."""
+def changed_lead(changed: Changed, usual_green: float | None = None) -> str:
+    """What is otherwise: `On a green of 3.6 m`; without numbers where the usual green (m) is given."""
+    numbers = usual_green is None
     what = changed.what
     if what.kind == "spread":
-        return f"With {'less' if what.value < 1.0 else 'more'} spread (times {decimal(what.value, 1)})"
+        times = f" (times {decimal(what.value, 1)})" if numbers else ""
+        return f"With {'less' if what.value < 1.0 else 'more'} spread{times}"
+    if what.kind == "green_speed" and usual_green is not None:
+        return f"On a {'faster' if what.value > usual_green else 'slower'} green"
     if what.kind == "green_speed":
         return f"On a green of {METRIC.near(what.value)}"
     return f"From {SURFACES[what.lie].label}"
@@ -228,6 +262,21 @@ def season_notes() -> tuple[str, ...]:
         f"Careful (triangle): {often} or more end badly. Play (ring): between the two.",
         "Badly: a penalty, a ball in sand, or two thirds of the way still to go.",
     )
+
+
+def season_place_words(cell: SeasonCell, units: UnitSystem = METRIC) -> str:
+    """All that is known of a place, a line each."""
+    strokes = f"{decimal(cell.strokes, 2)} strokes ({decimal(cell.low, 2)} to {decimal(cell.high, 2)})"
+    others = {0: "", 1: "One other shot is much the same."}.get(
+        cell.alike, f"{cell.alike} other shots are much the same."
+    )
+    odds = cell_odds(cell)
+    lines = (
+        f"{strip_words(cell)}, {units.far(cell.distance)} to the hole.",
+        f"{ADVICE_WORDS[cell.advice]}: {cell_words(cell)}.".capitalize(),
+        f"{strokes}.", f"{odds}.".capitalize(), others,
+    )  # fmt: skip
+    return "\n".join(line for line in lines if line)
 
 
 def cell_odds(cell: SeasonCell) -> str:
