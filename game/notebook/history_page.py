@@ -35,6 +35,8 @@ class HistoryPage:
         self._ways: tuple[int, ...] = ()  # -1 to newer, +1 to older
         self._lines: dict[date, str] = {}
         self._written: dict[tuple[str, date], str] = {}  # by whom and of which day, not yet kept
+        self._none = True
+        self._player = ""
         self._laid: tuple[Rect, Theme] | None = None
 
     @property
@@ -42,14 +44,34 @@ class HistoryPage:
         empty = not self._rows and not self.words
         return (self._column,) if empty else (self._column, self._search)
 
+    @property
+    def first(self) -> Widget | None:
+        """The newest shot of the page."""
+        return self._rows[0] if self._rows else None
+
+    @property
+    def empty(self) -> bool:
+        """Whether this player has neither a shot nor a line."""
+        return self._none
+
+    def look(self) -> None:
+        """Whether there is anything at all, for the other pages too."""
+        book, player = self.app.book, self.app.player
+        self._none = attempts_count(book, player) == 0 and not day_lines_of(book, player)
+
     def fill(self) -> None:
         """Fetch the page; what is being written in a day's line stays."""
         app, today = self.app, self._today()
+        if app.player != self._player:
+            self._player, self.page = app.player, 0
         found = history(app.book, app.player, self.page, words=self.words)
         self._lines = day_lines_of(app.book, app.player)
         units, numbers = UNIT_SYSTEMS[app.settings.units], app.settings.detail != "junior"
         items: list[Widget] = []
         self._rows, day = [], None
+        if not self.page and not self.words and all(one.day != today for one in found[:1]):
+            day = today
+            items += [Heading(day_heading(today, today)), self._line(today)]
         for one in found:
             if one.day != day:
                 day = one.day

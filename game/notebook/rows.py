@@ -85,9 +85,9 @@ def _draw_sketch(
     rest = rest if isfinite(rest) else 0.0
     points = track.points if track and track.same else ()
     ends = (0.0, rest, goal or 0.0, *(x for x, _ in points))
-    low, high = min(ends) - 0.4, max(*ends, LEAST) + 0.4
-    foot = 1.2 * theme.gap
-    scale = min(box.w / (high - low), (box.h - foot) / max([1.6, *(y for _, y in points)]))
+    low, high = min(ends), max(*ends, LEAST)
+    foot, edge = 1.2 * theme.gap, 1.4 * theme.gap  # at the sides there is room for ball and flag
+    scale = min((box.w - 2 * edge) / (high - low), (box.h - foot) / max([1.6, *(y for _, y in points)]))
     with supersampled(surface, box) as (pen, left, top):
 
         def at(x: float, y: float = 0.0) -> tuple[float, float]:
@@ -109,5 +109,5 @@ def _draw_sketch(
         if len(points) > 1:
             pen.line([at(x, max(y, 0.0)) for x, y in points], 1.4 * theme.line, p.path)
         kind = KINDS.get(one.result.strike, StrikeKind.OTHER)
-        x, y = at(rest)
+        x, y = at(rest, max(points[-1][1], 0.0) if points else 0.0)
         draw_dot(pen, p, kind, (x, y - 0.35 * theme.gap), 0.5 * theme.gap)
