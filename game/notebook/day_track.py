@@ -13,7 +13,7 @@ from levels.practice import Planned
 
 __all__ = ["DayTrack"]
 
-PITCH = 3.2  # steps of the rhythm from ball to ball
+PITCH = 2.9  # steps of the rhythm from ball to ball
 TALL = 6.0  # of a strip, without its name
 
 

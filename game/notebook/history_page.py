@@ -27,7 +27,7 @@ class HistoryPage:
         self.app, self.on_open, self._today = app, on_open, today
         self.tracks = Tracks(app.worker)
         self.page, self.words = 0, ""
-        self._search = TextField("Search", "", self._look_for, empty="scenario, lie or strike", most=80,
+        self._search = TextField("", "", self._look_for, empty="Search: scenario, lie or strike", most=80,
                                  tooltip="Words of a scenario, a lie or a strike; Enter goes to the first.",
                                  on_done=self._to_first)  # fmt: skip
         self._column = Column([])

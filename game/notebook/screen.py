@@ -61,7 +61,7 @@ class NotebookScreen(Screen):
         self._now = now
         self._today, self._clock = today, clock
         self.history = HistoryPage(app, self.show_again, today)
-        self.today = TodayPage(app, today)
+        self.today = TodayPage(app, today, self._planned)
         self.pages: dict[str, _Page] = {
             "History": self.history, "Strengths": StrengthPage(app), "Today": self.today,
             "Players": PlayersPage(app, self._again),
@@ -153,6 +153,12 @@ class NotebookScreen(Screen):
             self.at = name
             self._fill()
             self.app.arrange()
+            self.focus_first()
+
+    def _planned(self) -> None:
+        """The plan is there: its one next step gets the focus, unless one has gone elsewhere meanwhile."""
+        here = self.app.screen is self and self.at == "Today"
+        if here and (self.app.focus.widget is None or self.app.focus.widget in self._tabs.items):
             self.focus_first()
 
     def focus_first(self) -> None:

@@ -27,6 +27,7 @@ __all__ = ["StrengthGround"]
 END = 30.0  # m shown of the ground; the last band goes on beyond
 HEIGHTS = {"low": 0.30, "standard": 0.62, "high": 0.96}  # of the room over the ground
 SKY, TURF, EARTH = 7.0, 0.9, 4.2  # steps of the rhythm
+LARGEST = 1.8  # how much larger than usual the strips may be drawn to fill a large window, assumed
 LEAST, MOST = 1.0, 4.0  # strokes at the ends of a band
 
 
@@ -55,7 +56,7 @@ class StrengthGround(Widget):
         self.units: UnitSystem = METRIC
         self.numbers = True
         self._spots: tuple[_Spot, ...] = ()
-        self._theme = Theme()
+        self._theme, self._step = Theme(), 8.0
         self._kept = Cached[pygame.Surface]()
 
     @property
@@ -87,9 +88,19 @@ class StrengthGround(Widget):
 
     # ---- places
 
+    def _fit(self, theme: Theme) -> float:
+        """Step (px) with which all lies fill the box, within bounds; one lie always fits whole."""
+        small, usual = theme.type.line("small"), theme.gap / theme.scale**0.5
+        each = self._land.h / max(len(self.lies), 1)
+        whole, one = ((tall - small) / self._steps for tall in (each, self._land.h))
+        return float(min(max(whole, min(usual, one), 2.0), LARGEST * usual))
+
+    @property
+    def _steps(self) -> float:
+        return SKY + TURF + (EARTH if self.numbers else 0.0) + 1.5
+
     def _lane(self, theme: Theme) -> float:
-        steps = SKY + TURF + (EARTH if self.numbers else 0.0) + 1.5
-        return float(steps * theme.gap / theme.scale**0.5 + theme.type.line("small"))
+        return self._steps * self._step + theme.type.line("small")
 
     @property
     def _whole(self) -> float:
@@ -108,7 +119,8 @@ class StrengthGround(Widget):
     def place(self, rect: Rect, theme: Theme) -> None:
         super().place(rect, theme)
         self._theme = theme
-        step, lane, lies = theme.gap / theme.scale**0.5, self._lane(theme), self.lies
+        self._step = step = self._fit(theme)
+        lane, lies = self._lane(theme), self.lies
         out = []
         for one in self.fields:
             low, high = one.place.band
@@ -198,7 +210,7 @@ class StrengthGround(Widget):
         return out
 
     def _ground(self, pen: Pen, theme: Theme, lie: str) -> None:
-        p, step = theme.palette, theme.gap / theme.scale**0.5
+        p, step = theme.palette, self._step
         ground = self.lies.index(lie) * self._lane(theme) + theme.type.line("small") + SKY * step
         left, right = 0.0, self.rect.w - 1.5 * theme.gap
         sky = mix(p.paper, p.sky_high, 0.30)
@@ -241,7 +253,7 @@ class StrengthGround(Widget):
         """Expected strokes and their range in the earth, high shots on top."""
         if one.strokes is None:
             return
-        step, wide = theme.gap / theme.scale**0.5, spot.right - spot.left
+        step, wide = self._step, spot.right - spot.left
         row = FAMILIES[::-1].index(one.place.family)
         y = spot.ground + (TURF + EARTH * (row + 0.5) / 3.0) * step
 

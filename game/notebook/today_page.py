@@ -14,6 +14,7 @@ from game.notebook.practice_list import PractisedTask, practice_list
 from game.play import Play, Practice, begin, task_lines
 from game.text.notebook import day_heading, planned_words, task_title, why_words
 from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, paint
+from game.ui.boxes import PAD
 from game.ui.screen import Host
 from game.ui.work import Answer
 from levels.difficulty import at_step, step_after
@@ -21,7 +22,8 @@ from levels.practice import BLOCK, DayPlan, Planned, TaskDay, day_plan, review_d
 
 __all__ = ["TodayPage"]
 
-MEASURE = 112.0  # steps of the rhythm the page is wide at most
+AIR = 1.5  # steps over and under what stands on the card
+MEASURE = 120.0  # steps of the rhythm the page is wide at most
 COMING = 4  # of what comes back later that are named
 MOST_A_DAY = 500  # shots of a day that are looked at, assumed
 ABOUT = (
@@ -32,7 +34,17 @@ JUNIOR_ABOUT = "First what comes back today. Then something new: again and again
 
 
 class NextCard(Column):
-    """What is next, on a ground of its own."""
+    """What is next, on a ground of its own, with air about it."""
+
+    @staticmethod
+    def _room(theme: Theme, rect: Rect) -> Rect:
+        return Rect(
+            rect.x + 2 * theme.gap, rect.y + AIR * theme.gap, rect.w - 4 * theme.gap,
+            rect.h - 2 * AIR * theme.gap,
+        )  # fmt: skip
+
+    def height(self, theme: Theme, width: float) -> float:
+        return super().height(theme, width) + 2 * (AIR - PAD) * theme.gap
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         fill = mix(theme.palette.paper, theme.palette.green, 0.16)
@@ -43,8 +55,11 @@ class NextCard(Column):
 class TodayPage:
     """The plan, made of the notebook and the library; a task opens at the step its results have earned."""
 
-    def __init__(self, app: Host, today: Callable[[], date]) -> None:
-        self.app, self._today = app, today
+    def __init__(
+        self, app: Host, today: Callable[[], date], on_made: Callable[[], None] = lambda: None
+    ) -> None:  # fmt: skip
+        """`on_made` hears when the plan is there, for it is made beside the picture."""
+        self.app, self._today, self.on_made = app, today, on_made
         self.tasks: dict[str, PractisedTask] = {}
         self.plan: DayPlan | None = None
         self.shots: tuple[Planned, ...] = ()  # of the whole day
@@ -73,6 +88,7 @@ class TodayPage:
             if self._laid:
                 self.layout(*self._laid)
                 self.app.focus.look_again()
+                self.on_made()
 
     def _make(self) -> None:
         """The plan of this day, from the days before it: what is played today only ticks it off."""
@@ -112,14 +128,15 @@ class TodayPage:
     def _card(self, planned: Planned) -> Widget:
         """The next shot: what, in which part, why now, and what it asks."""
         task, yards = self.tasks[planned.task], self.app.settings.units == "yd"
-        told = planned_words(planned.part, self._step(task))
-        goal = at_step(task.scenario, self._step(task)).goal
-        asked = " ".join(task_lines(goal, self._junior, not self._junior, yards))
-        said = TextBlock(f"{told[:1].upper()}{told[1:].rstrip('?')}. {self.why(planned)}")
+        step = self._step(task)
+        told = planned_words(planned.part, step)
+        asked = " ".join(task_lines(at_step(task.scenario, step).goal, self._junior, not self._junior, yards))
+        end = "" if told.endswith("?") else "."
+        said = TextBlock(f"{told[:1].upper()}{told[1:]}{end} {self.why(planned)}")
         return NextCard([
             Heading(task_title(task.scenario.title)), said,
             TextBlock(asked, "label", "muted"), Row([self._go]),
-        ])  # fmt: skip
+        ], 1.25)  # fmt: skip
 
     def why(self, planned: Planned) -> str:
         """Why this shot is next, in a sentence."""

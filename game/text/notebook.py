@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from math import inf
 
 from game.text.quantity import decimal
 from game.text.units import METRIC, UnitSystem
@@ -61,7 +62,10 @@ _PARTS = {
     "blocked": "one thing again and again", "serial": "in turn", "mixed": "mixed",
     "review": "review: is it still there?",
 }  # fmt: skip
+_NEAR = ((1.0, "close to the hole"), (3.0, "near the hole"), (inf, "far from the hole"))  # m, assumed
+TRUE_CALL = 1.0  # m a prediction may be off and still have come true for a junior, assumed
 _SHORT = {"blocked": "in a row", "serial": "in turn", "mixed": "mixed", "review": "review"}
+_TURNS = ("first", "again", "once more")  # of REVIEW_DAYS
 _WHY = {
     "blocked": f"It is new: {BLOCK} shots in a row show what it asks.",
     "serial": "In turn with the others, so that every stroke is thought anew.",
@@ -97,7 +101,7 @@ def task_title(title: str) -> str:
 
 def attempt_lines(one: Attempt, units: UnitSystem = METRIC, numbers: bool = True) -> tuple[str, ...]:
     """How it was struck and where it ended, the prediction beside it, and the cause that was named."""
-    return tuple(line for line in (_ended(one, units, numbers), _called(one, units), _cause(one)) if line)
+    return tuple(line for line in (_ended(one, units, numbers), _called(one, units, numbers), _cause(one)) if line)
 
 
 def _ended(one: Attempt, units: UnitSystem, numbers: bool) -> str:
@@ -106,7 +110,7 @@ def _ended(one: Attempt, units: UnitSystem, numbers: bool) -> str:
     if end := _ENDS.get(Outcome(one.result.outcome)):
         told = f"{told}, {end}"
     elif leave is not None:
-        told = f"{told}, {units.near(leave)} from the hole" if numbers else told
+        told = f"{told}, {units.near(leave)} from the hole" if numbers else f"{told}, {_near(leave)}"
     else:
         told = f"{told}, stopped at {units.far(one.result.rest)}"
     worth = (
@@ -115,10 +119,14 @@ def _ended(one: Attempt, units: UnitSystem, numbers: bool) -> str:
     return f"{told}{worth}."
 
 
-def _called(one: Attempt, units: UnitSystem) -> str:
+def _called(one: Attempt, units: UnitSystem, numbers: bool) -> str:
     call, out = one.call, []
     if call is None:
         return ""
+    if not numbers:
+        gaps = [abs(g) for g in (one.stop_gap, _landing_gap(one)) if g is not None]
+        came = all(gap <= TRUE_CALL for gap in gaps) and one.strike_right is not False
+        return "Your prediction came true." if came else "Your prediction was off."
     if call.landing is not None:
         was = "never landed" if one.result.carry is None else f"was {units.far(one.result.carry)}"
         out.append(f"landing {units.far(call.landing)}, {was}")
@@ -127,6 +135,18 @@ def _called(one: Attempt, units: UnitSystem) -> str:
     if call.strike is not None:
         out.append(f"{call.strike}, {'right' if one.strike_right else 'not so'}")
     return f"Predicted: {'; '.join(out)}."
+
+
+def _landing_gap(one: Attempt) -> float | None:
+    """How far (m) beyond the call it landed; endless where it never did, None where nothing was called."""
+    if one.call is None or one.call.landing is None:
+        return None
+    return inf if one.result.carry is None else one.result.carry - one.call.landing
+
+
+def _near(leave: float) -> str:
+    """How far from the hole, for juniors."""
+    return next(words for most, words in _NEAR if leave <= most)
 
 
 def _cause(one: Attempt) -> str:
@@ -213,8 +233,8 @@ def why_words(part: str, stage: int = 0, ago: int | None = None) -> str:
         return _WHY[part]
     passed = "You passed it" if ago is None else f"You passed it {ago} day{'' if ago == 1 else 's'} ago"
     if stage < len(REVIEW_DAYS):
-        return f"{passed}: what comes back after {REVIEW_DAYS[stage]} days stays longer."
-    return f"{passed}: by now it comes back every {REVIEW_EVERY} days."
+        return f"{passed}; it comes back {_TURNS[stage]} after {REVIEW_DAYS[stage]} days, so that it stays."
+    return f"{passed}; by now it comes back every {REVIEW_EVERY} days."
 
 
 def part_title(part: str) -> str:
