@@ -357,7 +357,7 @@ def _stay(app: App, window: Window) -> None:
     """Frame after frame until the end; between two that would be the same, wait for an event."""
     clock, repeat, pace = pygame.time.Clock(), Repeat(), Pace()
     while app.running:
-        wait = pace.wait(app.screen.moving or repeat.held, app.toast.due)
+        wait = pace.wait(app.screen.moving or repeat.held, min(app.toast.due, app.screen.due))
         events = _after(wait, pace.step, app)
         dt = clock.tick(0 if wait else FRAMES) / 1000.0
         if wait and not pace.hidden:  # the sleep was no time of the film: only words grow old in it

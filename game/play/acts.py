@@ -14,10 +14,12 @@ from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
 from game.sound.loudspeaker import loudspeaker
 from game.sound.result import result_cue
+from game.text.notebook import nudge_words
 from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.attempts import Attempt
+from levels.practice import rhythm_of
 from levels.scoring import Match
 from physics.results import Shot
 
@@ -217,7 +219,8 @@ class PlayActs(Screen, ABC):
         if self.r.step is Step.PLAY and self.r.verdict:
             cue = result_cue(self.r.verdict.met, self.r.done)
             loudspeaker(self.app.settings).play(cue)
-            self.app.say(cue.caption)
+            rest = self.app.book.sitting.rest_due(self.r.junior)
+            self.app.say(nudge_words(rhythm_of(self.r.junior)) if rest else cue.caption)
             self._to(self.r.go())
         elif self.r.step is Step.EXAMPLE:
             self._build(keep_focus=True)

@@ -72,7 +72,7 @@ def test_a_verdict_tells_its_goals():
     assert none == ["it never landed.", "it never flew that far.", "it was not met."]
     missed = replace(VERDICT, struck=StrikeName.MISSED)
     assert goal_clause(GoalMark("strike", False, 0.0), missed).startswith("the club never met the ball.")
-    assert goal_clause(GOALS[0], VERDICT, YARDS) == "it stopped 4.6 yd from the hole."
+    assert goal_clause(GOALS[0], VERDICT, YARDS) == "it stopped 4.6 yd from the hole, past it."
 
 
 @pytest.mark.parametrize(
