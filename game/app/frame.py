@@ -27,7 +27,7 @@ from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
 from game.ui.toast import Toast
-from game.ui.tooltip import Tooltip
+from game.ui.tooltip import Tooltip, kept_clear, shown_part
 from game.ui.work import Worker
 
 __all__ = ["App", "add_options", "run"]
@@ -316,8 +316,9 @@ class App:
             self._bar.draw(surface, theme)
         self.toast.draw(surface, theme, self._foot, self._idle())
         if self.tip.widget:
-            others = [w.rect for w in self.focus.order() if w is not self.tip.widget]
-            self.tip.draw(surface, theme, Rect(0, 0, self._foot.w, self._foot.y), others)
+            order, bounds = self.focus.order(), Rect(0, 0, self._foot.w, self._foot.y)
+            others = [shown_part(w) for w in order if w is not self.tip.widget]
+            self.tip.draw(surface, theme, bounds, others, kept_clear(order, self.tip.widget))
 
     def _idle(self) -> str:
         """What the caption line says when there is nothing to say."""

@@ -139,7 +139,7 @@ class Bench(OpeningActs):
             hello = p.words.height(theme, box.w - side)
         sizes = bench_layout.Sizes(
             gap, p.go.height(theme, 40 * gap), self.ribbon.height(theme, 0.0),
-            theme.type.line(self.said.role), side, hello, under,
+            theme.type.line(self.said.role), side, hello, under, self._two_columns,
         )  # fmt: skip
         if self.tight:
             return bench_layout.tight(box, sizes, VIEWS[self.shown] == "Course", beside)
@@ -168,11 +168,13 @@ class Bench(OpeningActs):
         """Smaller where they would have to scroll; then what is new stands first."""
         words, box = self.parts.words, self.places.words
         if self._two_columns:
-            self.said.role = self.said_a.role = "label"
-            for column, half in zip(
-                (self.parts.words_a, words), layout.split(box, (1.0, 1.0), theme.gap), strict=True
-            ):
-                column.place(half, theme)
+            columns = self.parts.words_a, words
+            for role in ("label", "small"):
+                self.parts.told_in(role)
+                for column, half in zip(columns, layout.split(box, (1.0, 1.0), theme.gap), strict=True):
+                    column.place(half, theme)
+                if not any(column.overflow for column in columns):
+                    return
             return
         words.place(box, theme)
         if words.overflow and self.said.role == "body":
