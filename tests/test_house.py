@@ -29,6 +29,8 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
         "ladder",
         "builder",
         "notebook",
+        "reviewing",
+        "answering",
     ),  # one screen each; another only by its door
     ("app",),
     ("commands",),
