@@ -19,11 +19,14 @@ from game.app.pace import FRAME, Pace
 from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
+from game.library.assignments import is_answer
 from game.library.home import data_home
 from game.library.log import keep_log
 from game.library.notebook.doors import notebook_of
 from game.library.settings import SETTINGS, Settings, keep_settings, kept_settings
+from game.reviewing import review_page
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
+from game.ui.clipboard import paste
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
 from game.ui.toast import Toast
@@ -49,6 +52,7 @@ KEYS: Keys = (
 )
 BIGGER = (pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS)
 FILES = "Builder"  # the screen that takes files
+LONGEST_PATH = 4096  # characters of a copied file name
 SMALLER = (pygame.K_MINUS, pygame.K_KP_MINUS)
 
 
@@ -207,7 +211,11 @@ class App:
         self.running = False
 
     def _dropped(self, event: pygame.event.Event) -> None:
-        """A dropped file goes to the screen in front if it takes files, else to the Builder."""
+        """A pupil's answer opens its review; any other file goes to the screen in front if it takes files,
+        else to the Builder."""
+        if self.screen.bar and is_answer(event.file):
+            review_page(self, event.file)
+            return
         if self.screen.handle(event):
             return
         if self.screen.bar and FILES in self.titles:
@@ -215,6 +223,15 @@ class App:
             self.screen.handle(event)
         else:
             self.say("Files can be dropped once this is done.")
+
+    def _answer_copied(self) -> bool:
+        """Whether the name of a pupil's answer is copied: it is opened then, unless something is written."""
+        writing = self.focus.widget is not None and self.focus.widget.typing
+        name = "" if writing or not self.screen.bar else paste().strip().strip("\"'")
+        if not name or len(name) > LONGEST_PATH or not is_answer(name):
+            return False
+        review_page(self, name)
+        return True
 
     def close(self) -> None:
         """Leave: keep what is to be kept and stop computing."""
@@ -276,6 +293,8 @@ class App:
             self.say(f"Text size {self.settings.text_scale:.0%}.".replace("%", " %"))
         elif ctrl and key == pygame.K_q:
             self.quit()
+        elif ctrl and key == pygame.K_v and self._answer_copied():
+            pass  # it is being read
         elif (title := self._asked(key, ctrl)) and self.screen.bar:
             self.open(title)
         else:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pygame
 
 from game.chapters.bars import ChapterBars
-from game.chapters.coach_note import Note, NotePage, note_name
+from game.chapters.coach_note import Note, NotePage, answer_chapter, note_name
 from game.chapters.contents import ShelfChapter, own_chapters, page_of, shelf
 from game.chapters.section import draw_section
 from game.chapters.station import CLUB, Station, place_stations
@@ -22,6 +22,7 @@ from game.text.chapter import chapter_line
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
+from game.ui.safety import before_real_swings
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.scenario import Scenario
@@ -41,6 +42,7 @@ class Chapters(Screen):
         ("PageUp, PageDown", "another chapter"),
         ("Enter", "open the scenario"),
         ("P", "read the coach's plan, or which files cannot be used"),
+        ("A", "answer the coach who asked for it: a file of what you played"),
         ("drop a file here", "import a scenario or pack into your library; Ctrl+V takes a copied file name"),
     )
 
@@ -161,7 +163,7 @@ class Chapters(Screen):
             station.done = self.progress.of(station.key).done
         self._bars = ChapterBars(self.chapters, self.at, self.turn)
         name = note_name(chapter)
-        self._note = Note(chapter, self._today()) if name else None
+        self._note = Note(chapter, self._today(), self.read_note, self.answer) if name else None
         self._ask = Button(name, self.read_note, hint="P")
         self._chosen, self._card = None, Column([])
         if self._stations:
@@ -282,6 +284,8 @@ class Chapters(Screen):
             self._take_copied()
         elif event.key == pygame.K_p and self._note:
             self.read_note()
+        elif event.key == pygame.K_a and self.chapters[self.at].assignment:
+            self.answer()
         elif event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             self.turn(self.at + (1 if event.key == pygame.K_PAGEDOWN else -1))
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) and self._chosen:
@@ -291,8 +295,17 @@ class Chapters(Screen):
         return True
 
     def read_note(self) -> None:
-        """The note on a page of its own."""
-        self.app.push(NotePage(self.app, self.chapters[self.at], self._today()))
+        """The note on a page of its own; before its drill is taken to grass the cautions are read once."""
+        chapter = self.chapters[self.at]
+        page = partial(NotePage, self.app, chapter, self._today())
+        if chapter.plan:
+            before_real_swings(self.app, lambda: self.app.push(page()))
+        else:
+            self.app.push(page())
+
+    def answer(self) -> None:
+        """What the player hands on to the coach who asked for it."""
+        answer_chapter(self.app, self.chapters[self.at])
 
     def _take_copied(self) -> None:
         name = paste().strip().strip("\"'")
