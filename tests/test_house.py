@@ -29,9 +29,11 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
         "ladder",
         "builder",
         "notebook",
+        "choosing",
+        "own_player",
         "reviewing",
         "answering",
-    ),  # one screen each; another only by its door
+    ),  # screens
     ("app",),
     ("commands",),
     ("cli",),

@@ -30,7 +30,7 @@ from game.ui.clipboard import paste
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
 from game.ui.toast import Toast
-from game.ui.tooltip import Tooltip
+from game.ui.tooltip import Tooltip, kept_clear, shown_part
 from game.ui.work import Worker
 
 __all__ = ["App", "add_options", "run"]
@@ -335,8 +335,9 @@ class App:
             self._bar.draw(surface, theme)
         self.toast.draw(surface, theme, self._foot, self._idle())
         if self.tip.widget:
-            others = [w.rect for w in self.focus.order() if w is not self.tip.widget]
-            self.tip.draw(surface, theme, Rect(0, 0, self._foot.w, self._foot.y), others)
+            order, bounds = self.focus.order(), Rect(0, 0, self._foot.w, self._foot.y)
+            others = [shown_part(w) for w in order if w is not self.tip.widget]
+            self.tip.draw(surface, theme, bounds, others, kept_clear(order, self.tip.widget))
 
     def _idle(self) -> str:
         """What the caption line says when there is nothing to say."""
@@ -376,7 +377,7 @@ def _stay(app: App, window: Window) -> None:
     """Frame after frame until the end; between two that would be the same, wait for an event."""
     clock, repeat, pace = pygame.time.Clock(), Repeat(), Pace()
     while app.running:
-        wait = pace.wait(app.screen.moving or repeat.held, app.toast.due)
+        wait = pace.wait(app.screen.moving or repeat.held, min(app.toast.due, app.screen.due))
         events = _after(wait, pace.step, app)
         dt = clock.tick(0 if wait else FRAMES) / 1000.0
         if wait and not pace.hidden:  # the sleep was no time of the film: only words grow old in it

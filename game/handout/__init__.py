@@ -3,6 +3,7 @@
 from game.handout.clip import can_write_clip, clip_in_parts, write_clip
 from game.handout.places import free_name, pictures_folder, put_new
 from game.handout.recap import check_letters, recap_of, write_page, write_recap
+from game.handout.season_files import season_pdf, write_season
 from game.handout.whole import HandoutError, LetterError, hold
 
 __all__ = [
@@ -16,7 +17,9 @@ __all__ = [
     "pictures_folder",
     "put_new",
     "recap_of",
+    "season_pdf",
     "write_clip",
     "write_page",
     "write_recap",
+    "write_season",
 ]

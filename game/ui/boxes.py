@@ -9,7 +9,7 @@ from game.ui import layout, paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget, walk
 
-__all__ = ["Column", "Row"]
+__all__ = ["PAD", "Column", "Row"]
 
 PAD = 0.75  # steps over and under the content
 NOTCH = 6.0  # steps of the rhythm a wheel notch scrolls

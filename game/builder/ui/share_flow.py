@@ -119,8 +119,9 @@ class ShareFlow:
         self.app.pop()
         count = len(pack.members)
         what = "scenario" if count == 1 else "scenarios"
-        self.app.say(f"{file_name(path)} holds {count} {what}{' and the plan' if plan else ''}. "
-                     f"Players drop it on the window, or import it.{answered}")  # fmt: skip
+        self.app.say(f"{file_name(path)} in {path.parent} holds {count} {what}"
+                     f"{' and the plan' if plan else ''}. "
+                     f"Players drop it on their window.{answered}")  # fmt: skip
 
     def _answered(self, pack: Pack) -> str:
         """Keep a copy, by which answers find the pack; what is then said of them."""
