@@ -23,7 +23,10 @@ class LineRow(Widget):
         return f"{self.label}, {'struck out' if self.struck else 'goes into the file'}"
 
     def _lines(self, theme: Theme, width: float) -> tuple[str, ...]:
-        return theme.type.wrap(self.label, "label", width - 4.5 * theme.gap)
+        room = width - 4.5 * theme.gap
+        if theme.type.width(self.label, "label") <= room:  # there may be thousands of lines
+            return (self.label,)
+        return theme.type.wrap(self.label, "label", room)
 
     def height(self, theme: Theme, width: float) -> float:
         return max(len(self._lines(theme, width)) * theme.type.line("label") + 0.5 * theme.gap, 24.0)
@@ -52,5 +55,5 @@ class LineRow(Widget):
             for i, words in enumerate(lines):
                 wide = theme.type.width(words, "label")
                 bar = Rect(x, top + (i + 0.55) * tall, wide, 1.5 * theme.line)
-                paint.box(surface, bar, theme.palette.ink)
+                paint.box(surface, bar, theme.palette.muted)
         self.draw_focus(surface, theme)
