@@ -160,7 +160,7 @@ class BallRow(Widget):
             return ""
         lie = SURFACES[b.lie].label if b.lie in SURFACES else legible(b.lie)
         club = BAG[b.club].short if b.club in BAG else legible(b.club)
-        return f"from {lie}, {club}, mark {legible(b.target)} m"
+        return f"{lie}, {club}, {legible(b.target)} m"
 
     @property
     def problem(self) -> str:
