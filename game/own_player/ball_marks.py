@@ -22,7 +22,8 @@ KINDS = {"solid": StrikeKind.SOLID, "fat": StrikeKind.FAT, "thin": StrikeKind.TH
 
 
 class BallMarks(Widget):
-    """`balls` gives the balls and the mark (m) of now. A ring where a ball landed, its dot where it stopped."""
+    """`balls` gives the balls, the mark (m) and the lie of now. A ring where each landed, a dot where it
+    stopped."""
 
     focusable = False
 

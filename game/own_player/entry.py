@@ -115,6 +115,8 @@ class BallEntry(Screen):
         to = index + by
         if to < 0:
             return
+        if by > 0 and to == self.count == WANTED:
+            self.app.say("Ten balls: Ctrl+Enter fits your player, or go on with more.")
         if to >= len(self.rows):
             if to >= ROOM:
                 self.app.say(f"There is room for {ROOM} balls; a longer list comes from a table.")

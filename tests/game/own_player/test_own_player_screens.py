@@ -109,6 +109,8 @@ def test_ten_balls_by_keyboard_alone(scale: float, tmp_path: Path) -> None:
     assert balls[7].carry != balls[7].carry  # not measured
     assert {b.shot.lie for b in balls} == {"fairway"}
     assert {b.shot.target for b in balls} == {8.0}
+    assert "Ctrl+Enter fits" in app.toast.sentence
+    assert f"{sum(b.stop < 8.0 for b in balls)} of 10 stopped short" in said(app)
 
 
 def test_backspace_and_up_correct() -> None:
