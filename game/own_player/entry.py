@@ -67,7 +67,7 @@ class BallEntry(Screen):
 
     @property
     def moving(self) -> bool:
-        return self.draft != self._saved or self.fitting.going
+        return self.draft != self._saved
 
     def enter(self) -> None:
         if self._problem:
