@@ -21,6 +21,7 @@ __all__ = [
     "REVIEW_DAYS",
     "REVIEW_EVERY",
     "REVIEW_SHOTS",
+    "SITTING_BREAK",
     "DayPlan",
     "Planned",
     "ReviewDue",
@@ -40,7 +41,7 @@ REVIEW_DAYS = (2, 7, 21)  # after the task was passed
 REVIEW_EVERY = 28  # days from then on
 REVIEW_SHOTS = 6
 REVIEW_PASS = 4  # of those that have to meet the goal; else the task starts its reviews over
-REST = timedelta(minutes=10)  # without a shot after which a new sitting begins
+SITTING_BREAK = timedelta(minutes=10)  # without a shot after which a new sitting begins
 _GAPS = (REVIEW_DAYS[0], *(b - a for a, b in pairwise(REVIEW_DAYS)))
 
 
@@ -209,7 +210,7 @@ def nudge(times: Sequence[datetime], junior: bool = False) -> bool:
     ordered = sorted(times)
     begun = ordered[-1]
     for earlier in reversed(ordered):
-        if begun - earlier > REST:
+        if begun - earlier > SITTING_BREAK:
             break
         begun = earlier
     return ordered[-1] - begun >= timedelta(minutes=rhythm_of(junior).minutes)

@@ -11,6 +11,7 @@ NARROW, LOW = 95.0, 58.0  # steps of the rhythm below which one part shows at a 
 BOTH = 40.0  # steps of height that hold course and words together
 UPPER, TURF = 0.50, 0.60  # shares: course of the pictures' height, turf of the lower row's width
 WORDS, LINES = 0.20, (3.0, 6.5)  # share of the height for words, held to so many lines
+BOTH_WORDS, BOTH_LINES = 0.355, 16.0  # the same where two set-ups are told beside each other
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class Sizes:
     side: float = 0.0  # width of the tabs
     hello: float = 0.0  # height of words that must stand over the course
     under: float = 0.0  # height left under the box that tabs may use
+    pair: bool = False  # two set-ups are told, each in half the width
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,8 @@ def wide(box: Rect, s: Sizes, beside: bool = False) -> BenchPlaces:
     right = Rect(left.right + gap, box.y + gap, side + gap, box.h - gap)
     play = Rect(right.x + gap, right.y, right.w - 2 * gap, s.play)
     controls = Rect(right.x, play.bottom + gap, right.w, right.h - s.play - gap)
-    said = min(max(WORDS * box.h, LINES[0] * s.line), LINES[1] * s.line)  # any words: pictures must not jump
+    share, most = (BOTH_WORDS, BOTH_LINES) if s.pair else (WORDS, LINES[1])
+    said = min(max(share * box.h, LINES[0] * s.line), most * s.line)  # any words: pictures must not jump
     room = left.h - s.ribbon - said - 2 * gap
     course = Rect(left.x, left.y, left.w, round(UPPER * room))
     words = Rect(left.x, course.bottom, left.w, said)

@@ -103,6 +103,7 @@ class Parts:
         self.compare = act("Compare", bench.compare, hint="C",
                            tooltip="Keep this set-up as A, change one thing, play both at once.")  # fmt: skip
         self.stop = act("Stop", bench.stop_comparing, hint="Esc", tooltip="Put A away; B stays.")
+        self.compare.in_turn, self.stop.in_turn = (self.stop,), (self.compare,)
         self.anew = act("Keep B", bench.keep_anew, hint="Shift+C", tooltip="Put B in the place of A.")
         self.beside = act("Side by side", bench.toggle_beside, hint="V",
                           tooltip="A and B in pictures of their own, or over each other.")  # fmt: skip
@@ -145,13 +146,14 @@ class Parts:
         back = (self.back,) if b.state.scene else ()
         acts = [*back, self.why, self.which, self.count, *self._larger, self.learn]
         if not b.junior:
-            acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
+            acts += [self.stop if comparing else self.compare, self.strobe]
         self.mend.enabled = b.asked_why.repair is not None
         acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         lie = () if b.state.scene else (self.ground,)
         choices = (self.club, *lie, self.player, *((self.note,) if tight else ()))
         items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices]
         items += [Row([self.standard, self.own]), Row([self.page, self.clip])]
+        items += [Row([self.beside, self.anew])] if comparing else []  # last, so that no control makes room
         first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
         if tight and first:  # under the control it speaks of, so that both are in sight
             named = self.ground if b.names_lie else b.panel.sliders["lean_change"]
@@ -192,6 +194,16 @@ class Parts:
         self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
         guide = [self.guide] if self.guide.label else []
         self.words = _filled(self.words, [*guide, *(TextBlock(words, "label") for words in b.case_words())])
+
+    def told_in(self, role: str) -> None:
+        """All that is told of A and B in this size; their letters stay."""
+        small = role == "small"
+        for block in (self.spread, self.spread_a, self.between, self.cost):
+            block.role = role
+        for said in (self._said, self._said_a):
+            said.role = role
+        for column in (self.words, self.words_a):
+            column.spacing = 0.5 if small else 1.0
 
     def newest_first(self) -> None:
         """What to do next, what costs most and what B does otherwise over all other words."""

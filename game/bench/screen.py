@@ -50,6 +50,7 @@ LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET, pygame.K_p, pygame.K_k,
 )  # fmt: skip
+PATIENCE = 0.3  # s after which a stroke still being worked out is told, assumed
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
@@ -71,6 +72,7 @@ class Bench(OpeningActs):
         self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
         self._said_now = 0  # sentences as last told
+        self._waited = 0.0  # s for the stroke that is asked for
         self._sentences: tuple[object, Sequence[Sequence[Phrase]], Sequence[Sequence[Phrase]]] = (
             None,
             (),
@@ -139,7 +141,7 @@ class Bench(OpeningActs):
             hello = p.words.height(theme, box.w - side)
         sizes = bench_layout.Sizes(
             gap, p.go.height(theme, 40 * gap), self.ribbon.height(theme, 0.0),
-            theme.type.line(self.said.role), side, hello, under,
+            theme.type.line(self.said.role), side, hello, under, self._two_columns,
         )  # fmt: skip
         if self.tight:
             return bench_layout.tight(box, sizes, VIEWS[self.shown] == "Course", beside)
@@ -168,11 +170,13 @@ class Bench(OpeningActs):
         """Smaller where they would have to scroll; then what is new stands first."""
         words, box = self.parts.words, self.places.words
         if self._two_columns:
-            self.said.role = self.said_a.role = "label"
-            for column, half in zip(
-                (self.parts.words_a, words), layout.split(box, (1.0, 1.0), theme.gap), strict=True
-            ):
-                column.place(half, theme)
+            columns = self.parts.words_a, words
+            for role in ("label", "small"):
+                self.parts.told_in(role)
+                for column, half in zip(columns, layout.split(box, (1.0, 1.0), theme.gap), strict=True):
+                    column.place(half, theme)
+                if not any(column.overflow for column in columns):
+                    return
             return
         words.place(box, theme)
         if words.overflow and self.said.role == "body":
@@ -286,6 +290,7 @@ class Bench(OpeningActs):
         p.player.index = player_names(self.state).index(self.state.player)
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
+            self._sentences, self.table.rows = (None, (), ()), ()
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
             self.said_a.tell(())
             return
@@ -391,6 +396,10 @@ class Bench(OpeningActs):
             pygame.K_p: self.take_home.page, pygame.K_k: self.take_home.clip,
         }  # fmt: skip
 
+    @property
+    def moving(self) -> bool:
+        return super().moving or self.waiting  # the wait is told
+
     def update(self, dt: float) -> None:
         self.pass_time(dt)
         if self.ribbon.time != self.shown_time:
@@ -399,7 +408,10 @@ class Bench(OpeningActs):
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
+        self._waited = self._waited + dt if self.waiting else 0.0
         go_on = "Go on" if self.stopped else "Your turn" if self._turn_next else "Play"
+        if self._waited >= PATIENCE:
+            go_on = "Being played \N{HORIZONTAL ELLIPSIS}"
         self.parts.go.label = "Pause" if self.ribbon.playing else go_on
 
     # ---- drawing

@@ -8,7 +8,7 @@ from pathlib import Path
 import pygame
 
 from game.chapters.bars import ChapterBars
-from game.chapters.coach_note import Note, NotePage, note_name
+from game.chapters.coach_note import Note, NotePage, answer_chapter, note_name
 from game.chapters.contents import ShelfChapter, own_chapters, page_of, shelf
 from game.chapters.section import draw_section
 from game.chapters.station import CLUB, Station, place_stations
@@ -22,12 +22,15 @@ from game.text.chapter import chapter_line
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
+from game.ui.safety import before_real_swings
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.scenario import Scenario
 
 __all__ = ["Chapters"]
 
+ADD = "Drop a scenario or pack on this window, or copy its file's name and press Ctrl+V."
+TALL = 55.0  # steps of the rhythm from which the ground leaves room for a third button
 ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the ground
 NOTE = 0.36  # share of the width it then has
 
@@ -41,6 +44,7 @@ class Chapters(Screen):
         ("PageUp, PageDown", "another chapter"),
         ("Enter", "open the scenario"),
         ("P", "read the coach's plan, or which files cannot be used"),
+        ("A", "answer the coach who asked for it: a file of what you played"),
         ("drop a file here", "import a scenario or pack into your library; Ctrl+V takes a copied file name"),
     )
 
@@ -66,6 +70,8 @@ class Chapters(Screen):
         self._side = False  # whether the note stands beside the ground; else a button opens its page
         self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
+        self._add = Button("Add a file", self._take_copied, hint="Ctrl+V", tooltip=ADD)
+        self._adds = False  # whether there is room for that button; the key works anyhow
         self._loaded = self._fresh = False
         self._player = ""  # whose rounds these are
 
@@ -78,6 +84,8 @@ class Chapters(Screen):
         if self._note:
             note = self._note.widgets if self._side else (self._ask,)
         enter = (self._enter,) if self._chosen else ()
+        if self._adds:
+            enter = (*enter, self._add)
         return (*self._stations, *enter, *note, self._card, *bars)
 
     def enter(self) -> None:
@@ -161,7 +169,7 @@ class Chapters(Screen):
             station.done = self.progress.of(station.key).done
         self._bars = ChapterBars(self.chapters, self.at, self.turn)
         name = note_name(chapter)
-        self._note = Note(chapter, self._today()) if name else None
+        self._note = Note(chapter, self._today(), self.read_note, self.answer) if name else None
         self._ask = Button(name, self.read_note, hint="P")
         self._chosen, self._card = None, Column([])
         if self._stations:
@@ -259,6 +267,9 @@ class Chapters(Screen):
             inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._stations else (0.01, 1.0), 2 * gap)
             self._note.place(note, theme)
         buttons = [self._enter] if self._note is None or self._side else [self._enter, self._ask]
+        self._adds = self.library is not None and inner.h >= TALL * gap
+        if self._adds:
+            buttons.append(self._add)
         side = max(b.width(theme) for b in buttons)
         wanted = self._card.height(theme, inner.w - side - gap)
         least = sum(b.height(theme, side) + gap for b in buttons)
@@ -282,6 +293,8 @@ class Chapters(Screen):
             self._take_copied()
         elif event.key == pygame.K_p and self._note:
             self.read_note()
+        elif event.key == pygame.K_a and self.chapters[self.at].assignment:
+            self.answer()
         elif event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             self.turn(self.at + (1 if event.key == pygame.K_PAGEDOWN else -1))
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) and self._chosen:
@@ -291,15 +304,24 @@ class Chapters(Screen):
         return True
 
     def read_note(self) -> None:
-        """The note on a page of its own."""
-        self.app.push(NotePage(self.app, self.chapters[self.at], self._today()))
+        """The note on a page of its own; before its drill is taken to grass the cautions are read once."""
+        chapter = self.chapters[self.at]
+        page = partial(NotePage, self.app, chapter, self._today())
+        if chapter.plan:
+            before_real_swings(self.app, lambda: self.app.push(page()))
+        else:
+            self.app.push(page())
+
+    def answer(self) -> None:
+        """What the player hands on to the coach who asked for it."""
+        answer_chapter(self.app, self.chapters[self.at])
 
     def _take_copied(self) -> None:
         name = paste().strip().strip("\"'")
         if name:
             self.take(name)
         else:
-            self.app.say("Nothing is copied. Copy the name of a scenario or pack, then press Ctrl+V.")
+            self.app.say(ADD)
 
     def update(self, dt: float) -> None:
         self._fresh = False

@@ -27,7 +27,7 @@ class HistoryPage:
         self.app, self.on_open, self._today = app, on_open, today
         self.tracks = Tracks(app.worker)
         self.page, self.words = 0, ""
-        self._search = TextField("Search", "", self._look_for, empty="scenario, lie or strike", most=80,
+        self._search = TextField("", "", self._look_for, empty="Search: scenario, lie or strike", most=80,
                                  tooltip="Words of a scenario, a lie or a strike; Enter goes to the first.",
                                  on_done=self._to_first)  # fmt: skip
         self._column = Column([])
@@ -35,6 +35,8 @@ class HistoryPage:
         self._ways: tuple[int, ...] = ()  # -1 to newer, +1 to older
         self._lines: dict[date, str] = {}
         self._written: dict[tuple[str, date], str] = {}  # by whom and of which day, not yet kept
+        self._none = True
+        self._player = ""
         self._laid: tuple[Rect, Theme] | None = None
 
     @property
@@ -42,14 +44,34 @@ class HistoryPage:
         empty = not self._rows and not self.words
         return (self._column,) if empty else (self._column, self._search)
 
+    @property
+    def first(self) -> Widget | None:
+        """The newest shot of the page."""
+        return self._rows[0] if self._rows else None
+
+    @property
+    def empty(self) -> bool:
+        """Whether this player has neither a shot nor a line."""
+        return self._none
+
+    def look(self) -> None:
+        """Whether there is anything at all, for the other pages too."""
+        book, player = self.app.book, self.app.player
+        self._none = attempts_count(book, player) == 0 and not day_lines_of(book, player)
+
     def fill(self) -> None:
         """Fetch the page; what is being written in a day's line stays."""
         app, today = self.app, self._today()
+        if app.player != self._player:
+            self._player, self.page = app.player, 0
         found = history(app.book, app.player, self.page, words=self.words)
         self._lines = day_lines_of(app.book, app.player)
         units, numbers = UNIT_SYSTEMS[app.settings.units], app.settings.detail != "junior"
         items: list[Widget] = []
         self._rows, day = [], None
+        if not self.page and not self.words and all(one.day != today for one in found[:1]):
+            day = today
+            items += [Heading(day_heading(today, today)), self._line(today)]
         for one in found:
             if one.day != day:
                 day = one.day

@@ -12,6 +12,7 @@ from game.ui.textfield import TextField
 
 __all__ = ["PlayersPage"]
 
+MEASURE = 84.0  # steps of the rhythm the page is wide at most
 ABOUT = "Every player has a history, a map and a plan of their own. A nickname is enough."
 
 
@@ -36,12 +37,12 @@ class PlayersPage:
         for name in names:
             count = attempts_count(app.book, name)
             shots = f"{count} shot{'' if count == 1 else 's'}"
-            button = Button(
-                name, partial(self.choose, name), current=name == app.player, group="players",
+            plays = name == app.player
+            items.append(Row([Button(
+                name, partial(self.choose, name), kind="main" if plays else "plain", group="players",
+                hint=f"{shots}, plays now" if plays else shots,
                 tooltip=f"The notebook takes down {name}'s shots from now on.",
-            )  # fmt: skip
-            told = f"{shots}, plays now" if name == app.player else shots
-            items.append(Row([button, TextBlock(told, "label", "muted")]))
+            )]))  # fmt: skip
         own = Button("Your own player", lambda: app.push(own_player(app)),
                      tooltip="Ten measured balls, your spread, and which shots to seek.")  # fmt: skip
         self._column = Column([*items, self._name, Row([Button("Add", self.add)]), Row([own])], 1.0)
@@ -69,7 +70,7 @@ class PlayersPage:
 
     def layout(self, box: Rect, theme: Theme) -> None:
         """One column."""
-        self._column.place(box, theme)
+        self._column.place(Rect(box.x, box.y, min(box.w, MEASURE * theme.gap), box.h), theme)
 
     def update(self) -> None:
         """Nothing moves by itself."""

@@ -20,6 +20,7 @@ from levels.strokes import StrikeKind
 __all__ = ["KeptShotRow"]
 
 WIDE, HIGH = 22.0, 6.5  # of the small picture, in steps of the rhythm
+PICTURE = 0.3  # of the row at most
 LEAST = 4.0  # m along the line that a picture shows at least
 KINDS = {"solid": StrikeKind.SOLID, "fat": StrikeKind.FAT, "thin": StrikeKind.THIN}
 
@@ -40,8 +41,16 @@ class KeptShotRow(Widget):
     def caption(self) -> str:
         return f"{self.label}. {' '.join(self.words)}"
 
+    @staticmethod
+    def _wide(theme: Theme, width: float) -> float:
+        """Width (px) of the picture: less of it where there is little room for words."""
+        return min(WIDE * theme.gap, PICTURE * width)
+
     def _room(self, theme: Theme, width: float) -> float:
-        return width - (WIDE + 3.0) * theme.gap
+        return width - self._wide(theme, width) - 3.0 * theme.gap
+
+    def _title(self, theme: Theme, width: float) -> tuple[str, ...]:
+        return theme.type.wrap(self.label, "strong", self._room(theme, width))
 
     def _lines(self, theme: Theme, width: float) -> tuple[str, ...]:
         room = self._room(theme, width)
@@ -49,7 +58,8 @@ class KeptShotRow(Widget):
 
     def height(self, theme: Theme, width: float) -> float:
         told = len(self._lines(theme, width)) * theme.type.line("small")
-        return max(theme.type.line("strong") + told, HIGH * theme.gap) + theme.gap
+        title = len(self._title(theme, width)) * theme.type.line("strong")
+        return max(title + told, HIGH * theme.gap) + theme.gap
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.KEYDOWN and event.key in PRESS:
@@ -64,14 +74,15 @@ class KeptShotRow(Widget):
         r, gap = self.rect, theme.gap
         if self.hovered:
             paint.box(surface, r, theme.hover, None, theme.radius)
-        picture = Rect(r.x + gap / 2, r.y + gap / 2, WIDE * gap, HIGH * gap)
+        picture = Rect(r.x + gap / 2, r.y + gap / 2, self._wide(theme, r.w), HIGH * gap)
         _draw_sketch(surface, theme, picture, self.one, self.find(self.one.uid))
         x, y = picture.right + 2 * gap, r.y + gap / 2
-        paint.text(surface, theme, self.label, "strong", x, y)
+        title = self._title(theme, r.w)
+        paint.lines(surface, theme, title, "strong", x, y)
         clock = f"{self.one.when:%H:%M}"
         if theme.type.width(self.label, "strong") + theme.type.width(clock, "small") + gap < r.right - x:
             paint.text(surface, theme, clock, "small", r.right - gap, y, "muted", 1.0)
-        y += theme.type.line("strong")
+        y += len(title) * theme.type.line("strong")
         paint.lines(surface, theme, self._lines(theme, r.w), "small", x, y, "muted")
         self.draw_focus(surface, theme)
 
@@ -85,9 +96,9 @@ def _draw_sketch(
     rest = rest if isfinite(rest) else 0.0
     points = track.points if track and track.same else ()
     ends = (0.0, rest, goal or 0.0, *(x for x, _ in points))
-    low, high = min(ends) - 0.4, max(*ends, LEAST) + 0.4
-    foot = 1.2 * theme.gap
-    scale = min(box.w / (high - low), (box.h - foot) / max([1.6, *(y for _, y in points)]))
+    low, high = min(ends), max(*ends, LEAST)
+    foot, edge = 1.2 * theme.gap, 1.4 * theme.gap  # at the sides there is room for ball and flag
+    scale = min((box.w - 2 * edge) / (high - low), (box.h - foot) / max([1.6, *(y for _, y in points)]))
     with supersampled(surface, box) as (pen, left, top):
 
         def at(x: float, y: float = 0.0) -> tuple[float, float]:
@@ -109,5 +120,5 @@ def _draw_sketch(
         if len(points) > 1:
             pen.line([at(x, max(y, 0.0)) for x, y in points], 1.4 * theme.line, p.path)
         kind = KINDS.get(one.result.strike, StrikeKind.OTHER)
-        x, y = at(rest)
+        x, y = at(rest, max(points[-1][1], 0.0) if points else 0.0)
         draw_dot(pen, p, kind, (x, y - 0.35 * theme.gap), 0.5 * theme.gap)

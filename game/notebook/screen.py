@@ -1,8 +1,9 @@
 """The notebook on the screen: what was played, what it says, what is next, and who plays."""
 
 from collections.abc import Callable
-from datetime import date
+from datetime import UTC, date, datetime
 from functools import partial
+from time import monotonic
 from typing import Protocol
 
 import pygame
@@ -16,16 +17,18 @@ from game.notebook.history_page import HistoryPage
 from game.notebook.players_page import PlayersPage
 from game.notebook.strength_page import StrengthPage
 from game.notebook.today_page import TodayPage
+from game.notebook.welcome import Welcome
 from game.shot_view.session import Shown, shown_with_spray
 from game.text.notebook import LAW_CHANGED, nudge_words
 from game.ui import Button, Row, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.attempts import Attempt, replayed, same_as_kept
-from levels.practice import nudge, rhythm_of
+from levels.practice import SITTING_BREAK, rhythm_of
 
 __all__ = ["NotebookScreen"]
 
+MEND_NOW = "Mend from the last good copy and the sound rows"
 LOOK = 3.0  # s between two looks whether another window has written, assumed
 COPY, MEND, AGAIN = "copy of the notebook", "mending", "kept shot"  # channels of the worker
 
@@ -43,29 +46,39 @@ class NotebookScreen(Screen):
 
     title = "Notebook"
     keys = (
-        ("PageUp, PageDown", "scroll; Ctrl+PageUp and Ctrl+PageDown go to another page of the notebook"),
+        ("1, 2, 3, 4", "history, strengths, today, players; so do Ctrl+PageUp and Ctrl+PageDown"),
+        ("PageUp, PageDown", "scroll"),
         ("arrows", "from shot to shot, or over the map"),
         ("Enter", "show the shot again on the Bench; on the plan, play what is next"),
         ("Home, End", "newer and older shots, where there are more"),
     )
 
-    def __init__(self, app: Host, today: Callable[[], date] = date.today) -> None:
+    def __init__(
+        self, app: Host, today: Callable[[], date] = date.today, clock: Callable[[], float] = monotonic,
+        now: Callable[[], datetime] = lambda: datetime.now(UTC),
+    ) -> None:  # fmt: skip
         super().__init__(app)
-        self._today = today
+        self._now = now
+        self._today, self._clock = today, clock
         self.history = HistoryPage(app, self.show_again, today)
-        self.today = TodayPage(app, today)
+        self.today = TodayPage(app, today, self._planned)
         self.pages: dict[str, _Page] = {
             "History": self.history, "Strengths": StrengthPage(app), "Today": self.today,
             "Players": PlayersPage(app, self._again),
         }  # fmt: skip
         self.at = "History"
         self._tabs = Row([
-            Button(name, partial(self.turn, name), kind="tab", group="pages") for name in self.pages
+            Button(name, partial(self.turn, name), kind="tab", hint=f"{i}", group="pages")
+            for i, name in enumerate(self.pages, 1)
         ])  # fmt: skip
         self._trouble = TextBlock("", "label")
-        self._mend = Button("Mend it", self.mend, tooltip="From the last good copy and every sound row.")
-        self._box, self._seen, self._since = Rect(0, 0, 1, 1), 0, 0.0
-        self._nudged = False
+        self._mend = Button(MEND_NOW, self.mend, kind="main")
+        self._welcome = Welcome(app)
+        self._seen: tuple[object, ...] = ()  # of the file as last read
+        self._looked = 0.0
+        self._copied: date | None = None
+        self._mending = False
+        self._fresh = False  # just come here: the focus is still to be put where one begins
 
     @property
     def page(self) -> _Page:
@@ -78,15 +91,29 @@ class NotebookScreen(Screen):
         if self._trouble.label:
             mends = self.app.book.state == "damaged" and self.app.home is not None
             trouble = (self._trouble, self._mend) if mends else (self._trouble,)
-        return (*self.page.widgets, *trouble, self._tabs)
+        shown = self._welcome.widgets if self.empty else self.page.widgets
+        return (*shown, *trouble, self._tabs)
+
+    @property
+    def empty(self) -> bool:
+        """Whether there is nothing yet but who plays."""
+        return self.at != "Players" and self.history.empty
 
     def enter(self) -> None:
         app = self.app
-        if app.home is not None:
-            home, today = app.home, self._today()
+        home, today = app.home, self._today()
+        if home is not None and self._copied != today and app.book.state == "open":
+            self._copied = today
             app.worker.ask(COPY, lambda: keep_copy(home, today))
+        self._look_again()
         self._fill()
+        self._fresh = True
         self._propose_rest()
+
+    def _look_again(self) -> None:
+        """A file that could not be used may be well by now: room was made, or another window mended it."""
+        if self.app.book.state in ("away", "damaged"):
+            self.app.book.reopen()
 
     def leave(self) -> None:
         self.history.keep_lines()
@@ -96,7 +123,9 @@ class NotebookScreen(Screen):
         """Read the page in front anew, and what is wrong with the file."""
         self.history.keep_lines()
         book = self.app.book
-        held = f" {len(book.held)} shots wait in memory." if len(book.held) > 1 else ""
+        self.history.look()
+        count = len(book.held)
+        held = f" {count} shot{' waits' if count == 1 else 's wait'}." if count else ""
         self._trouble.label = f"{book.problem}{held}" if book.problem else ""
         self._seen = self._version()
         for name, tab in zip(self.pages, self._tabs.items, strict=True):
@@ -124,12 +153,28 @@ class NotebookScreen(Screen):
             self.at = name
             self._fill()
             self.app.arrange()
+            self.focus_first()
 
-    def _version(self) -> int:
+    def _planned(self) -> None:
+        """The plan is there: its one next step gets the focus, unless one has gone elsewhere meanwhile."""
+        here = self.app.screen is self and self.at == "Today"
+        if here and (self.app.focus.widget is None or self.app.focus.widget in self._tabs.items):
+            self.focus_first()
+
+    def focus_first(self) -> None:
+        """The focus where one begins on this page: on the newest shot, never in a line to be written."""
+        first = self.history.first if self.at == "History" and not self.empty else None
+        if first:
+            self.app.focus.set(first)
+        else:
+            self.app.focus.first(self.widgets)
+
+    def _version(self) -> tuple[object, ...]:
         """Changes when another window has written."""
-        with self.app.book.reading() as connection:
-            return int(connection.execute("PRAGMA data_version").fetchone()[0])
-        return 0
+        book, number = self.app.book, 0
+        with book.reading() as connection:
+            (number,) = connection.execute("PRAGMA data_version").fetchone()
+        return book.path, book.state, number, len(book.held)
 
     @property
     def _typing(self) -> bool:
@@ -140,22 +185,30 @@ class NotebookScreen(Screen):
 
     def show_again(self, one: Attempt) -> None:
         """That very shot on the Bench, played again beside the picture."""
-        self.app.worker.ask(AGAIN, lambda: shown_with_spray(replayed(one)), partial(self._hear_again, one))
 
-    def _hear_again(self, one: Attempt, answer: Answer) -> None:
-        if not answer.fresh or not isinstance(answer.value, Shown) or self.app.screen is not self:
+        def job() -> tuple[Shown, bool]:
+            shot = replayed(one)
+            return shown_with_spray(shot), same_as_kept(one, shot)
+
+        self.app.worker.ask(AGAIN, job, self._hear_again)
+
+    def _hear_again(self, answer: Answer) -> None:
+        if not answer.fresh or answer.value is None or self.app.screen is not self:
             return
-        self.app.push(shot_on_bench(self.app, answer.value))
-        if not same_as_kept(one, answer.value.shot):
+        shown, same = answer.value
+        self.app.push(shot_on_bench(self.app, shown))
+        if not same:
             self.app.say(LAW_CHANGED)
 
     def mend(self) -> None:
         """A new notebook out of the damaged one; the damaged file stays as it is."""
-        if (home := self.app.home) is not None:
+        if (home := self.app.home) is not None and not self._mending:
+            self._mending = True
             self.app.say("The notebook is being mended.")
             self.app.worker.ask(MEND, lambda: mend(home).sentence, self._hear_mended)
 
     def _hear_mended(self, answer: Answer) -> None:
+        self._mending = False
         if answer.problem:
             return
         self.app.book.reopen()
@@ -166,33 +219,51 @@ class NotebookScreen(Screen):
         """After a long sitting one sentence, once; it stops nothing."""
         app = self.app
         junior = app.settings.detail == "junior"
+        now = self._now()
         times = times_of_day(app.book, app.player, self._today())
-        due = nudge(times, junior)
-        if due and not self._nudged:
+        still = times and now - max(times) <= SITTING_BREAK  # one who comes back later has rested
+        if still and app.book.sitting.rest_due(junior, times):
             app.say(nudge_words(rhythm_of(junior)))
-        self._nudged = due
 
     # ---- the frame's calls
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        self._box, gap = box, theme.gap
+        gap = theme.gap
         inner = Rect(box.x + 2 * gap, box.y + gap / 2, box.w - 4 * gap, box.h - gap)
         head, rest, _ = layout.take(inner, top=self._tabs.height(theme, inner.w), gap=gap)
         self._tabs.place(head, theme)
         if self._trouble.label:
-            wide = self._mend.width(theme) if self._mend in self.widgets else 0.0
-            room = rest.w - wide - gap
-            tall = max(self._trouble.height(theme, room), theme.target if wide else 0.0)
-            top, rest, _ = layout.take(rest, top=tall, gap=gap)
-            self._trouble.place(Rect(top.x, top.y, room, tall), theme)
-            self._mend.place(Rect(top.right - wide, top.y, wide, theme.target), theme)
-        self.page.layout(rest, theme)
+            rest = self._place_trouble(rest, theme)
+        if self.empty:
+            self._welcome.place(rest, theme)
+        else:
+            self.page.layout(rest, theme)
+
+    def _place_trouble(self, box: Rect, theme: Theme) -> Rect:
+        """What is wrong and the button that mends it over the page; what is left for that."""
+        words, rest, _ = layout.take(box, top=self._trouble.height(theme, box.w), gap=theme.gap)
+        self._trouble.place(words, theme)
+        if self._mend not in self.widgets:
+            return rest
+        wide = min(self._mend.width(theme), rest.w)
+        row, rest, _ = layout.take(rest, top=self._mend.height(theme, wide), gap=theme.gap)
+        self._mend.place(Rect(row.x, row.y, wide, row.h), theme)
+        return rest
+
+    def draw(self, surface: pygame.Surface) -> None:
+        if self.empty:
+            self._welcome.draw(surface, self.app.theme)
+        super().draw(surface)
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type != pygame.KEYDOWN:
             return False
         pages = (pygame.K_PAGEUP, pygame.K_PAGEDOWN)
-        if event.key in pages and event.mod & pygame.KMOD_CTRL:
+        if self.empty and event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return False
+        if pygame.K_1 <= event.key <= pygame.K_4 and not event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            self.turn(list(self.pages)[event.key - pygame.K_1])
+        elif event.key in pages and event.mod & pygame.KMOD_CTRL:
             names = list(self.pages)
             self.turn(names[(names.index(self.at) + (1 if event.key == pages[1] else -1)) % len(names)])
         elif event.key in (pygame.K_HOME, pygame.K_END) and self.at == "History":
@@ -203,10 +274,20 @@ class NotebookScreen(Screen):
             return any(widget.handle(event) for widget in self.page.widgets if not widget.focusable)
         return True
 
+    @property
+    def due(self) -> float:
+        return LOOK
+
     def update(self, dt: float) -> None:
-        self.page.update()
-        self._since += dt
-        if self._since >= LOOK:
-            self._since = 0.0
-            if self._version() != self._seen and not self._typing:
-                self._again()
+        if self._fresh:
+            self._fresh = False
+            self.focus_first()
+        if not self.empty:
+            self.page.update()
+        now = self._clock()
+        if now - self._looked < LOOK:
+            return
+        self._looked = now
+        self._look_again()
+        if self._version() != self._seen and not self._typing:
+            self._again()

@@ -3,9 +3,10 @@
 from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
-from game.play.jobs import Matched, Tried, example_of, match_of, shot_of
+from game.play.jobs import Matched, Tried, example_of, match_of, shot_of, strokes_of
 from game.play.picture import Picture
 from game.play.round import Round, Step
 from game.play.words import hint_line
@@ -14,16 +15,20 @@ from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
 from game.sound.loudspeaker import loudspeaker
 from game.sound.result import result_cue
+from game.text.notebook import nudge_words
 from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.attempts import Attempt
+from levels.practice import rhythm_of
 from levels.scoring import Match
+from levels.strokes import MANY, ManyStrokes
 from physics.results import Shot
 
-__all__ = ["AFTER", "PlayActs"]
+__all__ = ["AFTER", "EXACT_PLAYER", "PlayActs"]
 
 AFTER = (Step.RESULT,)
+EXACT_PLAYER = "exact"  # has no strays, so that all strokes would be one
 
 
 class PlayActs(Screen, ABC):
@@ -41,7 +46,7 @@ class PlayActs(Screen, ABC):
         self.intent: Intent | None = None
         self._old: Intent | None = None  # that of the try before
         self.match: Match | None = None
-        self.stops: tuple[float, ...] = ()
+        self.many: ManyStrokes | None = None  # of the set-up just played, as many as have come
         self._example: Shown | None = None
         self._try: Shown | None = None
         self._asked = False
@@ -92,7 +97,7 @@ class PlayActs(Screen, ABC):
     def again(self) -> None:
         """Once more with the same controls, and nothing predicted."""
         if self.r.verdict:
-            self.match, self.stops, self._old = None, (), self.intent
+            self.match, self.many, self._old = None, None, self.intent
             self.told.tell(())
             self._to(self.r.again())
             self._stand()
@@ -194,8 +199,10 @@ class PlayActs(Screen, ABC):
         elif self.r.step is Step.EXAMPLE and self._example is None:
             self.app.worker.ask("example", example_of(self.r.scenario, self.course), self._hear_example)
         elif self.r.shot and self.r.step in AFTER and self.match is None:
-            job = match_of(self.r.scenario, self.course, self.r.shot)
-            self.app.worker.ask("match", job, self._hear_match)
+            self.app.worker.ask("match", match_of(self.r.scenario, self.r.shot), self._hear_match)
+            if self.r.scenario.player != EXACT_PLAYER:
+                job = strokes_of(self.r.scenario, self.course, self.r.shot)
+                self.app.worker.ask("strokes", job, partial(self._hear_strokes, self.r.shot))
 
     def _close_example(self) -> None:
         self.told.tell(())
@@ -217,7 +224,8 @@ class PlayActs(Screen, ABC):
         if self.r.step is Step.PLAY and self.r.verdict:
             cue = result_cue(self.r.verdict.met, self.r.done)
             loudspeaker(self.app.settings).play(cue)
-            self.app.say(cue.caption)
+            rest = self.app.book.sitting.rest_due(self.r.junior)
+            self.app.say(nudge_words(rhythm_of(self.r.junior)) if rest else cue.caption)
             self._to(self.r.go())
         elif self.r.step is Step.EXAMPLE:
             self._build(keep_focus=True)
@@ -266,9 +274,15 @@ class PlayActs(Screen, ABC):
 
     def _hear_match(self, answer: Answer) -> None:
         if isinstance(answer.value, Matched) and answer.value.shot is self.r.shot:
-            self.match, self.stops = answer.value.match, answer.value.stops
+            self.match = answer.value.match
             if self.r.step is Step.RESULT:
                 self._build(keep_focus=True)
+
+    def _hear_strokes(self, of: Shot, answer: Answer) -> None:
+        if answer.fresh and of is self.r.shot and isinstance(answer.value, ManyStrokes):
+            self.many = answer.value
+            if self.many.count == MANY and self.r.step is Step.RESULT:
+                self._build(keep_focus=True)  # they are told in words once all have come
 
     @property
     def _film(self) -> Shot | None:

@@ -8,6 +8,7 @@ from typing import Any, Protocol
 from game.shot_view.sentence import SentenceView
 from game.ui import Button, TextBlock, Widget
 from levels.scoring import Match
+from levels.strokes import ManyStrokes
 
 __all__ = ["Acts", "Card", "CardPage", "Made", "Room", "Telling", "block_of", "main_button", "read_button"]
 
@@ -65,6 +66,7 @@ class Telling:
     looking: bool = False  # then the picture has it
     room: Room = Room.ALL
     page: CardPage = CardPage.RESULT
+    many: ManyStrokes | None = None  # of the set-up, as many as have come
 
 
 @dataclass(frozen=True)

@@ -1,25 +1,24 @@
 """What one scenario has worked out beside the picture: the try, the coach's way, and how well it matches."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 from game.play.causes import removals_of
 from game.play.round import Round
 from game.shot_view.session import Shown, shown_with_spray
 from game.shot_view.spray import throw
 from levels.attempts import Attempt, attempt_of, task_of
-from levels.facts import COUNT, SEED
 from levels.scenario import Scenario
 from levels.scoring import Match, Verdict, judge, match
-from physics.cloud import cloud
+from levels.strokes import ManyStrokes, strokes_in_parts
 from physics.course import Course
 from physics.results import Shot
-from physics.run import HOLED, REST
 from physics.shot import play
 from physics.spread import EXACT, PLAYERS
 
-__all__ = ["Matched", "Tried", "example_of", "match_of", "shot_of"]
+__all__ = ["Matched", "Tried", "example_of", "match_of", "shot_of", "strokes_of"]
 
 
 @dataclass(frozen=True)
@@ -32,11 +31,10 @@ class Tried(Shown):
 
 @dataclass(frozen=True)
 class Matched:
-    """How forgiving a shot's set-up is, and where (m) many of its balls stop."""
+    """How forgiving a shot's set-up is."""
 
     shot: Shot
     match: Match
-    stops: tuple[float, ...]
 
 
 def shot_of(r: Round, course: Course) -> Callable[[], Tried]:
@@ -75,12 +73,11 @@ def example_of(scenario: Scenario, course: Course) -> Callable[[], Shown]:
     return job
 
 
-def match_of(scenario: Scenario, course: Course, shot: Shot) -> Callable[[], Matched]:
-    """The same set-up played many times."""
+def match_of(scenario: Scenario, shot: Shot) -> Callable[[], Matched]:
+    """The same set-up played many times, judged."""
+    return lambda: Matched(shot, match(scenario, shot))
 
-    def job() -> Matched:
-        c = cloud(course, shot.setup, shot.motion, PLAYERS[scenario.player], SEED, COUNT)
-        ended = (c.code == REST) | (c.code == HOLED)
-        return Matched(shot, match(scenario, shot), tuple(c.rest[ended].tolist()))
 
-    return job
+def strokes_of(scenario: Scenario, course: Course, shot: Shot) -> Callable[[], Iterator[ManyStrokes]]:
+    """Many strokes of the shot's set-up by the scenario's player, more at each step."""
+    return partial(strokes_in_parts, course, shot.setup, shot.motion, PLAYERS[scenario.player])

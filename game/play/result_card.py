@@ -6,9 +6,12 @@ from game.play.card_parts import Acts, CardPage, Made, Room, Telling, block_of, 
 from game.play.round import Round
 from game.play.standing import StandingRow
 from game.play.tally import TallyRow
-from game.play.words import gap_lines, goal_tally, how_it_went, result_lines, why_line
+from game.play.words import gap_lines, goal_tally, how_it_went, result_lines, target_of, why_line
+from game.text.spread import spread_sentence
+from game.text.units import system_of
 from game.text.verdict import match_sentences, stroke_sentences
 from game.ui import Button, Heading, Pair, TextBlock, Widget
+from levels.strokes import MANY
 
 __all__ = ["result_card"]
 
@@ -79,9 +82,16 @@ def _more(r: Round, t: Telling) -> list[Widget]:
     strokes = stroke_sentences(r.verdict, t.match) if t.numbers else ()
     return [
         *told,
-        *_parts(("Handle return", match), ("Strokes", strokes)),
+        *_parts(("Handle return", match), ("Strokes", strokes), ("Spread", _spread(r, t))),
         *block_of(r.scenario.lesson.after),
     ]
+
+
+def _spread(r: Round, t: Telling) -> tuple[str, ...]:
+    """Where the strokes that stand as dots under the course stop, once all have been played."""
+    if t.many is None or t.many.count < MANY:
+        return ()
+    return (spread_sentence(t.many, target_of(r.scenario), system_of(t.yards), t.numbers),)
 
 
 def _ways(r: Round, t: Telling, acts: Acts) -> list[Button]:

@@ -8,16 +8,17 @@ import pygame
 from game.bench import scenario_on_bench
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
-from game.play.acts import AFTER, PlayActs
+from game.play.acts import AFTER, EXACT_PLAYER, PlayActs
 from game.play.card import card
 from game.play.card_parts import Card, CardPage, Room, Telling
 from game.play.layout import READ, Asked, PlayPlaces, grown, play_is_tight, play_places
 from game.play.picture import Seen
 from game.play.round import CALLS, Round, Step, begin
 from game.play.which_shot import scenario_choice, with_option
-from game.play.words import to_call
+from game.play.words import target_of, to_call
 from game.shot_view.called_place import CalledPlace
 from game.shot_view.controls import value_of
+from game.shot_view.dot_rows import DotRow
 from game.shot_view.sheet import Sheet
 from game.shot_view.stage import Scene
 from game.shot_view.strip_marks import Bracket, brackets
@@ -302,7 +303,7 @@ class Play(PlayActs):
     def _telling(self, room: Room, page: CardPage) -> Telling:
         return Telling(
             self.with_numbers, self._yards, self.match, self.ribbon.at_end, self._onward, self.told,
-            self._tight, self._looking, room, page,
+            self._tight, self._looking, room, page, self.many,
         )  # fmt: skip
 
     def _fill(self) -> None:
@@ -376,14 +377,23 @@ class Play(PlayActs):
             return None
         film, r = self._film, self.r
         over = r.step in AFTER and film is not None
-        stops = self.stops if r.step is Step.RESULT else ()
-        marks = course_marks(self.course, film if over else None, stops)
+        marks = course_marks(self.course, film if over else None)
         return Scene(
             self.course, self.intent.setup, self.intent.address, film, self.ribbon.time if film else 0.0,
             r.before if r.step in (Step.SET, Step.CALL) else None,
-            stops, marks, self.told.lit if over else "", units=system_of(self._yards),
-            numbers=self.with_numbers,
+            (), marks, self.told.lit if over else "", units=system_of(self._yards),
+            numbers=self.with_numbers, rows=self._rows(),
         )  # fmt: skip
+
+    def _rows(self) -> tuple[DotRow, ...]:
+        """The player's strokes with this set-up as dots, once there is a result; a machine has none."""
+        scenario = self.r.scenario
+        if self.r.step is not Step.RESULT or scenario.player == EXACT_PLAYER:
+            return ()
+        hole, units = self.course.hole, system_of(self._yards)
+        return (
+            DotRow(self.many, hole.x if hole else None, target_of(scenario), "", units, self.with_numbers),
+        )
 
     def _gaps(self) -> tuple[Bracket, ...]:
         """What was called against what was."""

@@ -7,13 +7,15 @@ from game.play.tally import Tally
 from game.text.goals import task_sentences
 from game.text.units import system_of
 from game.text.verdict import gap_sentences, goal_clause, stop_sentence
+from levels.scenario import Scenario
 from levels.scoring import Verdict
 from levels.teaching import Goal
+from physics.equipment import FLAGSTICK
 from physics.results import Outcome
 
 __all__ = [
     "NO_PREDICTION", "SAND_WORDS", "STRIKE_WORDS", "gap_lines", "goal_tally", "hint_label", "hint_line",
-    "how_it_went", "result_lines", "step_heading", "task_lines", "to_call", "why_line",
+    "how_it_went", "result_lines", "step_heading", "target_of", "task_lines", "to_call", "why_line",
 ]  # fmt: skip
 
 CLOSE = 0.5  # m from the hole that is close, as in physics.cause
@@ -37,6 +39,11 @@ _HEADINGS = {
     Step.PLAY: ("The shot", "Watch the club, then the ball"),
     Step.RESULT: ("The result", "How it went"),
 }  # fmt: skip
+
+
+def target_of(scenario: Scenario) -> float:
+    """Metres about the hole in which strokes count: what the task asks, else the height of a flagstick."""
+    return scenario.goal.leave_m or FLAGSTICK.height
 
 
 def step_heading(step: Step, junior: bool) -> str:

@@ -49,6 +49,14 @@ class DotRows:
         one = self._caption(theme, rows, tall) + self._room(theme, tall)
         return ceil(len(rows) * one)
 
+    def captions(
+        self, theme: Theme, rows: tuple[DotRow, ...], tall: float
+    ) -> tuple[tuple[float, float], ...]:
+        """Top and bottom (px under the top of the rows) of each caption, which no line may cross."""
+        words = self._caption(theme, rows, tall)
+        one = words + self._room(theme, tall)
+        return tuple((k * one, k * one + words) for k in range(len(rows))) if words else ()
+
     @staticmethod
     def _pitch(theme: Theme) -> float:
         return float(theme.scale**0.5) * (2 * DOT + BETWEEN)

@@ -32,7 +32,7 @@ from physics.course import Course
 from physics.equipment import BALL, HOLE_RADIUS
 from physics.results import Outcome, Shot
 
-__all__ = ["LIT", "Scene", "Stage", "ball_at", "same_view"]
+__all__ = ["LIT", "Scene", "Stage", "ball_at", "leader_parts", "same_view"]
 
 HEAD_ROOM = 0.12  # m of sky kept over the highest place of the club
 SWAYS = 0.12  # of the flagstick's height it may sway to either side
@@ -146,7 +146,9 @@ class Stage:
             self._fly(surface, at, scene, palette)
             under = Rect(box.x, box.bottom - foot - type_.line("small") - 2 - strokes, box.w, strokes)
             self._rows.draw(surface, theme, under, scene.rows, camera, box.h)
-            self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark)
+            told = self._rows.captions(theme, scene.rows, box.h)
+            clear = tuple((under.y + a, under.y + b) for a, b in told)
+            self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark, clear)
             self._light(surface, box, scene, theme, mark)
             paint.lines(surface, theme, note, "small", box.x + theme.gap, box.bottom - foot - 1, "muted")
 
@@ -304,8 +306,10 @@ class Stage:
     # ---- words along the foot
 
     def _labels(
-        self, surface: pygame.Surface, box: Rect, scene: Scene, theme: Theme, unit: float
+        self, surface: pygame.Surface, box: Rect, scene: Scene, theme: Theme, unit: float,
+        clear: tuple[tuple[float, float], ...] = (),
     ) -> None:  # fmt: skip
+        """Words with a hair to their place; no hair through the heights (px) of `clear`."""
         type_, line, camera = theme.type, theme.type.line("small"), self.camera
         top = box.h - line - 1
         items = tuple(
@@ -317,8 +321,8 @@ class Stage:
             x, foot = camera.at(place, view.ground_at(scene.course, place))
             under = min(max(x, word.box.x + 5), word.box.right - 5)
             points = [(box.x + x, box.y + foot + 12 * unit), (box.x + under, box.y + top)]
-            if points[0][1] < points[1][1]:
-                pygame.draw.aaline(surface, theme.palette.ink, points[0], points[1])
+            for a, b in leader_parts(points[0], points[1], clear):
+                pygame.draw.aaline(surface, theme.palette.ink, a, b)
             plate = Rect(box.x + word.box.x - 4, box.y + top, word.box.w + 8, line)
             paint.box(surface, plate, theme.palette.paper, None, theme.radius)
             paint.text(surface, theme, word.text, "small", box.x + word.box.x, box.y + top)
@@ -354,6 +358,21 @@ class Stage:
         if scene.lit == "hole" and course.hole:
             return course.hole.x, view.ground_at(course, course.hole.x)
         return None
+
+
+def leader_parts(
+    start: tuple[float, float], end: tuple[float, float], clear: tuple[tuple[float, float], ...]
+) -> list[tuple[tuple[float, float], tuple[float, float]]]:  # fmt: skip
+    """A line downward (px) without what of it lies in the heights of `clear`, top and bottom of each."""
+    (x, y), (to_x, low) = start, end
+    if y >= low:
+        return []
+
+    def at(height: float) -> tuple[float, float]:
+        return x + (to_x - x) * (height - y) / (low - y), height
+
+    edges = [y, *(min(max(edge, y), low) for span in sorted(clear) for edge in span), low]
+    return [(at(a), at(b)) for a, b in zip(edges[::2], edges[1::2], strict=True) if b > a]
 
 
 def same_view(stages: tuple[Stage, Stage], scenes: tuple[Scene, Scene]) -> None:

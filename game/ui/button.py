@@ -23,11 +23,15 @@ class Button(Widget):
     ) -> None:  # fmt: skip
         super().__init__(label, tooltip=tooltip, group=group)
         self.on_press, self.kind, self.hint, self.current = on_press, kind, hint, current
+        self.in_turn: tuple[Button, ...] = ()  # stand in its place at other times: as wide as the widest
 
     def _hint_room(self, theme: Theme) -> float:
         return theme.type.width(self.hint, "small") + theme.gap if self.hint else 0.0
 
     def width(self, theme: Theme) -> float:
+        return max(self._own_width(theme), *(b._own_width(theme) for b in (self, *self.in_turn)))
+
+    def _own_width(self, theme: Theme) -> float:
         return theme.type.width(self.label, "strong") + self._hint_room(theme) + 4 * theme.gap
 
     def _lines(self, theme: Theme, width: float) -> tuple[str, ...]:

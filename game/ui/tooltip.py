@@ -1,6 +1,6 @@
 """The plain sentence of a widget, shown after a moment under the pointer or at once on F1."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import pygame
 
@@ -9,30 +9,78 @@ from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
 
-__all__ = ["Tooltip", "place_tip"]
+__all__ = ["PANE", "Tooltip", "kept_clear", "place_tip", "shown_part"]
 
 WAIT = 0.6  # s of rest before it shows, assumed
-WIDEST = 40.0  # steps of the rhythm
+WIDTHS = (40.0, 28.0, 60.0, 90.0)  # steps of the rhythm a box is wide, the usual first
+PANE = 0.3  # share of the window from which a widget is a pane whose tip lies on it
 
 
 def place_tip(
-    theme: Theme, words: str, anchor: Rect, bounds: Rect, others: Sequence[Rect] = ()
+    theme: Theme, words: str, anchor: Rect, bounds: Rect, others: Sequence[Rect] = (),
+    clear: Sequence[Rect] = (),
 ) -> Rect:  # fmt: skip
-    """Box for the words inside the bounds: under the anchor, over it, or beside it, where it covers none of
-    the other controls; else where it covers least."""
-    pad = theme.gap
-    lines = theme.type.wrap(words, "label", min(WIDEST * theme.gap, bounds.w - 2 * pad))
-    w = max(theme.type.width(line, "label") for line in lines) + 2 * pad
-    h = len(lines) * theme.type.line("label") + 2 * pad
-    x = min(max(anchor.x, bounds.x), max(bounds.right - w, bounds.x))
+    """Box for the words inside the bounds: under the anchor, over it, beside it, or the nearest place that
+    covers neither it nor any of `clear`, and as few as can be of the other controls."""
+    pad, must = theme.gap, [*clear]
+    if anchor.w * anchor.h < PANE * bounds.w * bounds.h:
+        must.append(anchor)
+    best: tuple[tuple[int, int, int], Rect] | None = None
+    for k, share in enumerate(WIDTHS):
+        room = min(share * theme.gap, bounds.w - 2 * pad)
+        lines = theme.type.wrap(words, "label", room)
+        w = max(theme.type.width(line, "label") for line in lines) + 2 * pad
+        h = len(lines) * theme.type.line("label") + 2 * pad
+        for place in _places(anchor, bounds, must, w, h, pad):
+            cost = (
+                sum(place.overlaps(m) for m in must), sum(place.overlaps(other) for other in others), k
+            )  # fmt: skip
+            if best is None or cost < best[0]:
+                best = cost, place  # the first of equals
+        if best and best[0][0] == 0:
+            return best[1]
+    if best is None:
+        return Rect(bounds.x, bounds.y, bounds.w, bounds.h)
+    return best[1]
+
+
+def _places(
+    anchor: Rect, bounds: Rect, must: Sequence[Rect], w: float, h: float, pad: float
+) -> Iterator[Rect]:  # fmt: skip
+    """Places for a box of this size: about the anchor first, then along the edges of what it must not cover,
+    the nearest first."""
+    right, low = bounds.right - w, bounds.bottom - h
+    if right < bounds.x or low < bounds.y:
+        yield Rect(bounds.x, bounds.y, min(w, bounds.w), min(h, bounds.h))
+        return
+    x = min(max(anchor.x, bounds.x), right)
     tops = (anchor.y, anchor.bottom - h)
-    places = [Rect(x, y, w, h) for y in (anchor.bottom + pad, anchor.y - pad - h)]
-    places += [Rect(left, y, w, h) for left in (anchor.x - pad - w, anchor.right + pad) for y in tops]
-    inside = [p for p in places if bounds.y <= p.y and p.bottom <= bounds.bottom
-              and bounds.x <= p.x and p.right <= bounds.right]  # fmt: skip
-    if not inside:
-        return Rect(x, max(bounds.bottom - h, bounds.y), w, h)
-    return min(inside, key=lambda p: sum(p.overlaps(other) for other in others))  # the first of equals
+    near = [(x, y) for y in (anchor.bottom + pad, anchor.y - pad - h)]
+    near += [(left, y) for left in (anchor.x - pad - w, anchor.right + pad) for y in tops]
+    xs = {x, bounds.x, right, *(v for m in must for v in (m.x - pad - w, m.right + pad))}
+    ys = {bounds.y, low, *(v for m in must for v in (m.bottom + pad, m.y - pad - h))}
+    far = sorted(
+        ((a, b) for a in xs for b in ys), key=lambda p: abs(p[0] - anchor.x) + abs(p[1] - anchor.bottom)
+    )
+    yield from (Rect(a, b, w, h) for a, b in (*near, *far) if bounds.x <= a <= right and bounds.y <= b <= low)
+
+
+def shown_part(widget: Widget) -> Rect:
+    """The part (px) of a widget that its scrolling column shows."""
+    r, clip = widget.rect, widget.clip
+    if clip is None:
+        return r
+    x, y = max(r.x, clip.x), max(r.y, clip.y)
+    return Rect(x, y, max(min(r.right, clip.right) - x, 0.0), max(min(r.bottom, clip.bottom) - y, 0.0))
+
+
+def kept_clear(order: Sequence[Widget], widget: Widget) -> list[Rect]:
+    """What the tip of a widget may not cover: what has the focus next, and every tab."""
+    at = order.index(widget) if widget in order else -1
+    following = order[(at + 1) % len(order) : (at + 1) % len(order) + 1] if order else []
+    tabs = [w for w in order if getattr(w, "kind", "") == "tab"]
+    parts = (shown_part(w) for w in (*following, *tabs) if w is not widget)
+    return [part for part in parts if part.w > 0.0 and part.h > 0.0]
 
 
 class Tooltip:
@@ -67,12 +115,13 @@ class Tooltip:
         self.widget = hovered if hovered and hovered.tooltip and rested >= WAIT else None
 
     def draw(
-        self, surface: pygame.Surface, theme: Theme, bounds: Rect, others: Sequence[Rect] = ()
+        self, surface: pygame.Surface, theme: Theme, bounds: Rect, others: Sequence[Rect] = (),
+        clear: Sequence[Rect] = (),
     ) -> None:  # fmt: skip
-        """Draw it near its widget, clear of the other controls where it can."""
+        """Draw it near its widget, clear of that, of `clear`, and of the other controls where it can."""
         if self.widget is None:
             return
-        box = place_tip(theme, self.widget.tooltip, self.widget.rect, bounds, others)
+        box = place_tip(theme, self.widget.tooltip, shown_part(self.widget), bounds, others, clear)
         lines = theme.type.wrap(self.widget.tooltip, "label", box.w - 2 * theme.gap + 1)
         paint.box(surface, box, theme.palette.paper, theme.edge, theme.radius, theme.line)
         paint.lines(surface, theme, lines, "label", box.x + theme.gap, box.y + theme.gap)

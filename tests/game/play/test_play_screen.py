@@ -36,7 +36,9 @@ from game.ui import Button, Choice, Slider, paint
 from game.ui.widget import walk
 from levels.attempts import replayed
 from levels.files import library, load_library, parse_scenario
+from levels.strokes import MANY, strokes_in_parts
 from physics.results import Outcome
+from physics.spread import PLAYERS
 
 CTRL = pygame.KMOD_LCTRL
 ENTER = key(pygame.K_RETURN)
@@ -805,3 +807,24 @@ def test_the_tally_wraps_in_a_narrow_box():
     row.place(Rect(4, 4, 300, narrow), theme)
     row.draw(sheet, theme)
     assert sheet.get_at((4 + int(2.25 * theme.gap / 2), 4 + int(1.25 * theme.gap)))[:3] == theme.accent
+
+
+def test_after_a_shot_fifty_strokes_stand_as_dots_and_the_card_tells_where_they_stop():
+    app = playing()
+    p = to(app, Step.RESULT)
+    for _ in range(20):
+        app.frame([], 0.016)
+    scene = p._scene()
+    (row,) = scene.rows
+    assert row.many.count == MANY
+    assert row.target == p.r.scenario.goal.leave_m
+    assert not scene.stops
+    assert p.r.shot.setup == p.r.setup  # of this set-up, by this player
+    *_, again = strokes_in_parts(p.course, p.r.setup, p.r.motion, PLAYERS[p.r.scenario.player])
+    assert row.many == again
+    if p._room is not Room.ALL:
+        app.frame([key(pygame.K_m, 0, "m")], 0.016)
+    said = " ".join(w.label for w in walk(p.widgets))
+    assert f"{again.inside(row.target).of_100} of 100 within" in said
+    app.frame([key(pygame.K_r, 0, "r")], 0.016)
+    assert p._scene().rows == ()

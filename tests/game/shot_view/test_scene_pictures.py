@@ -12,9 +12,10 @@ from game.draw.camera import Rect
 from game.draw.course import still
 from game.draw.course_marks import course_marks
 from game.shot_view import Stage, TurfWindow, intend
+from game.shot_view.dot_rows import DotRow, DotRows
 from game.shot_view.sight import Sight
 from game.shot_view.spray import throw
-from game.shot_view.stage import NEAR, Scene, ball_at
+from game.shot_view.stage import NEAR, Scene, ball_at, leader_parts
 from game.text.mark import mark_words
 from game.text.units import METRIC, YARDS
 from game.ui import Theme
@@ -216,3 +217,17 @@ def test_a_step_of_the_sight_depends_on_the_sight_alone():
     sight = Sight(-1.5, 9.5, 2.5)
     assert sight.following(9.2, 0.0) == sight.following(12.0, 0.0)
     assert sight.following(5.0, 1.0) == sight
+
+
+def test_no_hair_of_a_label_runs_through_the_words_over_the_dots():
+    parts = leader_parts((100.0, 50.0), (120.0, 150.0), ((80.0, 95.0), (120.0, 130.0)))
+    assert [(round(a[1]), round(b[1])) for a, b in parts] == [(50, 80), (95, 120), (130, 150)]
+    assert all(a[0] == pytest.approx(100.0 + 0.2 * (a[1] - 50.0)) for a, _ in parts)
+    assert leader_parts((0.0, 60.0), (0.0, 90.0), ()) == [((0.0, 60.0), (0.0, 90.0))]
+    assert leader_parts((0.0, 90.0), (0.0, 60.0), ()) == []
+    rows, theme = DotRows(), Theme()
+    pair = (DotRow(None, 8.0, 2.0, "A"), DotRow(None, 8.0, 2.0, "B"))
+    told = rows.captions(theme, pair, 500.0)
+    assert len(told) == 2
+    assert all(b - a == theme.type.line("small") for a, b in told)
+    assert told[1][1] < rows.height(theme, pair, 500.0)
