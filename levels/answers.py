@@ -29,8 +29,8 @@ from physics.equipment import BAG
 
 __all__ = [
     "ANSWER_FORMAT", "LARGEST_ANSWER", "MOST_LINES", "SI_KEYS", "AnswerError", "AnswerFile", "AnswerLine",
-    "OutsideLine", "answer_of", "answer_text", "intention_of", "lines_by_task", "member_name",
-    "parse_answer", "read_answer", "write_answer",
+    "OutsideLine", "answer_of", "answer_text", "checked_outside", "intention_of", "lines_by_task",
+    "member_name", "parse_answer", "read_answer", "write_answer",
 ]  # fmt: skip
 
 ANSWER_FORMAT: Final = 1
@@ -122,6 +122,21 @@ class AnswerFile(Part):
     attempts: Annotated[tuple[AnswerLine, ...], *count_between(0, MOST_LINES)] = Field(
         default=(), description=f"up to {MOST_LINES} attempts in the order they were played"
     )
+
+
+def checked_outside(data: dict[str, Any]) -> tuple[OutsideLine | None, dict[str, str]]:
+    """The drill outside in these values by key, or None and what is wrong with each key, in a few words.
+
+    >>> checked_outside({"day": "2025-11-30", "shots": 10, "came_off": 12})
+    (None, {'came_off': '12 is more than the shots; allowed: 0 to 10'})
+    """
+    try:
+        return OutsideLine.model_validate(data), {}
+    except ValidationError as error:
+        found: dict[str, str] = {}
+        for loc, what in problems_of(error, OutsideLine):
+            found.setdefault(str(loc[0]), what)
+        return None, found
 
 
 _TABLES: dict[str, type[Part]] = {"attempts": AnswerLine, "outside": OutsideLine}

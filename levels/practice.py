@@ -10,7 +10,7 @@ spaced out hold better than those together (Latimier, Peyre and Ramus 2021). All
 
 import random
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
@@ -21,17 +21,19 @@ __all__ = [
     "REVIEW_DAYS",
     "REVIEW_EVERY",
     "REVIEW_SHOTS",
+    "SITTING_BREAK",
     "DayPlan",
     "Planned",
     "ReviewDue",
     "Rhythm",
+    "TaskDay",
     "day_plan",
     "drill",
     "new_distances",
     "nudge",
     "review_due",
-    "reviewed",
     "rhythm_of",
+    "task_days",
 ]  # fmt: skip
 
 BLOCK = 8  # shots of each third of a drill
@@ -39,7 +41,7 @@ REVIEW_DAYS = (2, 7, 21)  # after the task was passed
 REVIEW_EVERY = 28  # days from then on
 REVIEW_SHOTS = 6
 REVIEW_PASS = 4  # of those that have to meet the goal; else the task starts its reviews over
-REST = timedelta(minutes=10)  # without a shot after which a new sitting begins
+SITTING_BREAK = timedelta(minutes=10)  # without a shot after which a new sitting begins
 _GAPS = (REVIEW_DAYS[0], *(b - a for a, b in pairwise(REVIEW_DAYS)))
 
 
@@ -99,6 +101,40 @@ def _mixed(tasks: Sequence[str], count: int, seed: int, before: str = "") -> lis
 
 
 @dataclass(frozen=True)
+class TaskDay:
+    """What one day brought a task: whether it was passed, review shots and how many met the goal."""
+
+    task: str
+    day: date
+    passed: bool = False
+    reviews: int = 0
+    good: int = 0
+
+    def plus(self, other: "TaskDay") -> "TaskDay":
+        """Both as one day's."""
+        return replace(
+            self, passed=self.passed or other.passed, reviews=self.reviews + other.reviews,
+            good=self.good + other.good,
+        )  # fmt: skip
+
+    @property
+    def review_held(self) -> bool | None:
+        """Whether the review went well, in proportion to its shots; None without a review."""
+        return self.good * REVIEW_SHOTS >= REVIEW_PASS * self.reviews if self.reviews else None
+
+
+def task_days(attempts: Iterable[Attempt]) -> tuple[TaskDay, ...]:
+    """Attempts at tasks, task by task and day by day."""
+    out: dict[tuple[str, date], TaskDay] = {}
+    for one in attempts:
+        review = one.part == "review"
+        told = TaskDay(one.task.name, one.day, one.passed, int(review), int(review and bool(one.result.met)))
+        key = (told.task, told.day)
+        out[key] = out[key].plus(told) if key in out else told
+    return tuple(out.values())
+
+
+@dataclass(frozen=True)
 class ReviewDue:
     """When a task comes back: `stage` reviews in a row went well since it was passed."""
 
@@ -107,36 +143,31 @@ class ReviewDue:
     due: date
 
 
-def review_due(task: str, attempts: Iterable[Attempt], today: date) -> ReviewDue | None:
-    """The next review of a task from all its attempts; None before it was passed.
+def review_due(task: str, played: Iterable[TaskDay], today: date) -> ReviewDue | None:
+    """The next review of a task from all its days; None before it was passed.
 
     A review counts on the day it fell due or later; gaps run from the day it was really done, so a late
     one pushes the next. Fewer than REVIEW_PASS of REVIEW_SHOTS good ones start over from that day.
     """
     since: date | None = None
     stage = 0
-    days: dict[date, list[Attempt]] = {}
-    for one in attempts:
-        if one.task.name == task:
-            days.setdefault(min(one.day, today), []).append(one)
+    days: dict[date, TaskDay] = {}
+    for one in played:
+        if one.task == task:
+            day = min(one.day, today)
+            days[day] = days[day].plus(one) if day in days else one
     for day in sorted(days):
         if since is None:
-            since = day if any(one.passed for one in days[day]) else None
+            since = day if days[day].passed else None
             continue
-        good = reviewed(days[day])
-        if good is not None and day >= since + timedelta(days=_gap(stage)):
-            stage, since = (stage + 1 if good else 0), day
+        held = days[day].review_held
+        if held is not None and day >= since + timedelta(days=_gap(stage)):
+            stage, since = (stage + 1 if held else 0), day
     return None if since is None else ReviewDue(task, stage, since + timedelta(days=_gap(stage)))
 
 
 def _gap(stage: int) -> int:
     return _GAPS[stage] if stage < len(_GAPS) else REVIEW_EVERY
-
-
-def reviewed(day: Iterable[Attempt]) -> bool | None:
-    """Whether a task's review of one day went well, in proportion to its shots; None without a review."""
-    results = [bool(one.result.met) for one in day if one.part == "review"]
-    return sum(results) * REVIEW_SHOTS >= REVIEW_PASS * len(results) if results else None
 
 
 # ---- today
@@ -152,12 +183,12 @@ class DayPlan:
 
 
 def day_plan(
-    tasks: Sequence[str], attempts: Sequence[Attempt], today: date, seed: int, junior: bool = False
+    tasks: Sequence[str], played: Sequence[TaskDay], today: date, seed: int, junior: bool = False
 ) -> DayPlan:
     """The plan of a day over tasks in their order: what is due comes back mixed, REVIEW_SHOTS together and
     no task more often than needed; the drill is for the tasks not yet passed, at most three at a time."""
     rhythm = rhythm_of(junior)
-    found = {task: review_due(task, attempts, today) for task in tasks}
+    found = {task: review_due(task, played, today) for task in tasks}
     due = sorted(
         (one for one in found.values() if one and one.due <= today), key=lambda one: (one.due, one.task)
     )
@@ -179,7 +210,7 @@ def nudge(times: Sequence[datetime], junior: bool = False) -> bool:
     ordered = sorted(times)
     begun = ordered[-1]
     for earlier in reversed(ordered):
-        if begun - earlier > REST:
+        if begun - earlier > SITTING_BREAK:
             break
         begun = earlier
     return ordered[-1] - begun >= timedelta(minutes=rhythm_of(junior).minutes)

@@ -19,11 +19,14 @@ from game.app.pace import FRAME, Pace
 from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
+from game.library.assignments import is_answer
 from game.library.home import data_home
 from game.library.log import keep_log
 from game.library.notebook.doors import notebook_of
 from game.library.settings import SETTINGS, Settings, keep_settings, kept_settings
+from game.reviewing import review_page
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
+from game.ui.clipboard import paste
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
 from game.ui.toast import Toast
@@ -49,6 +52,7 @@ KEYS: Keys = (
 )
 BIGGER = (pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS)
 FILES = "Builder"  # the screen that takes files
+LONGEST_PATH = 4096  # characters of a copied file name
 SMALLER = (pygame.K_MINUS, pygame.K_KP_MINUS)
 
 
@@ -61,8 +65,10 @@ class App:
     ) -> None:  # fmt: skip
         self.surface, self.window, self.home, self.worker = surface, window, home, worker
         self.settings, self.theme = settings, Theme.of(settings.dark, settings.text_scale)
-        self.book, self.first_word = notebook_of(home)
         self.running, self.toast, self.tip = True, Toast(), Tooltip()
+        self.book, problem = notebook_of(home)
+        if problem:
+            self.say(problem)
         self.titles = tuple(t for t, place in SCREENS.items() if find_spec(place.split(":")[0]))
         self._made: dict[str, Screen] = {}
         self.stack: list[Screen] = []
@@ -206,7 +212,11 @@ class App:
         self.running = False
 
     def _dropped(self, event: pygame.event.Event) -> None:
-        """A dropped file goes to the screen in front if it takes files, else to the Builder."""
+        """A pupil's answer opens its review; any other file goes to the screen in front if it takes files,
+        else to the Builder."""
+        if self.screen.bar and is_answer(event.file):
+            review_page(self, event.file)
+            return
         if self.screen.handle(event):
             return
         if self.screen.bar and FILES in self.titles:
@@ -214,6 +224,15 @@ class App:
             self.screen.handle(event)
         else:
             self.say("Files can be dropped once this is done.")
+
+    def _answer_copied(self) -> bool:
+        """Whether the name of a pupil's answer is copied: it is opened then, unless something is written."""
+        writing = self.focus.widget is not None and self.focus.widget.typing
+        name = "" if writing or not self.screen.bar else paste().strip().strip("\"'")
+        if not name or len(name) > LONGEST_PATH or not is_answer(name):
+            return False
+        review_page(self, name)
+        return True
 
     def close(self) -> None:
         """Leave: keep what is to be kept and stop computing."""
@@ -275,6 +294,8 @@ class App:
             self.say(f"Text size {self.settings.text_scale:.0%}.".replace("%", " %"))
         elif ctrl and key == pygame.K_q:
             self.quit()
+        elif ctrl and key == pygame.K_v and self._answer_copied():
+            pass  # it is being read
         elif (title := self._asked(key, ctrl)) and self.screen.bar:
             self.open(title)
         else:
@@ -344,7 +365,7 @@ def run(args: argparse.Namespace) -> int:
         return 2
     app = App(window.surface, settings, home, Worker(), window)
     app.show(Prepare(app, asks=new))
-    if problem := problem or app.first_word:
+    if problem:
         app.say(problem)
     sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms
     _stay(app, window)
@@ -357,7 +378,7 @@ def _stay(app: App, window: Window) -> None:
     """Frame after frame until the end; between two that would be the same, wait for an event."""
     clock, repeat, pace = pygame.time.Clock(), Repeat(), Pace()
     while app.running:
-        wait = pace.wait(app.screen.moving or repeat.held, app.toast.due)
+        wait = pace.wait(app.screen.moving or repeat.held, min(app.toast.due, app.screen.due))
         events = _after(wait, pace.step, app)
         dt = clock.tick(0 if wait else FRAMES) / 1000.0
         if wait and not pace.hidden:  # the sleep was no time of the film: only words grow old in it

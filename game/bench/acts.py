@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import datetime
 from functools import partial
 
 import pygame
 
-from game.bench.model import State, entries_of, is_poor, shown_control, state_from
+from game.bench.model import NOBODY, State, entries_of, is_poor, shown_control, state_from
 from game.bench.why import Why
-from game.library.bench_setup import Entries, keep_bench, kept_bench
+from game.library.bench_setup import OWN_PLAYER, Entries, keep_bench, kept_bench
+from game.library.own_players import kept_own_player
 from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import NumberTable
 from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
+from game.text.notebook import nudge_words
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
+from levels.attempts import Attempt, attempt_of
+from levels.practice import rhythm_of
 from levels.strokes import MANY, ManyStrokes, strokes_in_parts
 from physics.shot import play
 
@@ -81,7 +87,21 @@ class BenchActs(Screen):
                 self.app.say(problem)
             self._before = entries_of(self.state)
         self._entered = True
+        self._look_for_own()
         if self.state.shot is None:
+            self.ask_stops()
+
+    def _look_for_own(self) -> None:
+        """The fitted player: another may have been measured, or another name may be playing by now."""
+        file, problem = kept_own_player(self.app.home, self.app.player)
+        if problem:
+            self.app.say(problem)
+        own = file.player() if file else None
+        gone = self.state.player == OWN_PLAYER and own is None
+        if own == self.state.own and not gone:
+            return
+        self.state = replace(self.state, own=own, player=NOBODY if gone else self.state.player)
+        if self.state.player == OWN_PLAYER:
             self.ask_stops()
 
     def leave(self) -> None:
@@ -185,11 +205,21 @@ class BenchActs(Screen):
             return
         s, self.waiting = self.state, True
         settings = [s.now] + ([s.kept] if s.kept else [])
+        player, when = self.app.player, datetime.now().astimezone()
 
-        def job() -> list[Shown]:
-            return [shown_with_spray(play(s.course, n.setup, n.motion, s.spread, s.seed)) for n in settings]
+        def job() -> tuple[list[Shown], Attempt | None]:
+            out = [shown_with_spray(play(s.course, n.setup, n.motion, s.spread, s.seed)) for n in settings]
+            shown = s.player == "exact"  # without spread it shows how the set-up works: nobody practises
+            return out, None if shown else attempt_of(out[0].shot, player, when)
 
         self.worker.ask("shot", job, self._hear_shot)
+
+    def _write_down(self, attempt: Attempt | None) -> None:
+        """The stroke goes into the notebook; what stands in the way is told, and never stops play."""
+        if attempt:
+            self.app.book.log(attempt)
+            if problem := self.app.book.new_problem():
+                self.app.say(problem)
 
     def _hear_shot(self, answer: Answer) -> None:
         if not answer.fresh:
@@ -197,7 +227,9 @@ class BenchActs(Screen):
         self.waiting = False
         if answer.problem:
             return
-        self.thrown = tuple(answer.value)
+        thrown, attempt = answer.value
+        self.thrown = tuple(thrown)
+        self._write_down(attempt)
         shot, *others = [shown.shot for shown in self.thrown]
         first, still = self.state.shot is None, self.session.still
         self.state = self.state.played(shot, others[0] if others else None)
@@ -212,11 +244,21 @@ class BenchActs(Screen):
         if still:
             self.seen()
 
+    def show_kept(self, shown: Shown) -> None:
+        """A shot that was played before, from its start; it is not written down again."""
+        self.thrown, self.state = (shown,), self.state.played(shown.shot)
+        self.panel.settle()
+        self.at_address, self.seen_through = False, self.session.still
+        self.session.show(shown.shot, slow=True)
+        self.ask_stops()
+
     def seen(self) -> None:
         """The shot was watched to its end: now is the time to say why."""
         self.seen_through = True
         self.ends()
         self.again()
+        if self.app.book.sitting.rest_due(self.junior):
+            self.app.say(nudge_words(rhythm_of(self.junior)))
         shot = self.state.shot
         if shot and is_poor(shot) and self.explains():
             self.why()

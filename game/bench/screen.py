@@ -14,9 +14,10 @@ from game.bench.compare import between_words, draw_letter, letter_words, marks_o
 from game.bench.lesson import LEAVE_FIRST, draw_stopped
 from game.bench.model import Setting, State
 from game.bench.opening import OpeningActs
-from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, PLAYER_NAMES, VIEWS, Parts
+from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.bench.take_home import TakeHome
+from game.bench.which_shot import player_labels, player_names, which_shot
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
@@ -24,6 +25,7 @@ from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.dot_rows import DotRow
 from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
+from game.shot_view.session import Shown
 from game.shot_view.turf_pane import FillTurf
 from game.text.cautions import NOTE, PRESET_NOTE
 from game.text.spread import spread_sentence
@@ -38,8 +40,9 @@ from physics.address import Motion, Setup
 from physics.course import Course
 from physics.equipment import FLAGSTICK
 from physics.shot import lie_of
+from physics.spread import PLAYERS
 
-__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench"]
+__all__ = ["HELLO", "HELLO_JUNIOR", "Bench", "scenario_on_bench", "shot_on_bench"]
 
 HELLO = "Press Space to play. Move a slider or a knob on the golfer first, if you like."
 HELLO_JUNIOR = "Press Space to play."
@@ -47,6 +50,7 @@ LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET, pygame.K_p, pygame.K_k,
 )  # fmt: skip
+PATIENCE = 0.3  # s after which a stroke still being worked out is told, assumed
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
@@ -68,6 +72,7 @@ class Bench(OpeningActs):
         self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
         self._said_now = 0  # sentences as last told
+        self._waited = 0.0  # s for the stroke that is asked for
         self._sentences: tuple[object, Sequence[Sequence[Phrase]], Sequence[Sequence[Phrase]]] = (
             None,
             (),
@@ -281,9 +286,11 @@ class Bench(OpeningActs):
         p.spread_a.label = self._spread_words(self.kept_many) if says else ""
         if self.state.ground in GROUND_NAMES:
             p.ground.index = GROUND_NAMES.index(self.state.ground)
-        p.player.index = PLAYER_NAMES.index(self.state.player)
+        p.player.options = player_labels(self.state)
+        p.player.index = player_names(self.state).index(self.state.player)
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
+            self._sentences, self.table.rows = (None, (), ()), ()
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
             self.said_a.tell(())
             return
@@ -380,6 +387,7 @@ class Bench(OpeningActs):
             pygame.K_SPACE: self.play_or_pause, pygame.K_l: self.learn,
             pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
             pygame.K_a: self.watch, pygame.K_w: self.why, pygame.K_r: self.try_repaired,
+            pygame.K_j: partial(which_shot, self),
             pygame.K_c: self.compare, pygame.K_v: self.toggle_beside, pygame.K_x: self.swap,
             pygame.K_n: self.toggle_numbers, pygame.K_t: self.toggle_strobe, pygame.K_s: self.standard,
             pygame.K_q: partial(pace, QUARTER), pygame.K_h: partial(pace, HUNDREDTH),
@@ -387,6 +395,10 @@ class Bench(OpeningActs):
             pygame.K_RIGHTBRACKET: partial(self.jump, 1),
             pygame.K_p: self.take_home.page, pygame.K_k: self.take_home.clip,
         }  # fmt: skip
+
+    @property
+    def moving(self) -> bool:
+        return super().moving or self.waiting  # the wait is told
 
     def update(self, dt: float) -> None:
         self.pass_time(dt)
@@ -396,7 +408,10 @@ class Bench(OpeningActs):
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
+        self._waited = self._waited + dt if self.waiting else 0.0
         go_on = "Go on" if self.stopped else "Your turn" if self._turn_next else "Play"
+        if self._waited >= PATIENCE:
+            go_on = "Being played \N{HORIZONTAL ELLIPSIS}"
         self.parts.go.label = "Pause" if self.ribbon.playing else go_on
 
     # ---- drawing
@@ -495,4 +510,13 @@ def scenario_on_bench(app: Host, course: Course, setup: Setup, motion: Motion, p
     start = State(own, own, lie_of(course)[0].name, player=player, scene=course, usual=own)
     bench = Bench(app, start)
     bench.title = course.name
+    return bench
+
+
+def shot_on_bench(app: Host, shown: Shown) -> Bench:
+    """A Bench with a shot that was played before, from its start; Esc goes back from it."""
+    shot = shown.shot
+    player = next((name for name, spread in PLAYERS.items() if spread == shot.spread), "club")
+    bench = scenario_on_bench(app, shot.course, shot.setup, shot.motion, player)
+    bench.show_kept(shown)
     return bench

@@ -1,17 +1,21 @@
 """What the coach says and plans, and which files cannot be used: beside the path, or on a page of its own."""
 
+from collections.abc import Callable
 from datetime import date
+from functools import partial
 
 import pygame
 
+from game.answering import answer_page
 from game.chapters.contents import OWN, ShelfChapter
 from game.draw.camera import Rect
 from game.text.cautions import cautions
-from game.ui import Button, Column, Heading, Pair, TextBlock, Theme, Widget, layout
+from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, layout
+from game.ui.safety import SafetyPage
 from game.ui.screen import Host, Screen
 from levels.plan import PracticePlan
 
-__all__ = ["Note", "NotePage", "day_words", "note_name"]
+__all__ = ["Note", "NotePage", "answer_chapter", "day_words", "note_name"]
 
 
 def note_name(chapter: ShelfChapter) -> str:
@@ -21,11 +25,25 @@ def note_name(chapter: ShelfChapter) -> str:
     return "Text" if chapter.words else "Bad files" if chapter.notes else ""
 
 
-class Note:
-    """The note in a box: it scrolls when it must, but what to take care of is always in sight below it."""
+def answer_chapter(app: Host, chapter: ShelfChapter) -> None:
+    """The page on which the player answers this assignment; nothing where the coach asks for none."""
+    if chapter.assignment:
+        answer_page(app, chapter.assignment, chapter.title)
 
-    def __init__(self, chapter: ShelfChapter, today: date) -> None:
-        self._column = Column(_items(chapter, today), 1.0)
+
+class Note:
+    """The note in a box: it scrolls when it must, but what to take care of is always in sight below it.
+
+    `read` opens the drill on a page of its own, `answer` the answer to the coach.
+    """
+
+    def __init__(
+        self, chapter: ShelfChapter, today: date, read: Callable[[], None], answer: Callable[[], None]
+    ) -> None:
+        items = _items(chapter, today)
+        acts = [Button("Take it to grass", read, hint="P", group="note")] if chapter.plan else []
+        acts += [Button("Answer", answer, hint="A", group="note")] if chapter.assignment else []
+        self._column = Column([*items, Row(acts)] if acts else items, 1.0)
         self._care = TextBlock(_care(chapter.plan), "small", "muted") if chapter.plan else None
 
     @property
@@ -46,30 +64,56 @@ class NotePage(Screen):
     """The whole note where there is no room for it beside the path. Escape or Enter leads back."""
 
     title = "Play"
-    keys = (("Enter, Esc", "back to the path"), ("arrows, PageUp, PageDown", "scroll"))
+    keys = (
+        ("Enter, Esc", "back to the path"),
+        ("A", "answer your coach"),
+        ("C", "what to take care of, a line each"),
+        ("arrows, PageUp, PageDown", "scroll"),
+    )
 
     def __init__(self, app: Host, chapter: ShelfChapter, today: date) -> None:
         super().__init__(app)
+        self.chapter = chapter
         care = [Pair("Take care", _care(chapter.plan))] if chapter.plan else []
         self._column = Column([*_items(chapter, today), *care], 1.0)
         self._back = Button("Back", self._leave, kind="main", hint="Enter")
+        answer = Button("Answer", partial(answer_chapter, app, chapter), hint="A")
+        cautions = Button("Cautions", self.cautions, hint="C")
+        self._buttons = (
+            self._back, *((answer,) if chapter.assignment else ()), *((cautions,) if chapter.plan else ())
+        )  # fmt: skip
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
-        return self._back, self._column
+        return (*self._buttons, self._column)
+
+    def cautions(self) -> None:
+        """The page of cautions once more."""
+        self.app.push(SafetyPage(self.app))
 
     def _leave(self) -> None:
         self.app.pop()
 
     def handle(self, event: pygame.event.Event) -> bool:
-        return event.type == pygame.KEYDOWN and self._column.handle(event)
+        if event.type != pygame.KEYDOWN:
+            return False
+        if event.key == pygame.K_a and self.chapter.assignment:
+            answer_chapter(self.app, self.chapter)
+        elif event.key == pygame.K_c and self.chapter.plan:
+            self.cautions()
+        else:
+            return self._column.handle(event)
+        return True
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        gap, wide = theme.gap, self._back.width(theme)
+        gap, wide = theme.gap, max(button.width(theme) for button in self._buttons)
         inner = Rect(box.x + 2 * gap, box.y + gap, box.w - 4 * gap, box.h - 1.5 * gap)
         words, side = layout.split(inner, (inner.w - wide - gap, wide), gap)
         self._column.place(words, theme)
-        self._back.place(Rect(side.x, side.y, wide, self._back.height(theme, wide)), theme)
+        y = side.y
+        for button in self._buttons:
+            button.place(Rect(side.x, y, wide, button.height(theme, wide)), theme)
+            y = button.rect.bottom + gap
 
 
 def _items(chapter: ShelfChapter, today: date) -> list[Widget]:

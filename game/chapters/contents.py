@@ -31,6 +31,7 @@ class ShelfChapter:
     plan: PracticePlan | None = None
     notes: tuple[str, ...] = ()
     place: Path | None = None  # where it lies in the library
+    assignment: str = ""  # its id, where the coach wants an answer
 
 
 @lru_cache(maxsize=1)
@@ -51,7 +52,7 @@ def own_chapters(library: Shelf) -> tuple[ShelfChapter, ...]:
         out += _stretches(OWN, OWN, found, ShelfChapter(OWN, (), notes=_told(own)))
     lost = _told(packs)
     for pack in (p for p in packs if isinstance(p, HeldPack)):
-        about = ShelfChapter("", (), "", pack.words, pack.plan, (*pack.problems, *lost), pack.folder)
+        about = ShelfChapter("", (), "", pack.words, pack.plan, (*pack.problems, *lost), pack.folder, pack.id)
         out += _stretches(COACH, pack.title, pack.entries, about)
         lost = ()
     if lost:
@@ -71,7 +72,7 @@ def _stretches(tab: str, title: str, entries: Sequence[Entry], about: ShelfChapt
         ShelfChapter(
             title if count == 1 else f"{title}, part {i + 1} of {count}",
             tuple((e.key, e.scenario) for e in entries[i * each : (i + 1) * each]),
-            tab, about.words, about.plan, about.notes, about.place,
+            tab, about.words, about.plan, about.notes, about.place, about.assignment,
         )
         for i in range(count)
     ]  # fmt: skip

@@ -8,24 +8,29 @@ from pathlib import Path
 import pygame
 
 from game.chapters.bars import ChapterBars
-from game.chapters.coach_note import Note, NotePage, note_name
+from game.chapters.coach_note import Note, NotePage, answer_chapter, note_name
 from game.chapters.contents import ShelfChapter, own_chapters, page_of, shelf
 from game.chapters.section import draw_section
 from game.chapters.station import CLUB, Station, place_stations
 from game.draw.camera import Rect
 from game.library.chapter_summary import summary_of
-from game.library.progress import Past, Progress, keep_progress, kept_progress
+from game.library.notebook.pages import past_of, progress_of
+from game.library.progress import Past, Progress
 from game.library.shelf import Shelf, Taken, first
-from game.play import Play, Round, TallyRow, begin, goal_tally, next_key, task_lines
+from game.play import Play, Practice, Round, TallyRow, begin, goal_tally, next_key, task_lines
 from game.text.chapter import chapter_line
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
+from game.ui.safety import before_real_swings
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
+from levels.scenario import Scenario
 
 __all__ = ["Chapters"]
 
+ADD = "Drop a scenario or pack on this window, or copy its file's name and press Ctrl+V."
+TALL = 55.0  # steps of the rhythm from which the ground leaves room for a third button
 ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the ground
 NOTE = 0.36  # share of the width it then has
 
@@ -39,6 +44,7 @@ class Chapters(Screen):
         ("PageUp, PageDown", "another chapter"),
         ("Enter", "open the scenario"),
         ("P", "read the coach's plan, or which files cannot be used"),
+        ("A", "answer the coach who asked for it: a file of what you played"),
         ("drop a file here", "import a scenario or pack into your library; Ctrl+V takes a copied file name"),
     )
 
@@ -64,7 +70,10 @@ class Chapters(Screen):
         self._side = False  # whether the note stands beside the ground; else a button opens its page
         self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
+        self._add = Button("Add a file", self._take_copied, hint="Ctrl+V", tooltip=ADD)
+        self._adds = False  # whether there is room for that button; the key works anyhow
         self._loaded = self._fresh = False
+        self._player = ""  # whose rounds these are
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
@@ -75,6 +84,8 @@ class Chapters(Screen):
         if self._note:
             note = self._note.widgets if self._side else (self._ask,)
         enter = (self._enter,) if self._chosen else ()
+        if self._adds:
+            enter = (*enter, self._add)
         return (*self._stations, *enter, *note, self._card, *bars)
 
     def enter(self) -> None:
@@ -84,10 +95,12 @@ class Chapters(Screen):
             self._built_in = self.chapters = self._source()
             if app.home is not None:
                 self.library = Shelf(app.home)
-                self.progress, problem = kept_progress(app.home)
-                if problem:
-                    app.say(problem)
+            self.progress = progress_of(app.book, app.player)
             self.at = next((i for i, c in enumerate(self.chapters) if not self._all_done(c)), 0)
+        else:  # meanwhile another window may have written, or another player sat down
+            self.progress = progress_of(app.book, app.player)
+        if self._player != app.player:
+            self._player, self._rounds = app.player, {}
         self._build()
         self._fresh = True
         self._look()
@@ -156,7 +169,7 @@ class Chapters(Screen):
             station.done = self.progress.of(station.key).done
         self._bars = ChapterBars(self.chapters, self.at, self.turn)
         name = note_name(chapter)
-        self._note = Note(chapter, self._today()) if name else None
+        self._note = Note(chapter, self._today(), self.read_note, self.answer) if name else None
         self._ask = Button(name, self.read_note, hint="P")
         self._chosen, self._card = None, Column([])
         if self._stations:
@@ -171,16 +184,24 @@ class Chapters(Screen):
             self.app.arrange()
             self.app.focus.set(self._chosen)
 
-    def open(self, key: str) -> None:
-        """Open a scenario; one left in the middle goes on where it was."""
+    def open(self, key: str, part: str = "") -> None:
+        """Open a scenario, in a part of the practice plan; one left in the middle goes on where it was."""
         scenario = dict(self.chapters[self.at].scenarios)[key]
         kept = self._rounds.get(key)
-        if kept is None or kept.r.scenario != scenario:  # a file may have changed since
-            junior = self.app.settings.detail == "junior"
+        if (
+            kept is None or kept.r.scenario != scenario or kept.r.practice.part != part
+        ):  # a file may have changed since
             self._rounds[key] = Play(
-                self.app, begin(key, scenario, junior, self.progress.of(key)), self.keep, self._next_of(key)
+                self.app, self._begin(key, scenario, part), self.keep, self._next_of(key)
             )
         self.app.push(self._rounds[key])
+
+    def _begin(self, key: str, scenario: Scenario, part: str) -> Round:
+        """A Round from what the notebook has of it by now."""
+        app = self.app
+        practice = Practice(app.player, part, self.chapters[self.at].assignment)
+        past = past_of(app.book, app.player, key)
+        return begin(key, scenario, app.settings.detail == "junior", past, practice)
 
     def _next_of(self, key: str) -> Callable[[], None] | None:
         """What opens the scenario after this one; None after the last of its chapter."""
@@ -197,13 +218,8 @@ class Chapters(Screen):
         return go
 
     def keep(self, r: Round) -> None:
-        """A shot has been played: remember it, on disk where there is a place for it."""
-        home = self.app.home
-        if home is not None:  # another window may have written meanwhile: only this entry is ours
-            self.progress, _ = kept_progress(home)
+        """A shot has been played: the places show it; Play writes it into the notebook."""
         self.progress = self.progress.with_past(r.key, r.past)
-        if home is not None and (problem := keep_progress(home, self.progress)):
-            self.app.say(problem)
 
     # ---- the picture
 
@@ -251,6 +267,9 @@ class Chapters(Screen):
             inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._stations else (0.01, 1.0), 2 * gap)
             self._note.place(note, theme)
         buttons = [self._enter] if self._note is None or self._side else [self._enter, self._ask]
+        self._adds = self.library is not None and inner.h >= TALL * gap
+        if self._adds:
+            buttons.append(self._add)
         side = max(b.width(theme) for b in buttons)
         wanted = self._card.height(theme, inner.w - side - gap)
         least = sum(b.height(theme, side) + gap for b in buttons)
@@ -274,6 +293,8 @@ class Chapters(Screen):
             self._take_copied()
         elif event.key == pygame.K_p and self._note:
             self.read_note()
+        elif event.key == pygame.K_a and self.chapters[self.at].assignment:
+            self.answer()
         elif event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             self.turn(self.at + (1 if event.key == pygame.K_PAGEDOWN else -1))
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) and self._chosen:
@@ -283,15 +304,24 @@ class Chapters(Screen):
         return True
 
     def read_note(self) -> None:
-        """The note on a page of its own."""
-        self.app.push(NotePage(self.app, self.chapters[self.at], self._today()))
+        """The note on a page of its own; before its drill is taken to grass the cautions are read once."""
+        chapter = self.chapters[self.at]
+        page = partial(NotePage, self.app, chapter, self._today())
+        if chapter.plan:
+            before_real_swings(self.app, lambda: self.app.push(page()))
+        else:
+            self.app.push(page())
+
+    def answer(self) -> None:
+        """What the player hands on to the coach who asked for it."""
+        answer_chapter(self.app, self.chapters[self.at])
 
     def _take_copied(self) -> None:
         name = paste().strip().strip("\"'")
         if name:
             self.take(name)
         else:
-            self.app.say("Nothing is copied. Copy the name of a scenario or pack, then press Ctrl+V.")
+            self.app.say(ADD)
 
     def update(self, dt: float) -> None:
         self._fresh = False

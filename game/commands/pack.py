@@ -3,7 +3,6 @@
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date, timedelta
-from secrets import token_hex
 from typing import Any
 
 from game.commands.common import CommandError, UsageError, WriteError, can_hold
@@ -90,7 +89,9 @@ def run(args: Namespace) -> int:
 
 def _new_id(args: Namespace) -> str:
     """An id nobody else has; "" for a pack that asks for no answer."""
-    return token_hex(6) if args.assign else ""
+    from game.library.assignments import new_assignment_id
+
+    return new_assignment_id() if args.assign else ""
 
 
 def _plan(args: Namespace) -> Any:

@@ -3,7 +3,6 @@
 import sys
 from argparse import SUPPRESS, ArgumentParser, Namespace
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 from game.commands.common import BadFileError
@@ -55,30 +54,15 @@ def run(args: Namespace) -> int:
 
 def _assignment(args: Namespace, wanted: str) -> Any:
     """The pack that is answered. BadFileError where it is not at hand."""
+    from game.library.assignments import assignment_of
     from game.library.home import data_home
     from levels.packs import read_pack
 
     if args.pack:
         return read_pack(args.pack)
-    for pack in _packs(data_home(args.data_dir)):
-        if pack.id == wanted:
-            return pack
-    raise BadFileError(f"The assignment {wanted} is not in your library; give its file with --pack.")
-
-
-def _packs(home: Path) -> Iterator[Any]:
-    from game.library.shelf import HeldPack, Shelf
-    from levels.answers import member_name
-    from levels.files import scenario_text
-    from levels.packs import Member, Pack
-
-    for held in Shelf(home).packs():
-        if isinstance(held, HeldPack):
-            members = tuple(
-                Member(member_name(one.key), scenario_text(one.scenario), one.scenario)
-                for one in held.entries
-            )
-            yield Pack(held.title, members, held.words, held.plan, held.problems, held.id)
+    if (pack := assignment_of(data_home(args.data_dir), wanted)) is None:
+        raise BadFileError(f"The assignment {wanted} is not in your library; give its file with --pack.")
+    return pack
 
 
 def review_data(found: Any) -> dict[str, Any]:

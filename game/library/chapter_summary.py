@@ -3,11 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from game.library.progress import Past, Progress
+from game.library.progress import CAME_TRUE, Past, Progress
 
-__all__ = ["CAME_TRUE", "ChapterSummary", "summary_of"]
-
-CAME_TRUE = 1.0  # m between predicted and actual place that counts as come true, assumed
+__all__ = ["ChapterSummary", "summary_of"]
 
 
 @dataclass(frozen=True)

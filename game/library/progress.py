@@ -9,11 +9,13 @@ from typing import Literal
 from pydantic import BaseModel, FiniteFloat, JsonValue, NonNegativeInt, TypeAdapter, ValidationError
 
 from game.library.kept_file import KeptFile
+from levels.scoring import Prediction
 from levels.teaching import MOST_SHOTS
 
-__all__ = ["FILE", "Past", "Progress", "keep_progress", "kept_progress"]
+__all__ = ["CAME_TRUE", "FILE", "Past", "Progress", "calls_true", "keep_progress", "kept_progress"]
 
 FORMAT: Literal[1] = 1
+CAME_TRUE = 1.0  # m between predicted and actual place that counts as come true, assumed
 KEPT_GAPS = (
     200  # newest prediction gaps and calls kept of a scenario, assumed: enough for a trend, small on disk
 )
@@ -36,6 +38,14 @@ class Past:
             self.tries + 1, self.done or passed, (*self.results, met)[-MOST_SHOTS:], gaps[-KEPT_GAPS:],
             (*self.calls, *calls)[-KEPT_GAPS:],
         )  # fmt: skip
+
+
+def calls_true(call: Prediction, carry: float | None, strike: str) -> tuple[bool, ...]:
+    """Whether the calls of landing and strike came true, those that were made; `carry` (m) is None of a
+    ball that never flew, which lands nowhere that could be called."""
+    near = carry is not None and call.landing is not None and abs(carry - call.landing) <= CAME_TRUE
+    landing = () if call.landing is None else (near,)
+    return landing if call.strike is None else (*landing, call.strike == strike)
 
 
 @dataclass(frozen=True)

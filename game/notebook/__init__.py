@@ -1,3 +1,5 @@
-"""The door of the notebook: what was played, where one is strong, and what is next."""
+"""The door of the notebook: what was played, where one is strong, what is next, and who plays."""
 
-__all__: list[str] = []
+from game.notebook.screen import NotebookScreen
+
+__all__ = ["NotebookScreen"]

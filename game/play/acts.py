@@ -15,9 +15,12 @@ from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
 from game.sound.loudspeaker import loudspeaker
 from game.sound.result import result_cue
+from game.text.notebook import nudge_words
 from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
+from levels.attempts import Attempt
+from levels.practice import rhythm_of
 from levels.scoring import Match
 from levels.strokes import MANY, ManyStrokes
 from physics.results import Shot
@@ -47,6 +50,7 @@ class PlayActs(Screen, ABC):
         self._example: Shown | None = None
         self._try: Shown | None = None
         self._asked = False
+        self._written = ""  # uid in the notebook of the try on the screen
 
     @abstractmethod
     def _build(self, keep_focus: bool = False) -> None:
@@ -133,7 +137,9 @@ class PlayActs(Screen, ABC):
 
     def choose(self, cause: int) -> None:
         """Pick a cause."""
-        self.r = self.r.choose(cause)
+        before, self.r = self.r, self.r.choose(cause)
+        if self.r is not before and self._written and (named := self.r.named_cause):
+            self.app.book.log_cause(self._written, named)
         self._build()
 
     def numbers(self) -> None:
@@ -163,6 +169,14 @@ class PlayActs(Screen, ABC):
         """The call has changed."""
         if self.r.step is Step.CALL:
             self.r = self.r.called(**marks)
+
+    def _write_down(self, attempt: Attempt | None) -> None:
+        """The try goes into the notebook; what stands in the way is told, and never stops play."""
+        self._written = ""
+        if attempt:
+            self._written = self.app.book.log(replace(attempt, passed=self.r.done)).uid
+            if problem := self.app.book.new_problem():
+                self.app.say(problem)
 
     # ---- steps
 
@@ -210,7 +224,8 @@ class PlayActs(Screen, ABC):
         if self.r.step is Step.PLAY and self.r.verdict:
             cue = result_cue(self.r.verdict.met, self.r.done)
             loudspeaker(self.app.settings).play(cue)
-            self.app.say(cue.caption)
+            rest = self.app.book.sitting.rest_due(self.r.junior)
+            self.app.say(nudge_words(rhythm_of(self.r.junior)) if rest else cue.caption)
             self._to(self.r.go())
         elif self.r.step is Step.EXAMPLE:
             self._build(keep_focus=True)
@@ -241,6 +256,7 @@ class PlayActs(Screen, ABC):
         self.picture.scars = self.picture.scars.after(answer.value.shot)
         self.r = self.r.played(answer.value.shot, answer.value.verdict)
         self.keep(self.r)
+        self._write_down(answer.value.attempt)
         self._show(answer.value)
         if self.r.step is Step.PLAY:
             self._build()

@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import datetime
 from functools import partial
 
 from game.play.causes import removals_of
 from game.play.round import Round
 from game.shot_view.session import Shown, shown_with_spray
 from game.shot_view.spray import throw
+from levels.attempts import Attempt, attempt_of, task_of
 from levels.scenario import Scenario
 from levels.scoring import Match, Verdict, judge, match
 from levels.strokes import ManyStrokes, strokes_in_parts
@@ -21,9 +23,10 @@ __all__ = ["Matched", "Tried", "example_of", "match_of", "shot_of", "strokes_of"
 
 @dataclass(frozen=True)
 class Tried(Shown):
-    """A try, and what it was worth."""
+    """A try, what it was worth, and what the notebook takes down; None where nobody practises."""
 
     verdict: Verdict
+    attempt: Attempt | None
 
 
 @dataclass(frozen=True)
@@ -35,14 +38,27 @@ class Matched:
 
 
 def shot_of(r: Round, course: Course) -> Callable[[], Tried]:
-    """The try of this Round, with its own seed."""
+    """The try of this Round, with its own seed; now is when it is played."""
+    when = datetime.now().astimezone()
 
     def job() -> Tried:
         shot = play(course, r.setup, r.motion, PLAYERS[r.scenario.player], r.seed)
         removals_of(shot)  # beside the picture, so that the question why finds it done
-        return Tried(shot, throw(shot), judge(r.scenario, shot))
+        verdict = judge(r.scenario, shot)
+        return Tried(shot, throw(shot), verdict, attempt_in(r, shot, verdict, when))
 
     return job
+
+
+def attempt_in(r: Round, shot: Shot, verdict: Verdict, when: datetime) -> Attempt | None:
+    """The try as the notebook keeps it, but for whether the task is passed with it."""
+    own = r.practice
+    if not own.player:
+        return None
+    return attempt_of(
+        shot, own.player, when, task_of(r.key, r.scenario), verdict, call=r.call, hints=r.hints,
+        part=own.part, assignment=own.assignment,
+    )  # fmt: skip
 
 
 def example_of(scenario: Scenario, course: Course) -> Callable[[], Shown]:

@@ -14,19 +14,19 @@ from math import nan
 from typing import Any
 from zlib import crc32
 
-from game.library.chapter_summary import CAME_TRUE
-from game.library.progress import Past
+from game.library.progress import Past, calls_true
 from game.play.causes import ask_why
+from levels.attempts import NamedCause
 from levels.facts import passed
 from levels.scenario import Scenario
-from levels.scoring import Prediction, PredictionGap, Verdict, prediction_gap
+from levels.scoring import Prediction, PredictionGap, Verdict, prediction_gap, strike_word
 from levels.teaching import Goal, Question
 from physics.address import Intention, Motion, Setup
 from physics.equipment import BAG
 from physics.results import Shot
 
 __all__ = [
-    "CALLS", "GoalCount", "Round", "Step", "begin", "goal_count", "next_key", "seed_of",
+    "CALLS", "GoalCount", "Practice", "Round", "Step", "begin", "goal_count", "next_key", "seed_of",
 ]  # fmt: skip
 
 CALLS = ("solid", "fat", "thin")  # of the words of levels.scoring.strike_word
@@ -45,6 +45,16 @@ class Step(StrEnum):
     CALL = "predict"
     PLAY = "play"
     RESULT = "result"
+
+
+@dataclass(frozen=True)
+class Practice:
+    """Whose practice a Round is: who plays ("" writes nothing down), in which part of a plan, for which
+    assignment."""
+
+    player: str = ""
+    part: str = ""  # of levels.attempts.PRACTICE_PARTS
+    assignment: str = ""
 
 
 @dataclass(frozen=True)
@@ -67,6 +77,7 @@ class Round:
     asking: bool = False  # the question why is open
     chosen: int | None = None  # cause picked, from 0
     answered: bool = False  # the scenario's own question has been
+    practice: Practice = Practice()
 
     # ---- what is asked
 
@@ -128,6 +139,14 @@ class Round:
     def done(self) -> bool:
         """Whether the newest tries do what the goal asks."""
         return passed(self.scenario.goal, self.past.results)
+
+    @property
+    def named_cause(self) -> NamedCause | None:
+        """The cause picked, beside the true one; None before."""
+        asked = self.question
+        if asked is None or self.chosen is None:
+            return None
+        return NamedCause(asked.choices[self.chosen], asked.choices[asked.right - 1])
 
     @property
     def has_example(self) -> bool:
@@ -234,9 +253,7 @@ class Round:
 
 def _came_true(call: Prediction, shot: Shot) -> tuple[bool, ...]:
     """Whether the calls of landing and strike came true, those that were made."""
-    gap = prediction_gap(call, shot)
-    landing = () if gap.landing is None else (abs(gap.landing) <= CAME_TRUE,)  # not for nan
-    return landing if gap.strike_right is None else (*landing, gap.strike_right)
+    return calls_true(call, shot.run.carry if shot.launch else None, strike_word(shot))
 
 
 def seed_of(key: str, tries: int) -> int:
@@ -244,10 +261,14 @@ def seed_of(key: str, tries: int) -> int:
     return (crc32(key.encode()) + 1_000_003 * tries) & 0x7FFFFFFF
 
 
-def begin(key: str, scenario: Scenario, junior: bool = False, past: Past | None = None) -> Round:
+def begin(
+    key: str, scenario: Scenario, junior: bool = False, past: Past | None = None,
+    practice: Practice = Practice(),
+) -> Round:  # fmt: skip
     """The scenario from its card on."""
     return Round(
-        key, scenario, junior, past or Past(), Step.CARD, scenario.setup(), scenario.motion()
+        key, scenario, junior, past or Past(), Step.CARD, scenario.setup(), scenario.motion(),
+        practice=practice,
     )  # fmt: skip
 
 

@@ -1,6 +1,7 @@
 """How a chapter stands, in a line: solved, tried, predicted, and what to try next and why."""
 
-from game.library.chapter_summary import CAME_TRUE, ChapterSummary
+from game.library.chapter_summary import ChapterSummary
+from game.library.progress import CAME_TRUE
 from game.text.quantity import plural
 from game.text.units import UnitSystem
 

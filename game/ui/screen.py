@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import inf
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -111,6 +112,11 @@ class Screen:
     def moving(self) -> bool:
         """Whether it changes by itself now, so that frames must go on without an event."""
         return False
+
+    @property
+    def due(self) -> float:
+        """Seconds after which it wants a look though nothing happens; inf for never."""
+        return inf
 
     def update(self, dt: float) -> None:
         """Let `dt` seconds of real time pass. No computing here: ask `app.worker`."""

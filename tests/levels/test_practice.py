@@ -23,6 +23,7 @@ from levels.practice import (
     nudge,
     review_due,
     rhythm_of,
+    task_days,
 )
 from levels.strengths import ENOUGH, shot_places, strengths
 
@@ -136,7 +137,7 @@ def test_juniors_mix_nothing_before_they_pass_and_rest_sooner() -> None:
     assert plan.rhythm.example_first
     assert plan.rhythm.minutes < rhythm_of(False).minutes
     passed = on(-2, True, passed=True)
-    assert {p.part for p in day_plan(("a",), passed, FIRST, 1, junior=True).reviews} == {"review"}
+    assert {p.part for p in day_plan(("a",), task_days(passed), FIRST, 1, junior=True).reviews} == {"review"}
 
 
 # ---- reviews
@@ -145,7 +146,7 @@ def test_juniors_mix_nothing_before_they_pass_and_rest_sooner() -> None:
 def test_reviews_come_after_2_7_21_days_then_every_28() -> None:
     made, days = on(0, True, passed=True), []
     for _ in range(6):
-        found = review_due("a", made, date(2027, 1, 1))
+        found = review_due("a", task_days(made), date(2027, 1, 1))
         assert found
         away = (found.due - FIRST).days
         days.append(away)
@@ -155,11 +156,11 @@ def test_reviews_come_after_2_7_21_days_then_every_28() -> None:
 
 def test_a_late_review_pushes_the_next_and_a_bad_one_starts_over() -> None:
     late = on(0, True, passed=True) + on(5, *[True] * 6, part="review")
-    found = review_due("a", late, FIRST + 5 * DAY)
+    found = review_due("a", task_days(late), FIRST + 5 * DAY)
     assert found
     assert (found.stage, found.due) == (1, FIRST + 10 * DAY)
     bad = late + on(10, True, True, True, False, False, False, part="review")
-    found = review_due("a", bad, FIRST + 10 * DAY)
+    found = review_due("a", task_days(bad), FIRST + 10 * DAY)
     assert found
     assert (found.stage, found.due) == (0, FIRST + 12 * DAY)
 
@@ -167,16 +168,16 @@ def test_a_late_review_pushes_the_next_and_a_bad_one_starts_over() -> None:
 def test_early_reviews_and_other_tasks_count_for_nothing() -> None:
     made = on(0, True, passed=True) + on(1, *[True] * 6, part="review")
     made += on(2, *[True] * 6, task="b", part="review") + on(2, *[True] * 6, part="mixed")
-    found = review_due("a", made, FIRST + 3 * DAY)
+    found = review_due("a", task_days(made), FIRST + 3 * DAY)
     assert found
     assert (found.stage, found.due) == (0, FIRST + 2 * DAY)
-    assert review_due("b", made, FIRST + 3 * DAY) is None
+    assert review_due("b", task_days(made), FIRST + 3 * DAY) is None
 
 
 def test_a_clock_that_was_set_back_brings_no_review_forward_and_loses_none() -> None:
     """Passed while the clock stood ten years ahead: it counts as passed today."""
     ahead = on(3650, True, passed=True)
-    found = review_due("a", ahead, FIRST)
+    found = review_due("a", task_days(ahead), FIRST)
     assert found
     assert found.due == FIRST + 2 * DAY
 
@@ -184,7 +185,7 @@ def test_a_clock_that_was_set_back_brings_no_review_forward_and_loses_none() -> 
 def test_days_are_the_players_own_across_zones_and_summer_time() -> None:
     """Passed late on Sunday in Auckland; the review is due on Tuesday wherever the player is by then."""
     sunday = datetime(2025, 4, 6, 23, 30, tzinfo=ZoneInfo("Pacific/Auckland"))  # that night summer time ended
-    found = review_due("a", [made_up(1, name="a", passed=True, when=sunday)], date(2025, 4, 7))
+    found = review_due("a", task_days([made_up(1, name="a", passed=True, when=sunday)]), date(2025, 4, 7))
     assert found
     assert found.due == date(2025, 4, 8)
     assert sunday.astimezone(UTC).date() == date(2025, 4, 6)
@@ -192,11 +193,11 @@ def test_days_are_the_players_own_across_zones_and_summer_time() -> None:
 
 def test_what_is_due_comes_mixed_before_the_drill() -> None:
     made = on(0, True, task="a", passed=True) + on(0, True, task="b", passed=True)
-    plan = day_plan(("a", "b", "c", "d", "e", "f"), made, FIRST + 2 * DAY, 5)
+    plan = day_plan(("a", "b", "c", "d", "e", "f"), task_days(made), FIRST + 2 * DAY, 5)
     assert len(plan.reviews) == REVIEW_SHOTS
     assert {p.task for p in plan.reviews} == {"a", "b"}
     assert {p.task for p in plan.drill} == {"c", "d", "e"}
-    assert day_plan(("a", "b"), made, FIRST + DAY, 5).reviews == ()
+    assert day_plan(("a", "b"), task_days(made), FIRST + DAY, 5).reviews == ()
 
 
 # ---- the sitting
@@ -267,7 +268,7 @@ def test_a_learner_of_sixty_days() -> None:
     reviews: dict[str, list[int]] = {task: [] for task in tasks}
     for day in range(60):
         today = FIRST + day * DAY
-        plan = day_plan(tasks, made, today, day)
+        plan = day_plan(tasks, task_days(made), today, day)
         assert all(planned.task in first_pass for planned in plan.reviews)
         assert not any(planned.task in first_pass for planned in plan.drill)
         for i, planned in enumerate((*plan.reviews, *plan.drill)):

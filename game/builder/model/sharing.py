@@ -95,6 +95,12 @@ class Sharing:
     words: str = ""
     planned: bool = False
     plan: PlanForm = field(default_factory=PlanForm)
+    asks: bool = True  # a pack with a plan asks the player for an answer
+
+    @property
+    def asked(self) -> bool:
+        """Whether the pack becomes an assignment, with an id that answers name."""
+        return self.planned and self.asks
 
     def has(self, offer: Offer) -> bool:
         """Whether that scenario is among the chosen."""

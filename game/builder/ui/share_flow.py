@@ -9,14 +9,18 @@ from game.builder.ui.chooser import Chooser
 from game.builder.ui.editing import Editing
 from game.builder.ui.share_page import SharePage
 from game.builder.ui.share_warnings import ShareWarnings
+from game.library.assignments import keep_assignment, new_assignment_id
 from game.library.shelf import Shelf, first, hand_out, is_pack
 from game.ui.screen import Host
+from levels.packs import Pack
 from levels.reading import ScenarioError, file_name
 
 __all__ = ["ShareFlow"]
 
 DESKTOP = ("Desktop", "Documents", "Downloads")  # folders of the home folder that are offered where they are
 OWN = "That is inside your own library, where Play would find it; choose another folder."
+
+ANSWERED = " Drop their answer here to read it."
 
 
 class ShareFlow:
@@ -98,21 +102,34 @@ class ShareFlow:
     def _write(self, path: Path) -> None:
         made = self.sharing
         plan = made.plan.checked(date.today())[0] if made.planned else None
+        own = new_assignment_id() if made.asked else ""
         try:
-            pack = hand_out([o.source for o in made.chosen], plan, path, title=made.name, words=made.words)
+            pack = hand_out(
+                [o.source for o in made.chosen], plan, path, title=made.name, words=made.words, assignment=own
+            )
         except ScenarioError as error:
             self.app.say(first(error.problems))
             return
         except OSError as error:
             self.app.say(f"{file_name(path)}: cannot be written: {error.strerror or error}.")
             return
+        answered = self._answered(pack) if own else ""
         self._folder = path.parent
         self.sharing = Sharing()
         self.app.pop()
         count = len(pack.members)
         what = "scenario" if count == 1 else "scenarios"
-        self.app.say(f"{file_name(path)} holds {count} {what}{' and the plan' if plan else ''}. "
-                     "Players drop it on the window, or import it.")  # fmt: skip
+        self.app.say(f"{file_name(path)} in {path.parent} holds {count} {what}"
+                     f"{' and the plan' if plan else ''}. "
+                     f"Players drop it on their window.{answered}")  # fmt: skip
+
+    def _answered(self, pack: Pack) -> str:
+        """Keep a copy, by which answers find the pack; what is then said of them."""
+        try:
+            keep_assignment(self.home, pack)
+        except OSError:
+            return " Keep the file: no copy of it could be made, and their answers need it."
+        return ANSWERED
 
 
 def _same(source: object, path: Path) -> bool:

@@ -22,6 +22,7 @@ __all__ = ["SharePage", "TickLine"]
 
 PARTS = ("Scenarios", "Order", "Pack and plan")
 POINT = "A point to think of."
+ANSWER = "The player can send you a file of what was played; drop it on this window to read it."
 NARROW = 110.0  # steps of the rhythm below which one part shows at a time, as in the Builder
 PLACE = {"chosen": 1, "title": 2}  # the part that shows what is wrong; of the plan the last one
 
@@ -207,6 +208,7 @@ class SharePage(Screen):
             words("retest", "Retest", plan.retest, aside=True, on_step=later, most=12, empty="2025-11-30",
                   tooltip="Day of the test, within 14 days; Up and Down step it."),
             words("caution", "Take care of, if anything", plan.caution),
+            Toggle("Ask for an answer", self.sharing.asks, self._turn_answer, tooltip=ANSWER),
         ]  # fmt: skip
 
     def _focus(self, at: int) -> Callable[[str], None]:
@@ -292,6 +294,9 @@ class SharePage(Screen):
         self._place()
         if toggle.focused:
             self.app.focus.set(self._plan_toggle())
+
+    def _turn_answer(self, on: bool) -> None:
+        self._set(lambda s: replace(s, asks=on))
 
     def _plan_toggle(self) -> Toggle:
         return next(w for w in self._columns[2].items if isinstance(w, Toggle))

@@ -25,7 +25,7 @@ __all__ = ["Mended", "mend"]
 BATCH = 256  # rows looked for in the smallest file
 MOST_EMPTY = 20_000  # numbers without a row in a row after which none is thought to follow, assumed
 LEAST_ROW = 200  # bytes of a row at least: bounds how far rows are looked for
-_OTHERS = ("earlier", "day_lines", "outside")
+_OTHERS = ("earlier", "day_lines", "outside", "picks")
 
 
 @dataclass(frozen=True)
@@ -186,7 +186,8 @@ def _one(source: sqlite3.Connection, asked: str, value: Any) -> tuple[Any, ...] 
 
 
 def _take_others(connection: sqlite3.Connection, damaged: Path) -> None:
-    """What is not an attempt, as far as it can be read: earlier progress, days' lines, drills outside."""
+    """What is not an attempt, as far as it can be read: earlier progress, days' lines, drills outside,
+    picks."""
     try:
         old = opened(damaged, 1.0)
     except sqlite3.Error:
@@ -194,21 +195,21 @@ def _take_others(connection: sqlite3.Connection, damaged: Path) -> None:
     try:
         for table in _OTHERS:
             try:
-                rows = old.execute(
-                    f"SELECT p.name, t.* FROM {table} t JOIN players p ON p.id = t.player_id"
-                ).fetchall()
+                found = old.execute(f"SELECT p.name, t.* FROM {table} t JOIN players p ON p.id = t.player_id")
+                columns = [column for column, *_ in found.description[1:]]  # an older file has fewer
+                rows = [(name, dict(zip(columns, values, strict=True))) for name, *values in found]
             except sqlite3.Error:
                 continue
-            for name, *values in rows:
-                _try(connection, lambda c, t=table, n=name, v=values: _put_other(c, t, n, v))  # type: ignore[misc]
+            for name, row in rows:
+                _try(connection, lambda c, t=table, n=name, r=row: _put_other(c, t, n, r))  # type: ignore[misc]
     finally:
         old.close()
 
 
-def _put_other(connection: sqlite3.Connection, table: str, player: str, values: list[object]) -> None:
+def _put_other(connection: sqlite3.Connection, table: str, player: str, row: dict[str, object]) -> None:
     connection.execute("INSERT INTO players (name) VALUES (?) ON CONFLICT DO NOTHING", (player,))
     (own,) = connection.execute("SELECT id FROM players WHERE name = ?", (player,)).fetchone()
-    at = 1 if table == "outside" else 0  # where the player's number stands
-    row = [*values[:at], own, *values[at + 1 :]]
+    row = {**row, "player_id": own}
     places = ", ".join("?" * len(row))
-    connection.execute(f"INSERT INTO {table} VALUES ({places}) ON CONFLICT DO NOTHING", row)
+    told = f"INSERT INTO {table} ({', '.join(row)}) VALUES ({places}) ON CONFLICT DO NOTHING"
+    connection.execute(told, tuple(row.values()))

@@ -6,18 +6,21 @@ Every question reads a few rows or one index, so that a hundred thousand attempt
 import json
 import sqlite3
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import Any
 
-from game.library.notebook.rows import SHARED, AttemptRow, RowError, attempt_of_row
+from game.library.notebook.rows import EPOCH, SHARED, AttemptRow, RowError, attempt_of_row
 from game.library.notebook.store import Notebook
-from game.library.progress import KEPT_GAPS, Past, Progress
+from game.library.progress import KEPT_GAPS, Past, Progress, calls_true
 from levels.attempts import Attempt, NamedCause
+from levels.practice import TaskDay, task_days
+from levels.scoring import Prediction
 from levels.strengths import PlaceTally, ShotPlace, band_of
 from levels.teaching import MOST_SHOTS
 
 __all__ = [
     "COLUMNS",
+    "attempts_count",
     "attempts_of",
     "day_lines_of",
     "history",
@@ -25,6 +28,9 @@ __all__ = [
     "outside_of",
     "past_of",
     "progress_of",
+    "results_of",
+    "task_days_of",
+    "times_of_day",
 ]
 
 PAGE = 50  # attempts of a page of history
@@ -176,16 +182,30 @@ def _past(connection: sqlite3.Connection, player: int, scenario: str) -> Past:
     results = [bool(met) for (met,) in connection.execute(f"SELECT met {newest}", own)][::-1]
     newest = f"{where} AND stop_gap_m IS NOT NULL ORDER BY id DESC LIMIT {KEPT_GAPS}"
     gaps = [float(gap) for (gap,) in connection.execute(f"SELECT stop_gap_m {newest}", own)][::-1]
+    calls = _calls(connection, own)
     old = connection.execute(
-        "SELECT tries, done, results, gaps FROM earlier WHERE player_id = ? AND scenario = ?", own
+        "SELECT tries, done, results, gaps, calls FROM earlier WHERE player_id = ? AND scenario = ?", own
     ).fetchone()
     if old is None:
-        return Past(tries, bool(done), tuple(results), tuple(gaps))
+        return Past(tries, bool(done), tuple(results), tuple(gaps), calls)
     older_results, older_gaps = map(bool, json.loads(old[2])), map(float, json.loads(old[3]))
+    older_calls = map(bool, json.loads(old[4]))
     return Past(
         old[0] + tries, bool(old[1] or done), (*older_results, *results)[-MOST_SHOTS:],
-        (*older_gaps, *gaps)[-KEPT_GAPS:],
+        (*older_gaps, *gaps)[-KEPT_GAPS:], (*older_calls, *calls)[-KEPT_GAPS:],
     )  # fmt: skip
+
+
+def _calls(connection: sqlite3.Connection, own: tuple[int, str]) -> tuple[bool, ...]:
+    """Whether the newest calls of landing and strike came true, oldest first."""
+    rows = connection.execute(
+        "SELECT call_landing_m, call_strike, carry_m, strike FROM attempts WHERE player_id = ? AND "
+        "scenario = ? AND (call_landing_m IS NOT NULL OR call_strike IS NOT NULL) ORDER BY id DESC LIMIT ?",
+        (*own, KEPT_GAPS),
+    ).fetchall()
+    true = [calls_true(Prediction(landing, None, called), carry, strike)
+            for landing, called, carry, strike in reversed(rows)]  # fmt: skip
+    return tuple(one for calls in true for one in calls)[-KEPT_GAPS:]
 
 
 def _with_held(book: Notebook, player: str, pasts: dict[str, Past]) -> dict[str, Past]:
@@ -193,7 +213,8 @@ def _with_held(book: Notebook, player: str, pasts: dict[str, Past]) -> dict[str,
         if one.player == player and one.task.name and one.result.met is not None:
             gap = float("nan") if one.stop_gap is None else one.stop_gap
             past = pasts.get(one.task.name, Past())
-            pasts = {**pasts, one.task.name: past.after(one.result.met, one.passed, gap)}
+            calls = calls_true(one.call or Prediction(), one.result.carry, one.result.strike)
+            pasts = {**pasts, one.task.name: past.after(one.result.met, one.passed, gap, calls)}
     return pasts
 
 
@@ -214,6 +235,64 @@ def map_of(book: Notebook, player: str) -> dict[ShotPlace, PlaceTally]:
         place = ShotPlace(lie, family, band_of(decimetres / 10.0))
         out[place] = out.get(place, PlaceTally()).plus(PlaceTally(*sums))
     return out
+
+
+# ---- the plan
+
+
+def results_of(book: Notebook, player: str, scenario: str) -> tuple[bool, ...]:
+    """Whether each attempt at a scenario met its goal, oldest first."""
+    rows: list[tuple[int]] = []
+    with book.reading() as connection:
+        if (own := _player(connection, player)) is not None:
+            rows = connection.execute(
+                "SELECT met FROM attempts WHERE player_id = ? AND scenario = ? AND met IS NOT NULL "
+                "ORDER BY id",
+                (own, scenario),
+            ).fetchall()
+    held = [
+        bool(one.result.met)
+        for one in book.held
+        if (one.player, one.task.name) == (player, scenario) and one.result.met is not None
+    ]
+    return (*(bool(met) for (met,) in rows), *held)
+
+
+def task_days_of(book: Notebook, player: str) -> tuple[TaskDay, ...]:
+    """What each day brought each task a player has tried; the plan is made of it."""
+    rows: list[tuple[str, str, int, int, int]] = []
+    with book.reading() as connection:
+        if (own := _player(connection, player)) is not None:
+            rows = connection.execute(
+                "SELECT scenario, day, max(passed), sum(part = 'review'), sum(part = 'review' AND met IS 1) "
+                "FROM attempts WHERE player_id = ? AND scenario > '' GROUP BY scenario, day",
+                (own,),
+            ).fetchall()
+    kept = [TaskDay(name, date.fromisoformat(day), bool(p), n, good) for name, day, p, n, good in rows]
+    return (*kept, *task_days(one for one in book.held if one.player == player and one.task.name))
+
+
+def times_of_day(book: Notebook, player: str, day: date) -> tuple[datetime, ...]:
+    """When a player's shots of one day were played, with their zones; what a rest is proposed by."""
+    rows: list[tuple[int, int]] = []
+    with book.reading() as connection:
+        if (own := _player(connection, player)) is not None:
+            rows = connection.execute(
+                "SELECT utc_us, offset_s FROM attempts WHERE player_id = ? AND day = ? ORDER BY id",
+                (own, day.isoformat()),
+            ).fetchall()
+    kept = [EPOCH + timedelta(microseconds=at) for at, _ in rows]
+    return (*kept, *(one.when for one in book.held if one.player == player and one.day == day))
+
+
+def attempts_count(book: Notebook, player: str) -> int:
+    """How many attempts a player has in the notebook."""
+    found = 0
+    with book.reading() as connection:
+        if (own := _player(connection, player)) is not None:
+            asked = "SELECT count(*) FROM attempts WHERE player_id = ?"
+            found = int(connection.execute(asked, (own,)).fetchone()[0])
+    return found + sum(one.player == player for one in book.held)
 
 
 # ---- a day's line, drills outside

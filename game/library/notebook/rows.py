@@ -21,7 +21,7 @@ from physics.course import Course
 from physics.equipment import Club
 from physics.spread import Spread, Stray
 
-__all__ = ["SHARED", "AttemptRow", "RowError", "attempt_of_row", "row_of", "seal_of"]
+__all__ = ["EPOCH", "SHARED", "AttemptRow", "RowError", "attempt_of_row", "row_of", "seal_of"]
 
 SHARED = ("text", "course", "club", "spread")  # kept once for all the rows that share them
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)

@@ -17,6 +17,7 @@ from typing import Literal, Self
 from game.library.notebook.files import is_corrupt, is_unavailable, newest, opened, opened_to_read
 from game.library.notebook.rows import SHARED, AttemptRow, row_of
 from game.library.notebook.schema import NewerNotebookError, migrate
+from game.library.notebook.sitting import Sitting
 from levels.attempts import Attempt, NamedCause
 
 __all__ = [
@@ -65,6 +66,7 @@ class Notebook:
         self.held: tuple[Attempt, ...] = ()  # not yet on the disk
         self._pending: list[Pending] = []
         self._said: set[NotebookState] = set()
+        self.sitting = Sitting()
         self.connection = self._open()
 
     def __enter__(self) -> Self:
@@ -141,6 +143,7 @@ class Notebook:
         """Keep an attempt, and what was held before it. Returns it with its uid."""
         if not attempt.uid:
             attempt = replace(attempt, uid=token_hex(8))
+        self.sitting.take(attempt.player, attempt.when)
         self.held = (*self.held, attempt)
         self.flush()
         return attempt
@@ -214,6 +217,10 @@ class Notebook:
         self.connection.close()
         self.connection = self._open()
         return self.state == "open"
+
+    def reopen(self) -> bool:
+        """Open the newest file, once a damaged one is mended, and write what is held; whether all is well."""
+        return self._again() and self.flush()
 
     # ---- players
 

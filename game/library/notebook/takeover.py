@@ -24,16 +24,25 @@ def take_over_progress(book: Notebook, home: Path) -> str:
         return problem
     player = book.players[0] if book.players else FIRST_PLAYER
     rows = [
-        (key, past.tries, int(past.done), json.dumps(past.results), json.dumps(past.gaps))
+        (
+            key,
+            past.tries,
+            int(past.done),
+            json.dumps(past.results),
+            json.dumps(past.gaps),
+            json.dumps(past.calls),
+        )
         for key, past in progress.scenarios.items()
     ]
 
     def put(connection: sqlite3.Connection) -> None:
         connection.execute("INSERT INTO players (name) VALUES (?) ON CONFLICT DO NOTHING", (player,))
         connection.executemany(
-            "INSERT INTO earlier SELECT id, ?, ?, ?, ?, ? FROM players WHERE name = ? "
+            "INSERT INTO earlier (player_id, scenario, tries, done, results, gaps, calls) "
+            "SELECT id, ?, ?, ?, ?, ?, ? FROM players WHERE name = ? "
             "ON CONFLICT DO UPDATE SET tries = excluded.tries, done = max(done, excluded.done), "
-            "results = excluded.results, gaps = excluded.gaps WHERE excluded.tries > tries",
+            "results = excluded.results, gaps = excluded.gaps, calls = excluded.calls "
+            "WHERE excluded.tries > tries",
             [(*row, player) for row in rows],
         )
 

@@ -18,6 +18,7 @@ from game.library.shelf import Shelf, hand_out
 from game.play.screen import Play
 from game.text.cautions import cautions
 from game.ui import clipboard
+from game.ui.safety import SafetyPage
 from game.ui.widget import walk
 from levels.files import library, load_library, scenario_text
 from levels.plan import PracticePlan
@@ -84,7 +85,7 @@ def test_without_a_library_the_page_is_the_built_in_chapters(home: Path) -> None
     for place in (None, home):
         app = opened(place)
         assert app.screen.chapters == shelf()
-        assert not home.exists()
+        assert not home.exists() or not [p for p in home.iterdir() if p.is_dir()]  # only the notebook
 
 
 def test_own_scenarios_have_a_chapter_and_can_be_played(home: Path) -> None:
@@ -112,6 +113,25 @@ def test_a_pack_shows_what_the_coach_plans(home: Path, tmp_path: Path) -> None:
     app.frame([], 0.016)
     assert isinstance(app.screen, Play)
     assert app.screen.r.key == f"packs/winter-brush/02-{library()[1]}"
+
+
+def test_the_cautions_are_read_before_the_drill_once_and_again_when_asked(
+    home: Path, tmp_path: Path
+) -> None:  # fmt: skip
+    Shelf(home).take(a_pack(tmp_path))
+    app = opened(home)
+    go_to(app, COACH)
+    read = key(pygame.K_p, 0, "p")
+    app.frame([read], 0.016)
+    assert isinstance(app.screen, SafetyPage)
+    app.frame([ENTER], 0.016)
+    assert isinstance(app.screen, NotePage)
+    app.frame([key(pygame.K_c, 0, "c")], 0.016)
+    assert isinstance(app.screen, SafetyPage)
+    app.frame([ESC], 0.016)
+    app.frame([ESC], 0.016)
+    app.frame([read], 0.016)
+    assert isinstance(app.screen, NotePage)
 
 
 def test_a_pack_without_plan_or_words_needs_no_note(home: Path, tmp_path: Path) -> None:
@@ -180,7 +200,7 @@ def test_a_refused_file_is_told_and_nothing_moves(home: Path, tmp_path: Path) ->
     drop(app, tmp_path / "x.toml")
     assert app.toast.sentence.startswith("x.toml, line 1: is not TOML: ")
     assert app.screen.at == before
-    assert not home.exists()
+    assert not (home / "scenarios").exists()
 
 
 def test_a_copied_file_name_is_taken_by_a_key(home: Path, tmp_path: Path) -> None:
@@ -188,7 +208,7 @@ def test_a_copied_file_name_is_taken_by_a_key(home: Path, tmp_path: Path) -> Non
     paste = key(pygame.K_v, pygame.KMOD_LCTRL)
     clipboard.copy("")
     app.frame([paste], 0.016)
-    assert app.toast.sentence.startswith("Nothing is copied.")
+    assert app.toast.sentence.startswith("Drop a scenario or pack")
     clipboard.copy(f'"{a_pack(tmp_path)}"\n')
     app.frame([paste], 0.016)
     app.frame([], 0.016)
@@ -236,7 +256,7 @@ def test_nothing_overlaps_and_the_care_is_in_sight(
 ) -> None:
     Shelf(home).take(a_pack(tmp_path, 5))
     Shelf(home).take(a_pack(tmp_path, 12, "Twelve lies"))
-    app = opened(home, size, text_scale=scale)
+    app = opened(home, size, text_scale=scale, safety_read=True)
     for i, chapter in enumerate(app.screen.chapters):
         if not chapter.tab:
             continue

@@ -173,8 +173,10 @@ def test_progress_is_a_view_of_the_attempts(book: Notebook) -> None:
     past = Past()
     for i in range(260):
         met = i % 3 == 0
-        past = past.after(met, i == 50, float(i))
-        book.log(made_up(i, met=met, passed=i == 50, gap=float(i)))
+        one = book.log(made_up(i, met=met, passed=i == 50, gap=float(i)))
+        assert one.call
+        calls = (abs(one.result.carry - one.call.landing) <= 1.0, one.call.strike == one.result.strike)
+        past = past.after(met, i == 50, float(i), calls)
     assert past_of(book, "Robin", SCENARIO) == past
     assert progress_of(book, "Robin") == Progress({SCENARIO: past})
     assert past_of(book, "Sam", SCENARIO) == Past()
@@ -227,7 +229,9 @@ def test_a_time_without_its_zone_is_no_time() -> None:
 
 
 def test_progress_is_taken_over_once_and_nothing_is_lost(home: Path) -> None:
-    old = Progress({SCENARIO: Past(7, True, (True, False), (0.5,)), "other": Past(1, False, (False,), ())})
+    old = Progress(
+        {SCENARIO: Past(7, True, (True, False), (0.5,), (True, False)), "other": Past(1, False, (False,), ())}
+    )
     assert keep_progress(home, old) == ""
     for _ in range(2):
         with Notebook(home) as book:

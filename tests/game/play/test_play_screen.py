@@ -1,6 +1,7 @@
 from dataclasses import replace
 from functools import cache, partial
 from itertools import combinations
+from math import radians
 from types import SimpleNamespace
 
 import pygame
@@ -14,11 +15,13 @@ from game.chapters.screen import Chapters
 from game.chapters.section import places_on
 from game.chapters.station import Station
 from game.draw.camera import Rect
-from game.library.progress import FILE, Past, Progress, keep_progress, kept_progress
+from game.library.notebook.pages import history, past_of, progress_of
+from game.library.notebook.store import Notebook
+from game.library.progress import FILE, Past, Progress, keep_progress
 from game.library.settings import Settings
 from game.play import acts as play_flow
 from game.play.card_parts import CardPage, Room
-from game.play.round import Step, begin
+from game.play.round import Step
 from game.play.screen import Play
 from game.play.standing import StandingRow
 from game.play.tally import TallyRow
@@ -31,6 +34,7 @@ from game.text.mark import mark_words
 from game.text.quantity import MINUS
 from game.ui import Button, Choice, Slider, paint
 from game.ui.widget import walk
+from levels.attempts import replayed
 from levels.files import library, load_library, parse_scenario
 from levels.strokes import MANY, strokes_in_parts
 from physics.results import Outcome
@@ -112,6 +116,12 @@ def leaves(widgets):
     return [w for w in walk(widgets) if not w.parts]
 
 
+def past_in(home, player="Player 1"):
+    """What another window finds of the first scenario."""
+    with Notebook(home) as book:
+        return past_of(book, player, "one-0")
+
+
 # ---- the chapter page
 
 
@@ -177,10 +187,30 @@ def test_places_on_the_ground_cover_it_without_overlap_and_end_at_true_holes():
 
 
 def test_two_windows_on_one_folder_lose_nothing(tmp_path):
-    first, second = opened(home=tmp_path), opened(home=tmp_path)
-    for app, name in ((first, "a"), (second, "b")):
-        app.screen.keep(begin(name, source()[0].scenarios[0][1], past=Past(1, True, (True,))))
-    assert set(kept_progress(tmp_path)[0].scenarios) == {"a", "b"}
+    first, second = opened(home=tmp_path), playing(home=tmp_path)
+    first.frame([ENTER], 0.016)
+    for app in (first, second):
+        to(app, Step.RESULT)
+    assert past_in(tmp_path).tries == 2
+    first.frame([key(pygame.K_ESCAPE)] * 2, 0.016)  # back on the page both are seen
+    assert isinstance(first.screen, Chapters)
+    assert first.screen.progress.of("one-0").tries == 2
+
+
+def test_another_player_begins_with_a_clean_page(tmp_path):
+    app = playing(home=tmp_path)
+    to(app, Step.RESULT)
+    app.frame([key(pygame.K_ESCAPE)] * 2, 0.016)
+    app.change(player=app.book.add_player("Robin"))
+    app.open("Bench")
+    app.show(app.screen)
+    page = Chapters(app, chapters=source)
+    app.show(page)
+    assert page.progress == Progress()
+    app.frame([ENTER], 0.016)
+    to(app, Step.RESULT)
+    assert past_in(tmp_path, "Robin").tries == 1
+    assert past_in(tmp_path).tries == 1
 
 
 def test_a_bad_progress_file_is_told_and_set_aside(tmp_path):
@@ -209,7 +239,7 @@ def test_the_whole_loop_by_keys_alone_and_it_is_kept(tmp_path):
     assert seen == [Step.CARD, Step.SET, Step.CALL, Step.PLAY, Step.RESULT]
     app.frame([], 0.016)
     assert p.match is not None
-    assert kept_progress(tmp_path)[0].of("one-0") == p.r.past
+    assert past_in(tmp_path) == p.r.past
     assert p.r.past.tries == 1
     first = p.r.shot
     app.frame([ENTER], 0.016)  # one key for another try
@@ -217,7 +247,26 @@ def test_the_whole_loop_by_keys_alone_and_it_is_kept(tmp_path):
     to(app, Step.RESULT)
     assert p.r.shot.seed != first.seed
     assert p.r.shot.setup == first.setup
-    assert kept_progress(tmp_path)[0].of("one-0").tries == 2
+    assert past_in(tmp_path).tries == 2
+
+
+def test_what_was_played_replays_from_its_row_with_prediction_and_cause(tmp_path):
+    app = playing(home=tmp_path)
+    p = to(app, Step.SET)
+    p.hint()
+    p.set("shaft_lean", radians(11.0))
+    to(app, Step.RESULT)
+    if not p.r.asking:
+        app.frame([key(pygame.K_w, 0, "w")], 0.016)
+    app.frame([key(pygame.K_1, 0, "1")], 0.016)
+    app.frame([key(pygame.K_2, 0, "2")], 0.016)  # the first choice stands
+    with Notebook(tmp_path) as book:
+        (one,) = history(book, "Player 1")
+    assert replayed(one) == p.r.shot
+    assert (one.task.name, one.task.digest) == ("one-0", p.r.scenario.digest)
+    assert (one.call, one.hints, one.passed, one.result.met) == (p.r.call, 1, p.r.done, p.r.verdict.met)
+    assert one.cause == p.r.named_cause
+    assert one.cause.chosen == p.r.question.choices[0]
 
 
 def test_controls_move_by_slider_and_by_golfer_and_stay_in_the_limits():
@@ -675,7 +724,7 @@ def test_a_try_counts_before_it_is_shown(tmp_path):
     app.frame([ON], 0.016)
     app.frame([], 0.0)
     assert app.screen.r.step is Step.PLAY
-    assert kept_progress(tmp_path)[0].of("one-0").tries == 1
+    assert past_in(tmp_path).tries == 1
 
 
 def test_a_shot_another_scenario_pushed_aside_is_worked_out_on_return():
@@ -705,7 +754,7 @@ def test_a_trial_keeps_nothing_and_leads_back(tmp_path):
     app.push(Play(app, scenario=one, keep=kept.append, trial=True))
     p = to(app, Step.RESULT)
     assert kept == []
-    assert kept_progress(tmp_path)[0] == Progress()
+    assert progress_of(app.book, app.player) == Progress()
     p.r = p.r.__class__(**{**p.r.__dict__, "past": Past(3, True, (True, True, True))})
     p._build()
     assert any(w.label == "Go back" for w in walk(p.widgets))

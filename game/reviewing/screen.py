@@ -1,0 +1,219 @@
+"""The review: a pupil's answer on one page, read in two minutes, and the next assignment filled in."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+import pygame
+
+from game.bench import shot_on_bench
+from game.draw.camera import Rect
+from game.handout import HandoutError
+from game.library.assignments import is_answer
+from game.library.shelf import first
+from game.reviewing.next_pack import next_pack, proposed_titles, save_next
+from game.reviewing.reading import ReadAnswer, read_for_review, shot_of_line, tries_of, with_pack
+from game.reviewing.task_row import TaskRow
+from game.text.answered import (
+    HONEST,
+    MARKS_LEGEND,
+    next_words,
+    plan_done_words,
+    reviewed_heading,
+    waiting_words,
+)
+from game.text.units import UNIT_SYSTEMS
+from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, layout
+from game.ui.clipboard import paste
+from game.ui.screen import Host, Screen
+from game.ui.work import Answer
+from levels.packs import PackError
+from levels.review import TaskReview
+
+__all__ = ["ReviewPage", "review_page"]
+
+CHANNEL = "answer file"
+ROOMY = 110.0  # steps of the rhythm from which the plan stands beside the tasks
+SIDE = 0.34  # share of the width it then has
+
+
+def review_page(app: Host, path: str) -> None:
+    """Read a pupil's answer beside the picture and open its review; what is none is told in one sentence."""
+    home = app.home
+
+    def hear(answer: Answer) -> None:
+        if answer.problem or not answer.fresh:
+            return
+        if isinstance(answer.value, str):
+            app.say(answer.value)
+        elif isinstance(app.screen, ReviewPage):
+            app.screen.show(answer.value)
+        else:
+            app.push(ReviewPage(app, answer.value))
+
+    app.worker.ask(CHANNEL, lambda: read_for_review(home, path), hear)
+
+
+class ReviewPage(Screen):
+    """Tasks with their tries at the left; plan and done, and what comes next, at the right."""
+
+    title = "Review"
+    keys = (
+        ("Up, Down", "from task to task"),
+        ("Enter", "show the shot of the set-up error that came most often, on the Bench"),
+        ("S", "save the next assignment as a new pack"),
+        ("drop a file here", "another answer, or the pack this one waits for; Ctrl+V takes a copied name"),
+        ("Esc", "back"),
+    )  # fmt: skip
+
+    def __init__(self, app: Host, read: ReadAnswer, today: Callable[[], date] = date.today) -> None:
+        super().__init__(app)
+        self.read, self._today = read, today
+        self.saved: Path | None = None
+        self._tasks, self._side = Column([]), Column([])
+        self._save = Button("Save the next assignment", self.save, kind="main", hint="S")
+        self._back = Button("Back", app.pop, hint="Esc")
+        self._acts = Row([self._back])
+        self._side_shows = True
+        self._rows: list[Widget] = []
+        self._plan: list[Widget] = []
+        self._fill()
+
+    @property
+    def widgets(self) -> tuple[Widget, ...]:
+        return (self._tasks, self._side, self._acts) if self._side_shows else (self._acts, self._tasks)
+
+    def show(self, read: ReadAnswer) -> None:
+        """Another answer, or the same one with its pack."""
+        self.read, self.saved = read, None
+        self._fill()
+        self.app.arrange()
+        self.app.focus.set(None)
+        self.app.focus.first(self.widgets)
+
+    # ---- what is on it
+
+    def _fill(self) -> None:
+        self._units = UNIT_SYSTEMS[self.app.settings.units]
+        found = self.read.found
+        if found is None:
+            head, how = waiting_words(self.read.answer)
+            self._rows, self._plan = [Heading(head), TextBlock(how)], []
+            self._acts = Row([self._back])
+            return
+        tries = tries_of(self.read.answer, found)
+        widest = max((gap for t in found.tasks for gap in (t.first_gap, t.last_gap) if gap), default=0.0)
+        self._rows = [
+            Heading(reviewed_heading(found)),
+            *([TextBlock(f"“{found.words}”", "label")] if found.words else []),
+            *(TaskRow(task, tries[task.name], widest, self._units, self.show_error) for task in found.tasks),
+        ]
+        again, after = proposed_titles(self.read)
+        self._plan = [
+            Heading("Planned and done"),
+            *(Pair(term, words) for term, words in plan_done_words(found)),
+            Heading("Next assignment"),
+            Pair("Repeat", next_words(again)),
+            Pair("Next", next_words(after)),
+            TextBlock(f"{MARKS_LEGEND}\n{HONEST}", "small", "muted"),
+        ]
+        self._acts = Row([self._save, self._back] if again or after else [self._back])
+
+    # ---- acts
+
+    def show_error(self, task: TaskReview) -> None:
+        """The shot of that task's error, played again, on the Bench."""
+        self.app.worker.ask("error shot", partial(shot_of_line, self.read, task), self._hear_shot)
+
+    def _hear_shot(self, answer: Answer) -> None:
+        if answer.value is not None and answer.fresh and self.app.screen is self:
+            self.app.push(shot_on_bench(self.app, answer.value))
+
+    def save(self) -> None:
+        """Write the next assignment, once."""
+        if self.saved is not None:
+            self.app.say(f"The next assignment is in {self.saved} already.")
+            return
+        made = next_pack(self.read, self._today())
+        if made is None:
+            return
+        try:
+            self.saved = save_next(self.app.home, made, self.read.answer.pupil, self._today())
+        except PackError as error:
+            self.app.say(first(error.problems))
+        except HandoutError as error:
+            self.app.say(str(error))
+        except OSError as error:
+            self.app.say(f"Your library cannot be written: {error.strerror or error}.")
+        else:
+            self.app.say(f"The next assignment is in {self.saved}")
+
+    def take(self, path: str) -> None:
+        """An answer, or the pack that this one waits for."""
+        if is_answer(path):
+            review_page(self.app, path)
+        elif self.read.found is None:
+            job = partial(with_pack, self.app.home, self.read.answer, path)
+            self.app.worker.ask(CHANNEL, job, self._hear_pack)
+        else:
+            self.app.say("This page takes answers of players; drop a pack on Play or on the Builder.")
+
+    def _hear_pack(self, answer: Answer) -> None:
+        if answer.problem or not answer.fresh:
+            return
+        if isinstance(answer.value, str):
+            self.app.say(answer.value)
+        elif answer.value is not None:
+            self.show(answer.value)
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type == pygame.DROPFILE:
+            self.take(event.file)
+            return True
+        if event.type != pygame.KEYDOWN:
+            return False
+        if event.key == pygame.K_ESCAPE:
+            self.app.pop()
+        elif event.key == pygame.K_v and event.mod & pygame.KMOD_CTRL:
+            self._take_copied()
+        elif event.key == pygame.K_s and self._save in self._acts.items:
+            self.save()
+        else:
+            return self._tasks.handle(event)
+        return True
+
+    def _take_copied(self) -> None:
+        name = paste().strip().strip("\"'")
+        if name:
+            self.take(name)
+        else:
+            self.app.say("Nothing is copied. Copy the name of an answer or a pack, then press Ctrl+V.")
+
+    # ---- placing
+
+    def enter(self) -> None:
+        if self._units is not UNIT_SYSTEMS[self.app.settings.units]:
+            self._fill()
+
+    def layout(self, box: Rect, theme: Theme) -> None:
+        gap = theme.gap
+        inner = Rect(box.x + gap, box.y + 0.5 * gap, box.w - 2 * gap, box.h - 1.5 * gap)
+        foot = self._acts.height(theme, inner.w - 2 * gap)
+        _, body, low = layout.take(inner, bottom=foot, gap=gap)
+        self._acts.place(Rect(low.x + gap, low.y, low.w - 2 * gap, low.h), theme)
+        self._side_shows = bool(self._plan) and inner.w >= ROOMY * gap
+        if self._side_shows:
+            tasks, side = layout.split(body, (1.0 - SIDE, SIDE), 2 * gap)
+            self._refilled(self._rows, self._plan)
+            self._side.place(side, theme)
+        else:
+            tasks = body
+            self._refilled([*self._rows, *self._plan], [])
+        self._tasks.place(tasks, theme)
+
+    def _refilled(self, tasks: list[Widget], side: list[Widget]) -> None:
+        """Both columns with these in them; how far they were scrolled stays."""
+        at, beside = self._tasks.offset, self._side.offset
+        self._tasks, self._side = Column(tasks, 1.0), Column(side, 1.0)
+        self._tasks.offset, self._side.offset = at, beside

@@ -1,0 +1,190 @@
+"""The review on screen: what it says, the error shot, the next assignment, and files that are none."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pygame
+import pytest
+from practised import SCENARIO, START, made_up, real_attempt
+from ui_events import key, press, release
+
+from game.app.frame import App
+from game.bench import Bench
+from game.handout import places
+from game.library.assignments import ASSIGNMENTS, assignment_of, keep_assignment
+from game.library.settings import Settings
+from game.reviewing.screen import ReviewPage
+from game.reviewing.task_row import TaskRow
+from game.reviewing.try_marks import mark_pitch
+from game.ui.widget import walk
+from levels.answers import answer_of, write_answer
+from levels.attempts import NamedCause
+from levels.draft import library_text
+from levels.files import load_library
+from levels.packs import Member, Pack, read_pack, write_pack
+from levels.plan import PracticePlan
+
+OTHER = "harrow-fen-front-pin"
+PLAN = PracticePlan(
+    made=date(2025, 11, 1), focus=("Brush",), drill="Ten", shots=10, successes=6, retest=date(2025, 11, 10)
+)  # fmt: skip
+PACK = Pack(
+    "Winter", tuple(Member(n, library_text(n), load_library(n)) for n in (SCENARIO, OTHER)), "", PLAN,
+    id="winter-1",
+)  # fmt: skip
+ENTER, S, ESC = key(pygame.K_RETURN), key(pygame.K_s, 0, "s"), key(pygame.K_ESCAPE)
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setattr(places, "user_pictures_path", lambda: tmp_path / "pictures")
+    return tmp_path / "coach"
+
+
+@pytest.fixture
+def sent(tmp_path: Path) -> Path:
+    """Twelve tries of one task on two days; the misses had another set-up than the coach's."""
+    made = [
+        replace(
+            made_up(i, met=i % 3 == 0, gap=2.0 - 0.1 * i, when=START + timedelta(days=i // 6)),
+            assignment="winter-1", cause=NamedCause("a", "a" if i < 3 else "b") if i < 4 else None,
+        )
+        for i in range(12)
+    ]  # fmt: skip
+    path = tmp_path / "answer.txt"
+    outside = [(date(2025, 11, 4), 20, 12)]
+    write_answer(path, answer_of(made, "winter-1", "R. B.", outside=outside))
+    return path
+
+
+def opened(home: Path, size: tuple[int, int] = (1280, 800), **more: object) -> App:
+    app = App.headless(size, Settings(reduced_motion=True, **more), "Builder", home)  # type: ignore[arg-type]
+    app.frame([], 0.016)
+    return app
+
+
+@pytest.fixture
+def app(home: Path) -> Iterator[App]:
+    keep_assignment(home, PACK)
+    made = opened(home)
+    yield made
+    made.close()
+
+
+def drop(app: App, path: Path) -> None:
+    app.frame([pygame.event.Event(pygame.DROPFILE, file=str(path))], 0.016)
+    app.frame([], 0.016)
+
+
+def said(app: App) -> str:
+    words = [w.caption for w in walk(app.screen.widgets)]
+    return "\n".join(words)
+
+
+def test_an_answer_dropped_anywhere_opens_its_review(app: App, sent: Path) -> None:
+    drop(app, sent)
+    assert isinstance(app.screen, ReviewPage)
+    words = said(app)
+    for told in (
+        "R. B.: 12 shots on 2 days", "12 tries on 2 days, goal met in 4 of 12; not passed yet.",
+        "Predictions 1.8 m off at first, 1.1 m at last.", "Cause named right 3 of 4 times.",
+        "Practised: 3 Nov, 4 Nov", "Drill: 10 shots planned; that many on no day",
+        "Outside: 4 Nov, 12 of 20 came off, as the player tells it", "no measure of skill", "Not tried.",
+    ):  # fmt: skip
+        assert told in words, told
+    assert "star" not in words.lower()
+    app.frame([ESC], 0.016)
+    assert not isinstance(app.screen, ReviewPage)
+
+
+def test_all_fits_one_page_at_the_usual_size(app: App, sent: Path) -> None:
+    drop(app, sent)
+    assert isinstance(app.screen, ReviewPage)
+    assert not any(getattr(w, "overflow", 0.0) for w in walk(app.screen.widgets))
+
+
+@pytest.mark.parametrize(
+    ("size", "more"),
+    [((1024, 640), {"text_scale": 2.0}), ((1920, 1080), {"dark": True}), ((1024, 640), {"units": "yd"})],
+)
+def test_every_size_draws_and_is_reached_by_keys(
+    home: Path, sent: Path, size: tuple[int, int], more: dict[str, object]
+) -> None:
+    keep_assignment(home, PACK)
+    app = opened(home, size, **more)
+    drop(app, sent)
+    stops = [w for w in walk(app.screen.widgets) if w.focusable]
+    assert any(isinstance(w, TaskRow) for w in stops)
+    assert any(w.label == "Save the next assignment" for w in stops)
+    app.close()
+
+
+def test_the_error_shot_comes_back_on_the_bench(app: App, sent: Path) -> None:
+    drop(app, sent)
+    row = next(w for w in walk(app.screen.widgets) if isinstance(w, TaskRow) and w.task.error)
+    assert "than in your set-up" in row.caption
+    page = app.screen
+    at = (row.rect.x + 20, row.rect.y + 10)
+    app.frame([press(*at), release(*at)], 0.016)
+    app.frame([], 0.016)
+    assert isinstance(app.screen, Bench)
+    shot, kept = app.screen.state.shot, made_up(0)
+    assert shot is not None
+    assert (shot.setup, shot.seed) == (kept.intention.setup, kept.seed)
+    assert shot.run.rest == real_attempt().result.rest  # the pupil's own shot, to the last digit
+    app.toast.hide()
+    app.frame([ESC], 0.016)
+    assert app.screen is page
+
+
+def test_s_saves_the_next_assignment_once(app: App, home: Path, sent: Path, tmp_path: Path) -> None:
+    drop(app, sent)
+    assert not (tmp_path / "pictures").exists()
+    app.frame([S], 0.016)
+    app.frame([S], 0.016)
+    assert "already" in app.toast.sentence
+    (file,) = (tmp_path / "pictures").iterdir()
+    made = read_pack(file)
+    assert [m.name for m in made.members] == [SCENARIO, OTHER]
+    assert made.id != "winter-1"
+    assert made.plan
+    assert (made.plan.retest - made.plan.made).days == 9
+    assert assignment_of(home, made.id) == made
+
+
+def test_without_its_pack_the_answer_waits_and_a_dropped_pack_is_taken(
+    home: Path, sent: Path, tmp_path: Path
+) -> None:  # fmt: skip
+    app = opened(home)
+    drop(app, sent)
+    assert isinstance(app.screen, ReviewPage)
+    assert "Drop the pack on this window too" in said(app)
+    write_pack(tmp_path / "other.pack.toml", replace(PACK, id="winter-2"))
+    drop(app, tmp_path / "other.pack.toml")
+    assert "needs the one with the id winter-1" in app.toast.sentence
+    assert app.screen.read.found is None
+    write_pack(tmp_path / "own.pack.toml", PACK)
+    drop(app, tmp_path / "own.pack.toml")
+    assert "12 shots on 2 days" in said(app)
+    assert len(list((home / ASSIGNMENTS).iterdir())) == 1
+    app.close()
+
+
+def test_a_copied_file_name_opens_it_from_every_screen(
+    app: App, sent: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("game.app.frame.paste", lambda: f'"{sent}"')
+    app.open("Settings")
+    app.frame([key(pygame.K_v, pygame.KMOD_CTRL)], 0.016)
+    app.frame([], 0.016)
+    assert isinstance(app.screen, ReviewPage)
+
+
+@pytest.mark.parametrize("size", [(1, 1), (8, 1), (300, 10), (3000, 1)])
+def test_marks_of_a_day_fit_their_box(size: tuple[int, int]) -> None:
+    count, _ = size
+    pitch, rows = mark_pitch(count, 200.0, 40.0, 8.0)
+    assert rows * pitch <= 40.0 or rows == 1
+    assert -(-count // rows) * pitch <= 200.0 or pitch <= 3.2  # so many that the last ones are shown
