@@ -22,18 +22,10 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
     ("sound",),
     ("shot_view",),
     ("handout",),  # pages and clips to take home
-    (
-        "bench",
-        "play",
-        "chapters",
-        "ladder",
-        "builder",
-        "notebook",
-        "choosing",
-        "own_player",
-        "reviewing",
-        "answering",
-    ),  # screens
+    (  # screens, met by their doors
+        *("bench", "play", "chapters", "ladder", "builder", "notebook"),
+        *("choosing", "own_player", "reviewing", "answering"),
+    ),
     ("app",),
     ("commands",),
     ("cli",),

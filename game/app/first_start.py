@@ -20,8 +20,9 @@ __all__ = ["Prepare"]
 
 FIRST = (
     "The laws of turf and flight are made ready for this computer. "
-    "That happens once and takes about a minute."
+    "That happens once: a minute or more, and several minutes on a slow computer."
 )
+OPENS = "You can leave this alone: the Bench opens by itself once all steps are done."
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 PLAIN = (  # one for each level of detail
     "Junior: short sentences, two sliders, no numbers until you ask for them.",
@@ -36,6 +37,12 @@ def in_steps(steps: tuple[tuple[str, Callable[[], None]], ...]) -> Iterator[int]
     for done, (_, step) in enumerate(steps, 1):
         step()
         yield done
+
+
+def _so_far(seconds: float) -> str:
+    """`42 s`, `2 min 05 s`."""
+    whole = int(seconds)
+    return f"{whole} s" if whole < 60 else f"{whole // 60} min {whole % 60:02d} s"
 
 
 class Prepare(Screen):
@@ -55,6 +62,7 @@ class Prepare(Screen):
         self.asks, self.answered = asks, not asks
         self.first = startup.first_time("shot") or startup.first_time("cloud")
         self._title = self._rail = Rect(0, 0, 1, 1)
+        self._lists = False  # whether there is room to name every step
         self._about = TextBlock(self._plain, "label", "muted")
         self._who = Choice(
             "Who plays?", [d.title() for d in DETAILS], DETAILS.index(app.settings.detail), self._plays,
@@ -116,6 +124,9 @@ class Prepare(Screen):
         rest = said + 3.5 * gap + line  # what is being done, the rail, how far it is
         needed = sum(w.height(theme, wide) + gap for w in asked) + rest
         title = theme.type.line("title") + gap
+        steps = len(self.steps) * line + gap
+        self._lists = title + needed + steps <= box.h
+        needed += steps if self._lists else 0.0
         if title + needed > box.h:  # the window's own title says it too
             title = 0.0
         whole = title + needed
@@ -130,7 +141,8 @@ class Prepare(Screen):
         self._rail = Rect(x, y + said + gap, wide, gap)
 
     def _said(self, theme: Theme, wide: float) -> tuple[str, ...]:
-        return theme.type.wrap(FIRST if self.first else AGAIN, "label", wide)
+        words = FIRST if self.first else AGAIN
+        return theme.type.wrap(f"{words} {OPENS}" if self.answered else words, "label", wide)
 
     @property
     def moving(self) -> bool:
@@ -153,7 +165,7 @@ class Prepare(Screen):
             return self.problem
         if self.done == len(self.steps):
             return "Ready."
-        return f"Step {self.done + 1} of {len(self.steps)}, {self.seconds:.0f} s: {self.steps[self.done][0]}."
+        return f"{self.done} of {len(self.steps)} steps done, {_so_far(self.seconds)} so far."
 
     def draw(self, surface: pygame.Surface) -> None:
         theme, rail, title = self.app.theme, self._rail, self._title
@@ -164,9 +176,28 @@ class Prepare(Screen):
         self._draw_steps(surface, theme, rail)
         now = theme.type.wrap(self.words, "label", rail.w)
         paint.lines(surface, theme, now, "label", rail.x, rail.y + 2 * theme.gap)
+        if self._lists:
+            self._draw_list(surface, theme, rail.x, rail.y + 3 * theme.gap + len(now) * line)
         if not self.answered:
             self._about.draw(surface, theme)
         super().draw(surface)
+
+    @property
+    def listed(self) -> tuple[str, ...]:
+        """Every step, and where it is."""
+        if self.problem:
+            return ()
+        where = ("done", "now", "to come")
+        return tuple(
+            f"{name}: {where[0 if k < self.done else 1 if k == self.done else 2]}"
+            for k, (name, _) in enumerate(self.steps)
+        )
+
+    def _draw_list(self, surface: pygame.Surface, theme: Theme, x: float, y: float) -> None:
+        line = theme.type.line("label")
+        for k, words in enumerate(self.listed):
+            tone = "ink" if k == self.done else "muted"
+            paint.text(surface, theme, f"{words[:1].upper()}{words[1:]}", "label", x, y + k * line, tone)
 
     def _draw_steps(self, surface: pygame.Surface, theme: Theme, rail: Rect) -> None:
         """One stretch for each step; in the one under way a mark moves, which promises nothing."""

@@ -148,7 +148,8 @@ class App:
     def arrange(self) -> None:
         """Place bar, screen and caption line; call it too when a screen's widgets change their heights."""
         w, h = self._size = self.surface.get_size()
-        theme, whole = self.theme, Rect(0, 0, w, h)
+        theme = self.theme = Theme.of(self.settings.dark, self.settings.text_scale).in_window(w, h)
+        whole = Rect(0, 0, w, h)
         wide = w - 2 * theme.gap
         self._mark_tabs(theme, wide)
         top = self._bar.height(theme, wide) + theme.gap if self.screen.bar else 0.0

@@ -11,7 +11,7 @@ NARROW, LOW = 95.0, 58.0  # steps of the rhythm below which one part shows at a 
 BOTH = 40.0  # steps of height that hold course and words together
 UPPER, TURF = 0.50, 0.60  # shares: course of the pictures' height, turf of the lower row's width
 WORDS, LINES = 0.20, (3.0, 6.5)  # share of the height for words, held to so many lines
-BOTH_WORDS, BOTH_LINES = 0.355, 16.0  # the same where two set-ups are told beside each other
+BOTH_WORDS, BOTH_LINES = 0.355, 12.0  # the same where two set-ups are told beside each other
 
 
 @dataclass(frozen=True)

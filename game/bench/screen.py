@@ -50,6 +50,7 @@ LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET, pygame.K_p, pygame.K_k,
 )  # fmt: skip
+PATIENCE = 0.3  # s after which a stroke still being worked out is told, assumed
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
 
@@ -71,6 +72,7 @@ class Bench(OpeningActs):
         self._laid: tuple[object, ...] = ()  # what was last placed
         self._box = self._note = Rect(0, 0, 1, 1)
         self._said_now = 0  # sentences as last told
+        self._waited = 0.0  # s for the stroke that is asked for
         self._sentences: tuple[object, Sequence[Sequence[Phrase]], Sequence[Sequence[Phrase]]] = (
             None,
             (),
@@ -394,6 +396,10 @@ class Bench(OpeningActs):
             pygame.K_p: self.take_home.page, pygame.K_k: self.take_home.clip,
         }  # fmt: skip
 
+    @property
+    def moving(self) -> bool:
+        return super().moving or self.waiting  # the wait is told
+
     def update(self, dt: float) -> None:
         self.pass_time(dt)
         if self.ribbon.time != self.shown_time:
@@ -402,7 +408,10 @@ class Bench(OpeningActs):
             self.seen()
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
+        self._waited = self._waited + dt if self.waiting else 0.0
         go_on = "Go on" if self.stopped else "Your turn" if self._turn_next else "Play"
+        if self._waited >= PATIENCE:
+            go_on = "Being played \N{HORIZONTAL ELLIPSIS}"
         self.parts.go.label = "Pause" if self.ribbon.playing else go_on
 
     # ---- drawing

@@ -29,6 +29,8 @@ from levels.scenario import Scenario
 
 __all__ = ["Chapters"]
 
+ADD = "Drop a scenario or pack on this window, or copy its file's name and press Ctrl+V."
+TALL = 55.0  # steps of the rhythm from which the ground leaves room for a third button
 ROOMY = 100.0  # steps of the rhythm from which the coach's note stands beside the ground
 NOTE = 0.36  # share of the width it then has
 
@@ -68,6 +70,8 @@ class Chapters(Screen):
         self._side = False  # whether the note stands beside the ground; else a button opens its page
         self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
+        self._add = Button("Add a file", self._take_copied, hint="Ctrl+V", tooltip=ADD)
+        self._adds = False  # whether there is room for that button; the key works anyhow
         self._loaded = self._fresh = False
         self._player = ""  # whose rounds these are
 
@@ -80,6 +84,8 @@ class Chapters(Screen):
         if self._note:
             note = self._note.widgets if self._side else (self._ask,)
         enter = (self._enter,) if self._chosen else ()
+        if self._adds:
+            enter = (*enter, self._add)
         return (*self._stations, *enter, *note, self._card, *bars)
 
     def enter(self) -> None:
@@ -261,6 +267,9 @@ class Chapters(Screen):
             inner, note = layout.split(inner, (1.0 - NOTE, NOTE) if self._stations else (0.01, 1.0), 2 * gap)
             self._note.place(note, theme)
         buttons = [self._enter] if self._note is None or self._side else [self._enter, self._ask]
+        self._adds = self.library is not None and inner.h >= TALL * gap
+        if self._adds:
+            buttons.append(self._add)
         side = max(b.width(theme) for b in buttons)
         wanted = self._card.height(theme, inner.w - side - gap)
         least = sum(b.height(theme, side) + gap for b in buttons)
@@ -312,7 +321,7 @@ class Chapters(Screen):
         if name:
             self.take(name)
         else:
-            self.app.say("Nothing is copied. Copy the name of a scenario or pack, then press Ctrl+V.")
+            self.app.say(ADD)
 
     def update(self, dt: float) -> None:
         self._fresh = False

@@ -77,7 +77,7 @@ class Choosing(Screen):
 
     @property
     def moving(self) -> bool:
-        return self.working
+        return self.working and self.waited < SHOWN_AFTER  # later each sign of progress brings a frame
 
     def enter(self) -> None:
         if not self._asked:

@@ -2,7 +2,7 @@
 goes, how often the player's strokes come off, and the same on every lie."""
 
 from dataclasses import dataclass, replace
-from math import cos, isfinite, pi, sin
+from math import cos, hypot, isfinite, pi, sin
 
 import numpy as np
 import pygame
@@ -31,13 +31,14 @@ from physics.results import Shot
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "IMPACT_WIDE", "ImpactAngle", "LessonLayout", "cut_so_far", "draw_impact", "draw_lesson",
-    "impact_angles", "impact_camera", "impact_words", "lesson_layout", "pose_at_impact",
+    "IMPACT_WIDE", "ImpactAngle", "LessonLayout", "ball_at_impact", "cut_so_far", "draw_impact",
+    "draw_lesson", "impact_angles", "impact_camera", "impact_words", "lesson_layout", "pose_at_impact",
 ]  # fmt: skip
 
 SIZE = (1600, 900)
 ZOOM = 3
 IMPACT_WIDE, IMPACT_TALL = 0.140, 0.112  # m of the close-up that always shows
+CARRIED = 0.010  # m beyond its place at which the picture follows the ball
 MIDDLE = -0.022  # m, of the close-up: between ball and shaft
 UNDER = 0.030  # m of ground that always shows
 RAY, SHORT_RAY = 0.050, 0.040  # m, arms of bounce and of lean
@@ -63,11 +64,25 @@ def pose_at_impact(shot: Shot) -> Pose | None:
     return Pose("ball", at, sole.edge[0][at], sole.edge[1][at], sole.lean[at])
 
 
-def impact_camera(box: Rect) -> Camera:
-    """True scale, ball right of the middle, ground low."""
+def impact_camera(box: Rect, shot: Shot | None = None) -> Camera:
+    """True scale, ball right of the middle, ground low. With a `shot` whose ball sand has carried on, it goes
+    with them to where club and ball meet."""
     scale = min(box.w / IMPACT_WIDE, box.h / IMPACT_TALL)
     floor = box.bottom - max(UNDER * scale, 0.26 * box.h)
-    return Camera(scale, box.x + 0.5 * box.w - MIDDLE * scale, floor)
+    pose = pose_at_impact(shot) if shot else None
+    along = pose.x if pose and pose.x > CARRIED else 0.0
+    return Camera(scale, box.x + 0.5 * box.w - (MIDDLE + along) * scale, floor)
+
+
+def ball_at_impact(camera: Tilted, shot: Shot) -> tuple[Point, Point]:
+    """Middle of the ball (px) at rest, and as the club meets it: sand may have carried it on."""
+    rest = camera.at(0.0, lie_surface(shot.course).ball_raise + shot.course.lie.lift + BALL.radius)
+    if not shot.launch:
+        return rest, rest
+    side = -1.0 if camera.mirrored else 1.0  # the flight is of the world, which no slope has turned
+    return rest, (
+        camera.x0 + side * shot.run.x[0] * camera.scale, camera.y0 - shot.run.y[0] * camera.scale,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -106,7 +121,7 @@ def impact_words(type_: Type, box: Rect, shot: Shot, numbers: bool, role: str = 
     pose = pose_at_impact(shot)
     if pose is None:
         return ()
-    camera, pad = impact_camera(box), 0.45 * type_.line("small")
+    camera, pad = impact_camera(box, shot), 0.45 * type_.line("small")
     bounce, lean = impact_angles(shot, pose, numbers)
     fit = [r for r in (role, "small") if type_.width(bounce.name, r) < 0.5 * box.w] or ["small"]
     role = fit[0]
@@ -134,7 +149,7 @@ def draw_impact(
 ) -> None:  # fmt: skip
     """Ground, ball and head at impact, large, with the two angles; `words` are theirs, drawn by the
     caller on the plates made here."""
-    camera = impact_camera(box)
+    camera = impact_camera(box, shot)
     pose = pose_at_impact(shot)
     with pen.inside(box):
         gradient(pen, box, [(0.0, palette.sky_high), (0.8, palette.sky_low), (1.0, palette.sky_low)])
@@ -162,9 +177,12 @@ def cut_so_far(shot: Shot, edge: float) -> Shot:
 
 
 def _ball(pen: Pen, camera: Tilted, shot: Shot, palette: Palette, unit: float) -> None:
-    raised = lie_surface(shot.course).ball_raise
-    at = camera.at(0.0, raised + shot.course.lie.lift + BALL.radius)
-    r = BALL.radius * camera.scale
+    """The ball where the club meets it; where it lay is dashed, when sand has carried it on."""
+    (rest, at), r = ball_at_impact(camera, shot), BALL.radius * camera.scale
+    if hypot(at[0] - rest[0], at[1] - rest[1]) > 0.25 * r:
+        turns = np.linspace(0.0, 2.0 * pi, 49).tolist()
+        lay = [(rest[0] + r * cos(t), rest[1] + r * sin(t)) for t in turns]
+        pen.dashes(lay, 1.6 * unit, palette.outline, 5 * unit, 4 * unit)
     pen.disc(at, r, palette.outline)
     pen.disc(at, r - 1.8 * unit, palette.ball)
     pen.disc((at[0] + 0.16 * r, at[1] + 0.18 * r), 0.70 * r, palette.steel_lit, 40)

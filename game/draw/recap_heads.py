@@ -1,6 +1,5 @@
 """A head in the turf as ink on paper: ground cut so far, ball, head at the ball, its bounce and its lean."""
 
-from dataclasses import replace
 from math import cos, hypot, pi, sin
 
 import numpy as np
@@ -8,7 +7,14 @@ import numpy as np
 from game.draw.camera import Rect
 from game.draw.clubhead import HOSEL, SHAFT, Pose, head_shape, turned
 from game.draw.course import CUT
-from game.draw.lesson import ImpactAngle, cut_so_far, impact_angles, impact_camera, pose_at_impact
+from game.draw.lesson import (
+    ImpactAngle,
+    ball_at_impact,
+    cut_so_far,
+    impact_angles,
+    impact_camera,
+    pose_at_impact,
+)
 from game.draw.palette import Colour
 from game.draw.printed import Clipped, Disc, Fill, Ink, Ruled, Words, printed_width
 from game.draw.slope import Tilted, on_slope
@@ -24,7 +30,6 @@ Point = tuple[float, float]
 SKIN = 0.001  # m, ground cut deeper than this is drawn as cut
 BLADE = 0.012  # m, tallest blade drawn: the page is about the sole
 SHAFT_WIDE, HOSEL_WIDE = 0.0094, 0.0130  # m, assumed
-CARRIED = 0.010  # m beyond its place at which the picture follows the ball
 ROUND = 24  # parts of an arc
 
 
@@ -50,9 +55,7 @@ PRINT = PrintColours()
 
 def printed_head(box: Rect, shot: Shot, size: float) -> tuple[Ink, ...]:
     """The picture in its frame; `size` (pt) is that of the names of the angles."""
-    camera, pose = impact_camera(box), pose_at_impact(shot)
-    if pose and pose.x > CARRIED:
-        camera = replace(camera, x0=camera.x0 - pose.x * camera.scale)  # to where they meet
+    camera, pose = impact_camera(box, shot), pose_at_impact(shot)
     slope = on_slope(camera, shot.course)
     inks: list[Ink] = [*_ground(box, slope, cut_so_far(shot, pose.x if pose else -1.0))]
     if pose:
@@ -63,7 +66,7 @@ def printed_head(box: Rect, shot: Shot, size: float) -> tuple[Ink, ...]:
         angles = impact_angles(shot, pose, True)
         for angle in angles:
             inks += _angle(slope, angle)
-        ball_top = _places(slope, shot)[1][1] - BALL.radius * slope.scale
+        ball_top = ball_at_impact(slope, shot)[1][1] - BALL.radius * slope.scale
         inks += _names(box, slope, angles, size, ball_top)
     corners = (
         (box.x, box.y),
@@ -132,7 +135,7 @@ def _shaft(camera: Tilted, pose: Pose) -> list[Ink]:
 
 def _ball(camera: Tilted, shot: Shot) -> list[Ink]:
     """The ball where it is as the club meets it: sand may have carried it on. Its place at rest is dashed."""
-    rest, at = _places(camera, shot)
+    rest, at = ball_at_impact(camera, shot)
     r = BALL.radius * camera.scale
     inks: list[Ink] = []
     if hypot(at[0] - rest[0], at[1] - rest[1]) > 0.25 * r:
@@ -140,12 +143,6 @@ def _ball(camera: Tilted, shot: Shot) -> list[Ink]:
         ring = tuple((rest[0] + r * cos(t), rest[1] + r * sin(t)) for t in turns)
         inks.append(Ruled(ring, 0.9, PRINT.ink, (3.0, 3.0)))
     return [*inks, Disc(at, r, PRINT.ink), Disc(at, r - 1.2, PRINT.paper)]
-
-
-def _places(camera: Tilted, shot: Shot) -> tuple[Point, Point]:
-    """Middle of the ball at rest, and as the club meets it."""
-    rest = camera.at(0.0, lie_surface(shot.course).ball_raise + shot.course.lie.lift + BALL.radius)
-    return rest, _flat(camera, shot.run.x[0], shot.run.y[0]) if shot.launch else rest
 
 
 def _club(camera: Tilted, shot: Shot, pose: Pose) -> list[Ink]:

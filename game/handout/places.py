@@ -1,4 +1,4 @@
-"""Where what is taken home goes: the user's folder of pictures, under a name that nothing has yet."""
+"""Where what is taken home lies: the reader's folder of pictures, and names there that no file has yet."""
 
 from pathlib import Path
 

@@ -13,7 +13,7 @@ from game.ladder.flights import Fan
 from game.ladder.parts import Strikes
 from game.ladder.words import closing, compared, place_words, struck, suits, taught_words
 from game.shot_view.sheet import Sheet
-from game.text.cautions import LIMITS, cautions
+from game.text.cautions import LIMITS, READ_CAUTIONS, cautions
 from game.ui import Button, Choice, Heading, Pair, Slider, TextBlock, Theme, Widget, layout
 from game.ui import Row as Line
 from game.ui.screen import Host, Keys
@@ -63,7 +63,7 @@ class LadderScreen(LadderActs):
         self._arrange_column()
         if not self._warned:
             self._warned = True
-            self.app.say(cautions())
+            self.app.say(READ_CAUTIONS)
 
     # ---- the column
 

@@ -14,7 +14,7 @@ from game.notebook.practice_list import PractisedTask, practice_list
 from game.play import Play, Practice, begin, task_lines
 from game.text.notebook import day_heading, planned_words, task_title, why_words
 from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, paint
-from game.ui.boxes import PAD
+from game.ui.boxes import COLUMN_PAD
 from game.ui.screen import Host
 from game.ui.work import Answer
 from levels.difficulty import at_step, step_after
@@ -44,7 +44,7 @@ class NextCard(Column):
         )  # fmt: skip
 
     def height(self, theme: Theme, width: float) -> float:
-        return super().height(theme, width) + 2 * (AIR - PAD) * theme.gap
+        return super().height(theme, width) + 2 * (AIR - COLUMN_PAD) * theme.gap
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         fill = mix(theme.palette.paper, theme.palette.green, 0.16)

@@ -9,6 +9,7 @@ from game.draw.camera import Rect
 from game.library.ball_draft import TypedBall
 from game.ui import Choice, Theme, Widget, layout, paint
 from game.ui.choice import NOT_CHOSEN
+from game.ui.clipboard import paste
 from game.ui.textfield import TextField, draw_problem, problem_lines
 from levels.reading import legible
 from physics.equipment import BAG
@@ -27,6 +28,8 @@ NAMES = {
     "club": "club",
 }
 LETTERS = {pygame.K_s: 0, pygame.K_f: 1, pygame.K_t: 2}
+TABLE = ".csv"
+COMMANDS = pygame.KMOD_CTRL | pygame.KMOD_META
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 Go = Callable[[int], None]
 
@@ -59,6 +62,9 @@ class LengthCell(TextField):
         self.written.select(0, len(self.text))
 
     def handle(self, event: pygame.event.Event) -> bool:
+        pastes = event.type == pygame.KEYDOWN and event.key == pygame.K_v and event.mod & COMMANDS
+        if pastes and paste().strip().strip('"').lower().endswith(TABLE):
+            return False  # the name of a table is the page's, not a length
         if event.type == pygame.KEYDOWN and event.key == pygame.K_BACKSPACE and not self.text:
             self.before()
             return True
@@ -160,7 +166,7 @@ class BallRow(Widget):
             return ""
         lie = SURFACES[b.lie].label if b.lie in SURFACES else legible(b.lie)
         club = BAG[b.club].short if b.club in BAG else legible(b.club)
-        return f"from {lie}, {club}, mark {legible(b.target)} m"
+        return f"{lie}, {club}, {legible(b.target)} m"
 
     @property
     def problem(self) -> str:

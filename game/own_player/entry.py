@@ -7,6 +7,7 @@ import pygame
 
 from game.draw.camera import Rect
 from game.library.ball_draft import BallDraft, TypedBall, keep_draft, kept_draft
+from game.own_player.ball_marks import BallMarks
 from game.own_player.ball_rows import BallRow, HeadRow
 from game.own_player.fitting import Fitting
 from game.text.fit import PROTOCOL
@@ -18,6 +19,7 @@ from game.ui.textfield import TextField
 from levels.ball_log import FEWEST, read_balls
 from levels.reading import ScenarioError
 from physics.equipment import BAG
+from physics.measured_balls import MeasuredBall
 from physics.surfaces import SURFACES
 
 __all__ = ["BallEntry"]
@@ -65,7 +67,7 @@ class BallEntry(Screen):
 
     @property
     def moving(self) -> bool:
-        return self.draft != self._saved or self.fitting.going
+        return self.draft != self._saved
 
     def enter(self) -> None:
         if self._problem:
@@ -113,6 +115,8 @@ class BallEntry(Screen):
         to = index + by
         if to < 0:
             return
+        if by > 0 and to == self.count == WANTED:
+            self.app.say("Ten balls: Ctrl+Enter fits your player, or go on with more.")
         if to >= len(self.rows):
             if to >= ROOM:
                 self.app.say(f"There is room for {ROOM} balls; a longer list comes from a table.")
@@ -233,6 +237,11 @@ class BallEntry(Screen):
                       tooltip="How far from the ball the mark lies."),
         ]  # fmt: skip
 
+    def _seen(self) -> tuple[tuple[MeasuredBall, ...], float, str]:
+        """The balls with the mark and the lie of the last of them."""
+        balls = self.draft.measured
+        return balls, balls[-1].shot.target if balls else 0.0, balls[-1].shot.lie if balls else ""
+
     def _file(self) -> TextField:
         field = TextField(FILE_WORDS, "", lambda _: None, most=1000, tooltip="Enter reads it.")
         field.on_done = lambda: self.take(field.text)
@@ -260,7 +269,7 @@ class BallEntry(Screen):
         steps: list[Widget] = [TextBlock(f"{i}. {words}") for i, words in enumerate(PROTOCOL, 1)]
         head: list[Widget] = [Heading(f"Ten balls of {self.name}"), *steps]
         notes: list[Widget] = [TextBlock(METRES, "small", "muted")]
-        table: list[Widget] = [HeadRow(), *self.rows]
+        table: list[Widget] = [HeadRow(), *self.rows, BallMarks(self._seen)]
         offsets = self._left.offset, self._right.offset
         if wide:
             self._left = Column([*head, *meant[:3], *notes, meant[3]], 1.25)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from functools import partial
+from weakref import proxy
 
 from game.library.own_players import kept_own_player
 from game.library.season import keep_season, kept_season
@@ -22,7 +23,7 @@ class SeasonMaking:
     """One for a window: it lives on when its page is left. `heard` is called with each part."""
 
     def __init__(self, app: Host) -> None:
-        self.app = app
+        self.app: Host = proxy(app)  # the window holds this one, not this one the window
         self.share, self.going = 0.0, False
         self.made: SeasonMap | None = None
         self.heard: Callable[[], None] = lambda: None

@@ -53,10 +53,6 @@ class SeasonPage(Screen):
         beside = (self._side,) if self._side.items else ()
         return (*((self._map,) if self._map.items else ()), *beside, self._foot)
 
-    @property
-    def moving(self) -> bool:
-        return self.making.going
-
     def enter(self) -> None:
         self.making.heard = self._heard
         self.making.look()

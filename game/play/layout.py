@@ -2,14 +2,13 @@
 turns: the one that matters at this step has it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from game.draw.camera import Rect
 from game.play.round import Step
 from game.ui import Theme, layout
-from game.ui.theme import LARGEST
 
-__all__ = ["READ", "Asked", "PlayPlaces", "grown", "play_is_tight", "play_places"]
+__all__ = ["READ", "Asked", "PlayPlaces", "play_is_tight", "play_places"]
 
 STRIP = 0.40  # share of the height for the course
 LOW, HIGH = 0.34, 0.47  # in little room: beside other pictures, and where marks stand on it
@@ -18,7 +17,6 @@ CARD = 59.2  # steps of the rhythm a card is wide
 ROOM = 22.0  # steps of the rhythm under the course that leave room for pictures beside the card
 PAIR = 62.0  # steps of the rhythm that turf and golfer need side by side
 READ = (Step.CARD, Step.EXAMPLE, Step.RESULT)  # steps at which words may have all the room
-USUAL, GROWS = (1280.0, 720.0), 0.58  # px of a usual box, and the power by which text grows beyond
 NONE = Rect(0.0, 0.0, 0.0, 0.0)
 
 
@@ -52,13 +50,6 @@ class PlayPlaces:
     @property
     def paired(self) -> bool:
         return self.figure.h > 0.0
-
-
-def grown(theme: Theme, box: Rect) -> Theme:
-    """The theme for a box this large: in twice the room words are half as large again, up to the largest
-    text there is; in a usual window as they are set."""
-    room = min(box.w / USUAL[0], box.h / USUAL[1])
-    return replace(theme, scale=max(theme.scale, min(theme.scale * room**GROWS, LARGEST)))
 
 
 def play_is_tight(box: Rect, theme: Theme) -> bool:

@@ -11,7 +11,7 @@ from game.draw.course_marks import course_marks
 from game.play.acts import AFTER, EXACT_PLAYER, PlayActs
 from game.play.card import card
 from game.play.card_parts import Card, CardPage, Room, Telling
-from game.play.layout import READ, Asked, PlayPlaces, grown, play_is_tight, play_places
+from game.play.layout import READ, Asked, PlayPlaces, play_is_tight, play_places
 from game.play.picture import Seen
 from game.play.round import CALLS, Round, Step, begin
 from game.play.which_shot import scenario_choice, with_option
@@ -83,7 +83,7 @@ class Play(PlayActs):
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
         self.places = PlayPlaces()
-        self.theme = app.theme  # grown with the window
+        self.theme = app.theme
         self._room, self._page = Room.ALL, CardPage.RESULT
         self._tight = self._looking = self._was_moving = False
 
@@ -104,7 +104,7 @@ class Play(PlayActs):
         return self.r.step in (Step.SET, Step.CALL)
 
     def layout(self, box: Rect, theme: Theme) -> None:
-        theme = self.theme = grown(theme, box)
+        self.theme = theme
         tight, room = play_is_tight(box, theme), self._room
         if tight is not self._tight:
             self._tight = tight

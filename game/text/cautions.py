@@ -1,6 +1,6 @@
 """What is said wherever a drill may be taken to grass, and what a side view cannot show."""
 
-__all__ = ["CAUTIONS", "LIMITS", "MODEL_NOTE", "NOTE", "PRESET_NOTE", "cautions"]
+__all__ = ["CAUTIONS", "LIMITS", "MODEL_NOTE", "NOTE", "PRESET_NOTE", "READ_CAUTIONS", "cautions"]
 
 NOTE = "This view shows height and distance, not left and right."
 PRESET_NOTE = "Player presets are illustrative."
@@ -15,6 +15,7 @@ CAUTIONS = (  # common practice; at most 12 short words each
     "Stop when something hurts.",
     "For your own swing, ask a qualified coach.",
 )
+READ_CAUTIONS = "Before you play this on grass, read “On grass” beside the row."  # fits the caption line
 
 
 def cautions() -> str:

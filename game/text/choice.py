@@ -161,7 +161,8 @@ def scale_words() -> str:
     """What the numbers of the options mean."""
     return (
         "Strokes are those to hole out from here; the bar is where they may lie, 8 times in 10, fewest on "
-        "the left. Badly: a penalty, a ball in sand, or two thirds of the way still to go."
+        "the left. Badly: a penalty, a ball in sand, or two thirds of the way still to go. Dots: 50 of the "
+        "strokes, a disc solid, a wedge fat, a flat bar thin; shaded: within a flagstick's length."
     )
 
 

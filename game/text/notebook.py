@@ -101,9 +101,8 @@ def task_title(title: str) -> str:
 
 def attempt_lines(one: Attempt, units: UnitSystem = METRIC, numbers: bool = True) -> tuple[str, ...]:
     """How it was struck and where it ended, the prediction beside it, and the cause that was named."""
-    return tuple(
-        line for line in (_ended(one, units, numbers), _called(one, units, numbers), _cause(one)) if line
-    )
+    told = (_ended(one, units, numbers), _called(one, units, numbers), _cause(one))
+    return tuple(line for line in told if line)
 
 
 def _ended(one: Attempt, units: UnitSystem, numbers: bool) -> str:

@@ -1,6 +1,6 @@
 """What a widget needs to know to look right: colours, type, and measures that grow with the text."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from game.draw.camera import Rect
 from game.draw.palette import DARK, LIGHT, Colour, Palette, mix
@@ -9,6 +9,7 @@ from game.draw.type import Type
 __all__ = ["LARGEST", "SMALLEST", "Theme", "widget_pairs"]
 
 SMALLEST, LARGEST = 1.0, 2.0  # text scale
+USUAL, GROWS = (1280.0, 800.0), 0.8  # px of a usual window, and the power by which text grows beyond it
 
 
 @dataclass(frozen=True)
@@ -22,6 +23,13 @@ class Theme:
     def of(cls, dark: bool, scale: float) -> "Theme":
         """Theme for these settings; the scale is held between 1 and 2."""
         return cls(DARK if dark else LIGHT, min(max(scale, SMALLEST), LARGEST))
+
+    def in_window(self, wide: float, high: float) -> "Theme":
+        """The theme for a window (px) this large: words grow with it, a little slower, so that there is never
+        less room than in a usual window, where they are as they are set."""
+        room = min(wide / USUAL[0], high / USUAL[1])
+        most = max(LARGEST, 0.9 * room)
+        return replace(self, scale=max(self.scale, min(self.scale * room**GROWS, most)))
 
     @property
     def type(self) -> Type:

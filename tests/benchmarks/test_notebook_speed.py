@@ -16,10 +16,20 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parents[1]))
 from practised import START, made_up
 
-from game.library.notebook.pages import history, map_of, past_of, progress_of
+from game.library.notebook.pages import (
+    attempts_count,
+    history,
+    map_of,
+    past_of,
+    progress_of,
+    results_of,
+    task_days_of,
+    times_of_day,
+)
 from game.library.notebook.rows import AttemptRow, row_of
 from game.library.notebook.store import Notebook, put_row
 from levels.files import library
+from levels.practice import day_plan
 from levels.strengths import strengths
 
 FEW, MANY = 1_000, 100_000
@@ -60,6 +70,10 @@ PAGES: dict[str, Callable[[Notebook], Any]] = {
     "one scenario's past": lambda book: past_of(book, "Robin", TASKS[3]),
     "progress of all": lambda book: progress_of(book, "Robin"),
     "strengths map": lambda book: strengths(map_of(book, "Robin")),
+    "plan of a day": lambda book: day_plan(TASKS, task_days_of(book, "Robin"), date(2026, 11, 5), 1),
+    "results of a scenario": lambda book: results_of(book, "Robin", TASKS[3]),
+    "times of a day": lambda book: times_of_day(book, "Robin", date(2025, 11, 5)),
+    "how many attempts": lambda book: attempts_count(book, "Robin"),
     "one attempt more": lambda book: book.log(replace(made_up(0), uid="")),
 }
 

@@ -166,8 +166,12 @@ def test_words_never_call_it_skill_and_say_how_the_odds_lean() -> None:
 
 def test_a_small_season() -> None:
     grid = Grid(("fairway",), (6.0,), ("much", "little"))
-    *_, last = season(CLUB, grid, TINY)
+    *parts, last = season(CLUB, grid, TINY)
     assert last.whole is not None
+    shares = [part.share for part in parts]
+    assert shares == sorted(shares)
+    assert len(parts) > 6 * len(last.whole.cells)  # small ones: a shot at the Bench comes between two
+    assert [part.cell for part in parts if part.cell] == list(last.whole.cells)
     assert [c.room for c in last.whole.cells] == ["much", "little"]
     assert last.whole.digest == season_digest(CLUB, grid, TINY)
     assert season_digest(preset("steady"), grid, TINY) != last.whole.digest

@@ -233,7 +233,7 @@ def test_getting_ready_counts_its_steps_and_opens_the_first_screen():
     poll, app.worker.poll = app.worker.poll, list
     app.show(prepare)
     app.frame([key(pygame.K_F2)], 3.0)  # nothing opens before it is ready
-    assert prepare.words == "Step 1 of 2, 3 s: first."
+    assert prepare.words == "0 of 2 steps done, 3 s so far."
     for _ in range(2):
         app.worker.step()
     app.worker.step, step = (lambda: False), app.worker.step

@@ -3,10 +3,11 @@
 import itertools
 from functools import partial
 
+import numpy as np
 import pygame
 import pytest
 
-from game.app.first_start import PLAIN, Prepare
+from game.app.first_start import FIRST, OPENS, PLAIN, Prepare
 from game.app.frame import App
 from game.library.settings import DETAILS, Settings, kept_settings
 from game.ui.widget import walk
@@ -77,3 +78,36 @@ def test_everything_has_its_place(size, scale, first, monkeypatch):
         assert a.bottom <= b.y
     foot = app.screen._rail.y + 2 * app.theme.gap + app.theme.type.line("label")
     assert foot <= app.box.bottom
+
+
+def test_it_tells_how_far_it_is_and_promises_no_time_it_cannot_keep():
+    app = asking()
+    poll, app.worker.poll = app.worker.poll, list
+    for _ in range(125):
+        app.frame([], 1.0)
+    screen = app.screen
+    assert screen.words == "0 of 2 steps done, 2 min 05 s so far."
+    screen.done = 1
+    assert screen.words.startswith("1 of 2 steps done")
+    assert screen.listed == ("first: done", "second: now")
+    assert "slow computer" in FIRST
+    assert "about a minute" not in FIRST
+    app.worker.poll = poll
+
+
+@pytest.mark.parametrize("size", [(1024, 640), (1280, 800), (1920, 1080)])
+def test_the_page_is_not_empty_after_begin_while_steps_are_left(size):
+    app = App.headless(size, Settings(), partial(Prepare, steps=STEPS, asks=True))
+    app.worker.poll = list
+    app.frame([], 0.1)
+    app.frame([key(pygame.K_RETURN)], 0.1)
+    app.frame([], 0.1)
+    screen = app.screen
+    assert screen.widgets == ()
+    assert screen._lists
+    assert OPENS in " ".join(screen._said(app.theme, screen._rail.w))
+    ink = pygame.surfarray.array3d(app.surface).astype(int)
+    paper = np.array(app.theme.palette.paper)
+    rows = (np.abs(ink - paper).sum(axis=2) > 60).any(axis=0)
+    used = np.flatnonzero(rows[: round(app._foot.y)])
+    assert used[-1] - used[0] > 0.18 * size[1]  # title, words, bar and steps

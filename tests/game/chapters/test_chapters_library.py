@@ -208,7 +208,7 @@ def test_a_copied_file_name_is_taken_by_a_key(home: Path, tmp_path: Path) -> Non
     paste = key(pygame.K_v, pygame.KMOD_LCTRL)
     clipboard.copy("")
     app.frame([paste], 0.016)
-    assert app.toast.sentence.startswith("Nothing is copied.")
+    assert app.toast.sentence.startswith("Drop a scenario or pack")
     clipboard.copy(f'"{a_pack(tmp_path)}"\n')
     app.frame([paste], 0.016)
     app.frame([], 0.016)

@@ -1,18 +1,32 @@
 """The picture of a lesson: nothing overlaps at any size, angles are drawn, words say what was measured."""
 
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
+from math import hypot
 
 import numpy as np
 import pygame
 import pytest
 
 from game.draw.camera import Rect
-from game.draw.lesson import draw_lesson, lesson_layout
+from game.draw.clubhead import head_shape, turned
+from game.draw.lesson import (
+    ball_at_impact,
+    draw_impact,
+    draw_lesson,
+    impact_camera,
+    lesson_layout,
+    pose_at_impact,
+)
+from game.draw.palette import LIGHT
+from game.draw.pen import sheet
+from game.draw.slope import on_slope
 from game.text.lesson import lesson_told
 from levels.lessons import LESSONS, PlayedLesson, lesson
 from physics.address import Motion, Setup
 from physics.course import level_course
+from physics.equipment import BALL
+from physics.shot import play
 from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
 
@@ -74,3 +88,31 @@ def test_sentences_follow_the_numbers() -> None:
     assert not any(c.isdigit() for c in " ".join(lesson_told(one, numbers=False)))
     beginner = " ".join(lesson_told(made("lean", "fairway", "beginner")))
     assert "cannot stand it" in beginner
+
+
+def test_from_sand_the_ball_is_drawn_where_the_club_meets_it_and_both_are_in_the_picture() -> None:
+    course = level_course("sand", 8.0)
+    shot = play(course, Setup(), Motion(depth=SURFACES["sand"].usual_depth))
+    pose = pose_at_impact(shot)
+    assert pose is not None
+    assert pose.x > 0.015  # sand has carried it on: else this shows nothing
+    box = Rect(0, 0, 420, 300)
+    camera = on_slope(impact_camera(box, shot), course)
+    rest, at = ball_at_impact(camera, shot)
+    assert at[0] - rest[0] > 0.5 * BALL.radius * camera.scale
+    outline, _ = head_shape(shot.setup.club, shot.setup.face_open)
+    shape = [camera.at(*p) for p in turned(outline, pose)]
+    assert all(box.x < x < box.right for x, _ in [*shape, at])
+    nearest = min(
+        hypot(x + s * (u - x) - at[0], y + s * (v - y) - at[1])
+        for (x, y), (u, v) in pairwise([*shape, shape[0]])
+        for s in np.linspace(0.0, 1.0, 60)
+    )
+    packed = shot.strike.cushion  # m of sand between face and ball
+    assert nearest == pytest.approx((BALL.radius + packed) * camera.scale, rel=0.03)  # they touch
+    pen = sheet(420, 300, 2)
+    draw_impact(pen, box, shot, LIGHT, 1.0, ())
+    drawn = pygame.surfarray.array3d(pen.surface).astype(int)
+    x, y = round(2 * at[0]), round(2 * at[1])
+    ball = drawn[x + 8 : x + 16, y - 8 : y + 8].reshape(-1, 3)
+    assert np.abs(ball - np.array(LIGHT.ball)).mean() < 30.0

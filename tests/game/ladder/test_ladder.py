@@ -16,7 +16,7 @@ from game.ladder.words import place_words, trio_words
 from game.library.settings import Settings
 from game.shot_view import session
 from game.sound.cues import Cue, score
-from game.text.cautions import LIMITS, cautions
+from game.text.cautions import LIMITS, READ_CAUTIONS, cautions
 from game.ui.widget import walk
 
 FIRST = pygame.K_1
@@ -246,14 +246,14 @@ def test_of_a_whole_row_only_the_chosen_ball_is_heard(monkeypatch: pytest.Monkey
 
 def test_cautions_are_said_once_and_stay_on_the_page() -> None:
     app = App.headless((1024, 640), Settings(text_scale=2.0), "Ladder")
-    assert app.toast.sentence == cautions()
+    assert app.toast.sentence == READ_CAUTIONS
     labels = [w.label for w in walk(screen(app).widgets)]
     assert cautions() in labels
     assert LIMITS in labels
     app.toast.hide()
     app.open("Bench")
     app.open("Ladder")
-    assert app.toast.sentence != cautions()
+    assert app.toast.sentence != READ_CAUTIONS
 
 
 @pytest.mark.parametrize(("count", "left"), [(7, False), (7, True), (9, False), (9, True)])

@@ -27,6 +27,7 @@ from game.own_player.season_making import season_making
 from game.own_player.season_page import SeasonPage
 from game.text.choice import cell_words, season_place_words
 from game.text.fit import told_words
+from game.ui import clipboard
 from game.ui.safety import SafetyPage
 from game.ui.widget import walk
 from levels.ball_log import balls_text, read_ball
@@ -109,6 +110,8 @@ def test_ten_balls_by_keyboard_alone(scale: float, tmp_path: Path) -> None:
     assert balls[7].carry != balls[7].carry  # not measured
     assert {b.shot.lie for b in balls} == {"fairway"}
     assert {b.shot.target for b in balls} == {8.0}
+    assert "Ctrl+Enter fits" in app.toast.sentence
+    assert f"{sum(b.stop < 8.0 for b in balls)} of 10 stopped short" in said(app)
 
 
 def test_backspace_and_up_correct() -> None:
@@ -184,10 +187,13 @@ def test_a_table_is_dropped_and_a_bad_one_refused(tmp_path: Path) -> None:
     app.frame([pygame.event.Event(pygame.DROPFILE, file=str(table))], 0.02)
     assert [b.stop for b in screen.draft.measured] == [8.0, 9.0, 11.0]
     assert screen.draft.measured[0].shot.lie == "rough"
+    clipboard.copy(str(table))
+    app.frame([key(pygame.K_v, pygame.KMOD_CTRL)], 0.02)  # though a length has the focus
+    assert len(screen.draft.measured) == 6
     table.write_text("lie,club\n")
     app.frame([pygame.event.Event(pygame.DROPFILE, file=str(table))], 0.02)
     assert "is missing" in app.toast.sentence
-    assert len(screen.draft.measured) == 3
+    assert len(screen.draft.measured) == 6
 
 
 def test_five_from_another_lie_stay_what_they_were() -> None:

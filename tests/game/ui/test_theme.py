@@ -1,6 +1,8 @@
 import pytest
 
+from game.app.frame import App
 from game.draw.palette import contrast
+from game.library.settings import Settings
 from game.ui.theme import Theme, widget_pairs
 
 
@@ -15,3 +17,17 @@ def test_scale_is_held_and_targets_are_large_enough():
     assert Theme.of(False, 9.0).scale == 2.0
     assert Theme.of(False, 1.0).target >= 24.0
     assert Theme.of(False, 2.0).target == 2 * Theme.of(False, 1.0).target
+
+
+@pytest.mark.parametrize("name", ["Bench", "Play", "Ladder", "Builder", "Settings"])
+def test_words_grow_with_the_window_on_every_screen_and_never_faster_than_it(name):
+    scales = []
+    for size in ((1024, 640), (1280, 800), (1920, 1080), (3840, 2160)):
+        app = App.headless(size, screen=name)
+        scales.append(app.theme.scale)
+        assert app.theme.scale <= max(min(size[0] / 1280, size[1] / 800), 1.0)
+    assert scales[0] == scales[1] == 1.0
+    assert scales[2] > 1.2
+    assert scales[3] > 2.0
+    large = App.headless((3840, 2160), Settings(text_scale=2.0), name)
+    assert large.theme.scale > scales[3]
