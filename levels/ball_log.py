@@ -20,12 +20,12 @@ from physics.equipment import BAG
 from physics.measured_balls import FELT, MeantShot, MeasuredBall
 from physics.surfaces import SURFACES
 
-__all__ = ["FEWEST", "BallLog", "balls_text", "parse_balls", "read_balls"]
+__all__ = ["FEWEST", "LONGEST_LOG", "BallLog", "balls_text", "parse_balls", "read_ball", "read_balls"]
 
 COLUMNS = ("lie", "club", "target_m", "carry_m", "stop_m", "felt")
 MAY_LACK = ("carry_m", "felt")
 LARGEST = 100_000  # bytes
-FEWEST, MOST = 3, 200  # balls; fewer say nothing, more are not of one day, assumed
+FEWEST, LONGEST_LOG = 3, 200  # balls; fewer say nothing, more are not of one day, assumed
 TARGET, REACH = (2.0, 40.0), (-5.0, 100.0)  # m: short game; how far a ball may end, assumed
 TOLD = 20  # sentences about one file
 
@@ -73,9 +73,10 @@ fairway, soft, rough, sand, wet_sand, mat.
         lines.append(line)
         if ball is not None:
             balls.append(ball)
-    if not FEWEST <= len(lines) <= MOST:
+    if not FEWEST <= len(lines) <= LONGEST_LOG:
         wrong.append(
-            f"{name}: has {len(lines)} ball{'' if len(lines) == 1 else 's'}; allowed: {FEWEST} to {MOST}."
+            f"{name}: has {len(lines)} ball{'' if len(lines) == 1 else 's'}; "
+            f"allowed: {FEWEST} to {LONGEST_LOG}."
         )
     if wrong:
         more = len(wrong) - TOLD
@@ -121,12 +122,27 @@ def _sound_head(name: str, line: int, head: Sequence[str]) -> None:
 
 def _ball(where: str, cells: dict[str, str], more: int, comma: bool) -> tuple[MeasuredBall | None, list[str]]:
     wrong = [f"{where}: has {more} cells too many; allowed: one a column."] if more > 0 else []
+    ball, found = read_ball(cells, comma)
+    wrong += [f"{where}, {column}: {fault}." for column, fault in found.items()]
+    return (None if wrong else ball), wrong
+
+
+def read_ball(cells: dict[str, str], comma: bool = True) -> tuple[MeasuredBall | None, dict[str, str]]:
+    """One ball from the texts of its columns, and by column what is wrong, without its place; `comma`:
+    decimal commas are read too.
+
+    >>> read_ball({"lie": "fairway", "club": "SW", "target_m": "8", "stop_m": "7,5"})[0].stop
+    7.5
+    >>> read_ball({"lie": "fairway", "club": "SW", "target_m": "8", "stop_m": "far"})[1]
+    {'stop_m': "'far' is not a number; allowed: -5 to 100 m"}
+    """
+    wrong = dict[str, str]()
 
     def take(column: str, read: Callable[[str], object]) -> object:
         try:
-            return read(cells.get(column, ""))
+            return read(cells.get(column, "").strip())
         except _CellError as fault:
-            wrong.append(f"{where}, {column}: {fault}.")
+            wrong[column] = str(fault)
             return None
 
     lie = take("lie", lambda t: _name(t, tuple(SURFACES), "surface"))
@@ -139,7 +155,7 @@ def _ball(where: str, cells: dict[str, str], more: int, comma: bool) -> tuple[Me
         return None, wrong
     return MeasuredBall(
         MeantShot(str(lie), str(club), float(str(target))), float(str(carry)), float(str(stop)), str(felt)
-    ), []
+    ), {}
 
 
 def _name(text: str, allowed: Sequence[str], what: str) -> str:

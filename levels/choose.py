@@ -191,8 +191,7 @@ class _Work:
                 key, fits = self.kind(points[i])
                 pool = (good if made[i].solid[0] else matched) if fits else rest
                 pool.setdefault(key, []).append(points[i])
-            if n % 4 == 0:
-                yield min(0.002 * n, 0.15)
+            yield min(0.002 * n, 0.15)
         return good or matched or rest
 
     def faultless(self, point: Candidate) -> Strokes:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from levels.player_file import PlayerFile, fitted_file
 from physics.bank import PARTS
-from physics.fit import Posterior, fit
+from physics.fit import Posterior, first_banks, fit
 from physics.measured_balls import PLAIN_GROUND, MeasuredBall, PracticeGround, shot_reaching
 from physics.next_balls import NextBalls, next_balls
 
@@ -59,10 +59,13 @@ def fit_balls(
     """Fit a player in parts; whoever stops asking has cancelled it. ValueError names a shot that nobody
     could have meant (out of the club's reach from that lie)."""
     yield FitProgress(0.0)
-    for shot in dict.fromkeys(ball.shot for ball in balls):
+    shots = list(dict.fromkeys(ball.shot for ball in balls))
+    for shot in shots:
         shot_reaching(shot, ground)
     yield FitProgress(0.1)
-    found = fit(balls, ground, seed)
+    banks = first_banks(shots, ground, seed)  # as `fit` would: a part of its own, so that others come between
+    yield FitProgress(0.25)
+    found = fit(balls, ground, seed, banks=banks)
     report = _report(found, fitted_file(found, label, len(balls), putter, seed))
     yield FitProgress(0.6)
     for test in next_balls(balls, found, ground, seed):

@@ -30,6 +30,7 @@ __all__ = [
     "parse_player",
     "player_text",
     "preset",
+    "preset_table",
     "read_player",
     "write_player",
 ]
@@ -124,6 +125,11 @@ def preset(name: str) -> KnownPlayer:
     (1, 9)
     """
     return KnownPlayer(PLAYERS[name])
+
+
+def preset_table(name: str) -> SpreadTable:
+    """The spread of a preset in the units of a player's file. KeyError for no preset."""
+    return _table(np.asarray(player_row(PLAYERS[name])))
 
 
 def fitted_file(

@@ -11,7 +11,7 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from levels.choose import QUICK, ChoiceEffort, ShotChoice, chosen
+from levels.choose import QUICK, ChoiceEffort, ShotChoice, choose
 from levels.families import Family
 from levels.parts import Part
 from levels.player_file import KnownPlayer
@@ -84,7 +84,7 @@ class SeasonMap(Part):
 
 @dataclass(frozen=True)
 class SeasonProgress:
-    """How far a map is; each part after the first brings a cell, the last the whole map."""
+    """How far a map is; a part that ends a place brings its cell, the last one the whole map."""
 
     share: float
     cell: SeasonCell | None = None
@@ -116,10 +116,12 @@ def season(
     places = [
         (lie, distance, room) for lie in grid.lies for room in grid.rooms for distance in grid.distances
     ]
-    cells = []
-    for n, place in enumerate(places, start=1):
-        cells.append(_cell(*place, chosen(_situation(*place), player, effort, seed)))
-        yield SeasonProgress(min(n / len(places), 0.99), cells[-1])
+    cells = list[SeasonCell]()
+    for n, place in enumerate(places):
+        for part in choose(_situation(*place), player, effort, seed):  # small parts: others may come between
+            cell = _cell(*place, part.choice) if part.choice else None
+            yield SeasonProgress(min((n + part.share) / len(places), 0.99), cell)
+            cells += [cell] if cell else []
     whole = SeasonMap(
         digest=season_digest(player, grid, effort, seed), label=player.spread.label, cells=tuple(cells)
     )

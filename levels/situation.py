@@ -5,7 +5,7 @@ with every club that may be taken, and from the scenario's own; from sand also w
 several depths. For each the swing lengths are kept whose faultless stroke ends best.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from math import radians
@@ -13,6 +13,7 @@ from typing import Literal
 
 import numpy as np
 
+from levels.proof import digest_of
 from levels.scenario import Scenario
 from levels.search import Candidate, Space, space_of
 from physics.address import CONTROLS, Intention, Motion, Setup
@@ -22,7 +23,10 @@ from physics.equipment import BAG
 from physics.shot import lie_of
 from physics.surfaces import SAND
 
-__all__ = ["CLUB_CLASSES", "ClubClass", "Situation", "bench_situation", "first_setups", "scenario_situation"]
+__all__ = [
+    "CLUB_CLASSES", "ClubClass", "Situation", "bench_situation", "first_setups", "scenario_situation",
+    "situation_digest",
+]  # fmt: skip
 
 LENGTHS_DEG = (14.0, 128.0)  # swing lengths tried, assumed
 SAND_DEPTHS = (0.008, 0.016)  # m, assumed
@@ -60,6 +64,17 @@ def bench_situation(course: Course, setup: Setup, motion: Motion) -> Situation:
     """Any course with the whole bag and everything a player sets."""
     low, high = (tuple(getattr(CONTROLS[n], end) for n in FREE) for end in ("low", "high"))
     return Situation(course, Space(setup, motion, tuple(BAG), FREE, low, high), ((setup, motion),))
+
+
+def situation_digest(situation: Situation, rows: Sequence[Sequence[float]], putter: str) -> str:
+    """What tells one question from another: the place, what may be set, and the player's rows and putter."""
+    space = situation.space
+    free = (space.clubs, space.controls, space.low, space.high)
+    who = [[float(f"{v:.9g}") for v in row] for row in rows]
+    return digest_of({
+        "course": repr(situation.course), "free": repr(free), "own": repr(situation.own), "player": who,
+        "putter": putter,
+    })  # fmt: skip
 
 
 def first_setups(situation: Situation, lengths: int = 11) -> Iterator[tuple[Candidate, ...]]:

@@ -1,6 +1,6 @@
 """Many strokes of one set-up as they are shown and told: where each ball stops, and what its strike was."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from math import hypot, inf, nan
@@ -17,7 +17,7 @@ from physics.quality import SOLID as SOLID_KIND
 from physics.run import HOLED, REST
 from physics.spread import Spread, draw_strays
 
-__all__ = ["MANY", "SHOWN", "ManyStrokes", "StrikeKind", "strokes_in_parts"]
+__all__ = ["MANY", "SHOWN", "ManyStrokes", "StrikeKind", "strike_kinds", "strokes_in_parts"]
 
 MANY, PARTS = 500, 5  # counted, and in how many steps they come
 SHOWN = 50  # the first of them, shown one by one
@@ -84,12 +84,17 @@ def strokes_in_parts(
         stops, codes = rows[:, REST_X].tolist(), rows[:, CODE].astype(int).tolist()
         beside = (rows[:, REST_X] * strays[:, 6]).tolist()
         leaves = (_leave(course, *row) for row in zip(stops, beside, codes, strict=True))
-        kinds = (_KINDS.get(code, StrikeKind.OTHER) for code in rows[:, KIND].astype(int).tolist())
+        kinds = strike_kinds(rows[:, KIND])
         made = ManyStrokes(
             (*made.stops, *stops), (*made.leaves, *leaves), (*made.kinds, *kinds),
             (*made.solid, *(rows[:, SOLID] > 0).tolist()),
         )  # fmt: skip
         yield made
+
+
+def strike_kinds(codes: Iterable[float]) -> tuple[StrikeKind, ...]:
+    """What strikes with these codes of `physics.quality` were."""
+    return tuple(_KINDS.get(int(code), StrikeKind.OTHER) for code in codes)
 
 
 def _leave(course: Course, stop: float, beside: float, code: int) -> float:

@@ -15,9 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from levels.player_file import KnownPlayer
+from levels.strokes import ManyStrokes, strike_kinds
 from physics.address import Motion, Setup
 from physics.bank import Floats, row_strays, stray_weights
-from physics.cloud import CARRY, CODE, REST_X, SOLID, play_many, worth
+from physics.cloud import CARRY, CODE, KIND, REST_X, SOLID, play_many, worth
 from physics.course import Course
 from physics.equipment import FLAGSTICK
 from physics.putting import PUTTERS
@@ -25,7 +26,10 @@ from physics.run import HOLED, LOST, OUT, REST, WATER
 from physics.surfaces import SAND, SURFACES
 from physics.terrain import segment_at, surface_names
 
-__all__ = ["GAINED_LITTLE", "INSIDE", "Strokes", "Value", "difference", "played_strokes", "worth_of"]
+__all__ = [
+    "GAINED_LITTLE", "INSIDE", "Strokes", "Value", "difference", "played_strokes", "shown_strokes",
+    "worth_of",
+]  # fmt: skip
 
 Flags = NDArray[np.bool_]
 INSIDE = FLAGSTICK.height  # m
@@ -38,13 +42,15 @@ NORMAL_OUTER = 1.2815515655446004  # standard normal quantile of 90 %
 @dataclass(frozen=True, eq=False)
 class Strokes:
     """Strokes of one set-up, arrays of shape (n,): where each ended (m), its code of `physics.run`, carry,
-    the way left (m), strokes to hole out with it; solid, and each way to end badly."""
+    the way left (m), strokes to hole out with it; its kind of `physics.quality`, solid, and each way to end
+    badly."""
 
     rest: Floats
     code: NDArray[np.int64]
     carry: Floats
     leave: Floats
     strokes: Floats
+    kind: NDArray[np.int64]
     solid: Flags
     penalty: Flags
     sand: Flags
@@ -93,9 +99,18 @@ def played_strokes(
     far = values[:, 0] > GAINED_LITTLE * abs(course.hole.x)
     resting = (code == REST) & ~penalty
     return Strokes(
-        rest, code, rows[:, CARRY], values[:, 0], values[:, 1], rows[:, SOLID] > 0,
+        rest, code, rows[:, CARRY], values[:, 0], values[:, 1],
+        rows[:, KIND].astype(np.int64), rows[:, SOLID] > 0,
         penalty, resting & under, resting & far & ~under,
     )  # fmt: skip
+
+
+def shown_strokes(made: Strokes) -> ManyStrokes:
+    """The same strokes as they are drawn, one dot each."""
+    leaves = np.where((made.code == REST) | (made.code == HOLED), made.leave, np.inf)
+    return ManyStrokes(
+        tuple(made.rest.tolist()), tuple(leaves.tolist()), strike_kinds(made.kind), tuple(made.solid.tolist())
+    )
 
 
 def worth_of(made: Strokes, player: KnownPlayer, seed: int) -> Value:

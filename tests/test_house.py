@@ -22,14 +22,7 @@ FLOORS = (  # from the ground; a file may import its own floor's folder and ever
     ("sound",),
     ("shot_view",),
     ("handout",),  # pages and clips to take home
-    (
-        "bench",
-        "play",
-        "chapters",
-        "ladder",
-        "builder",
-        "notebook",
-    ),  # one screen each; another only by its door
+    ("bench", "play", "chapters", "ladder", "builder", "notebook", "choosing", "own_player"),  # screens
     ("app",),
     ("commands",),
     ("cli",),

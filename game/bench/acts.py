@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 from functools import partial
 
 import pygame
 
-from game.bench.model import State, entries_of, is_poor, shown_control, state_from
+from game.bench.model import NOBODY, State, entries_of, is_poor, shown_control, state_from
 from game.bench.why import Why
-from game.library.bench_setup import Entries, keep_bench, kept_bench
+from game.library.bench_setup import OWN_PLAYER, Entries, keep_bench, kept_bench
+from game.library.own_players import kept_own_player
 from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
@@ -85,7 +87,21 @@ class BenchActs(Screen):
                 self.app.say(problem)
             self._before = entries_of(self.state)
         self._entered = True
+        self._look_for_own()
         if self.state.shot is None:
+            self.ask_stops()
+
+    def _look_for_own(self) -> None:
+        """The fitted player: another may have been measured, or another name may be playing by now."""
+        file, problem = kept_own_player(self.app.home, self.app.player)
+        if problem:
+            self.app.say(problem)
+        own = file.player() if file else None
+        gone = self.state.player == OWN_PLAYER and own is None
+        if own == self.state.own and not gone:
+            return
+        self.state = replace(self.state, own=own, player=NOBODY if gone else self.state.player)
+        if self.state.player == OWN_PLAYER:
             self.ask_stops()
 
     def leave(self) -> None:

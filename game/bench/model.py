@@ -6,8 +6,9 @@ Pure values: every change gives a new Bench state. Nothing here draws or compute
 from dataclasses import dataclass, field, replace
 from math import hypot, isfinite
 
-from game.library.bench_setup import Entries
+from game.library.bench_setup import OWN_PLAYER, Entries
 from game.text.quantity import shown_control
+from levels.player_file import KnownPlayer
 from physics.address import CONTROLS, Intention
 from physics.course import Course, level_course
 from physics.results import Outcome, Shot
@@ -15,11 +16,12 @@ from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "GROUNDS", "HOLE", "Setting", "State", "differences", "entries_of", "is_poor", "shown_control",
+    "GROUNDS", "HOLE", "NOBODY", "Setting", "State", "differences", "entries_of", "is_poor", "shown_control",
     "state_from",
 ]  # fmt: skip
 
 HOLE = 8.0  # m
+NOBODY = "steady"  # plays where the fitted player cannot be read
 GROUNDS = ("fairway", "tight", "soft", "rough", "fringe", "mat", "sand", "wet_sand")
 POOR = 0.10  # of the distance of the hole: a miss beyond is worth an explanation (common practice)
 POOR_LEAST = 1.0  # m, assumed
@@ -59,6 +61,7 @@ class State:
     kept_shot: Shot | None = field(default=None, repr=False)
     scene: Course | None = field(default=None, repr=False)  # of a scenario, in place of the simple green
     usual: Setting | None = None  # what "standard" means there
+    own: KnownPlayer | None = field(default=None, repr=False)  # the fitted player, where there is one
 
     @property
     def course(self) -> Course:
@@ -68,6 +71,8 @@ class State:
 
     @property
     def spread(self) -> Spread:
+        if self.player == OWN_PLAYER:
+            return self.own.spread if self.own else PLAYERS[NOBODY]
         return PLAYERS[self.player]
 
     @property

@@ -9,6 +9,8 @@ from functools import partial
 from game.bench.model import GROUNDS
 from game.bench.opening import OpeningActs
 from game.bench.take_home import TakeHome
+from game.bench.which_shot import player_labels, player_names, which_shot
+from game.own_player import own_player
 from game.shot_view import SentenceView
 from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
@@ -16,13 +18,12 @@ from game.text.lesson import BUTTONS, TITLES
 from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Widget
 from game.ui.screen import Keys
 from physics.equipment import BAG
-from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
 
-__all__ = ["CLUBS", "GROUND_NAMES", "KEYS", "PLAYER_NAMES", "VIEWS", "Parts"]
+__all__ = ["CLUBS", "GROUND_NAMES", "KEYS", "VIEWS", "Parts"]
 
 VIEWS = ("Course", "Turf", "Golfer", "Controls", "Text")
-CLUBS, GROUND_NAMES, PLAYER_NAMES = tuple(BAG), GROUNDS, tuple(PLAYERS)
+CLUBS, GROUND_NAMES = tuple(BAG), GROUNDS
 
 KEYS: Keys = (
     ("Space, Enter", "play a shot; Space also pauses it and goes on"),
@@ -32,6 +33,7 @@ KEYS: Keys = (
     ("T", "multiple exposure: the head at equal times through the strike, on and off"),
     ("W", "why: what in the set-up costs most"),
     ("R", "play it again with that repaired"),
+    ("J", "judge which shot to play from here: pick one, then see what each is worth"),
     ("C", "compare: keep this set-up as A; what you change then is B, and both are played"),
     ("V", "compare side by side, or over each other"),
     ("Shift+C", "put B in the place of A; C alone never does"),
@@ -86,14 +88,16 @@ class Parts:
             lambda i: bench.lie_on(GROUND_NAMES[i]), tooltip="What the ball sits on.",
         )  # fmt: skip
         self.player = Choice(
-            "Player", [PLAYERS[n].label for n in PLAYER_NAMES], PLAYER_NAMES.index(s.player),
-            lambda i: bench.change(replace(bench.state, player=PLAYER_NAMES[i])),
+            "Player", player_labels(s), player_names(s).index(s.player),
+            lambda i: bench.change(replace(bench.state, player=player_names(bench.state)[i])),
             tooltip="How much strokes differ. " + PRESET_NOTE,
         )  # fmt: skip
 
     def _acts(self, bench: OpeningActs) -> None:
         act = partial(Button, group="acts")
         self.why = act("Why?", bench.why, hint="W", tooltip="What in the set-up costs most.")
+        self.which = act("Which shot?", partial(which_shot, bench), hint="J",
+                         tooltip="What to play from where the ball lies, for this player.")  # fmt: skip
         self.mend = act("Try it repaired", bench.try_repaired, hint="R",
                         tooltip="Play with the one thing that costs most put right.")  # fmt: skip
         self.compare = act("Compare", bench.compare, hint="C",
@@ -108,6 +112,8 @@ class Parts:
                          tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
         self.standard = act("Standard set-up", bench.standard, hint="S",
                             tooltip="Everything back to a plain chip.")  # fmt: skip
+        self.own = act("Your own player", lambda: bench.app.push(own_player(bench.app)),
+                       tooltip="Ten measured balls, your spread, and which shots to seek.")  # fmt: skip
         self.learn = act(BUTTONS["lean"], partial(bench.learn, "lean"), hint="L",
                          tooltip="One small mistake, with the lean as set and with too much.")  # fmt: skip
         self.lessons = tuple(
@@ -137,7 +143,7 @@ class Parts:
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
         back = (self.back,) if b.state.scene else ()
-        acts = [*back, self.why, self.count, *self._larger, self.learn]
+        acts = [*back, self.why, self.which, self.count, *self._larger, self.learn]
         if not b.junior:
             acts += [*((self.stop, self.beside, self.anew) if comparing else (self.compare,)), self.strobe]
         self.mend.enabled = b.asked_why.repair is not None
@@ -145,7 +151,7 @@ class Parts:
         lie = () if b.state.scene else (self.ground,)
         choices = (self.club, *lie, self.player, *((self.note,) if tight else ()))
         items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices]
-        items += [Row([self.standard]), Row([self.page, self.clip])]
+        items += [Row([self.standard, self.own]), Row([self.page, self.clip])]
         first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
         if tight and first:  # under the control it speaks of, so that both are in sight
             named = self.ground if b.names_lie else b.panel.sliders["lean_change"]

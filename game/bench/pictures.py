@@ -14,6 +14,7 @@ from game.shot_view.leans import LeanMark
 from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.spray import Track
 from game.shot_view.stage import Scene, same_view
+from game.shot_view.turf_ground import AskGround
 from game.text.mark import Mark
 from game.text.units import UnitSystem
 from game.ui import Theme, paint
@@ -72,9 +73,12 @@ def _intent(setting: Setting) -> Intent:
 class Pictures:
     """Keeps what stands still. The set-up being changed has the first stage and turf window, A the second."""
 
-    def __init__(self, golfer: GolferPanel) -> None:
+    def __init__(self, golfer: GolferPanel, ask: AskGround | None = None) -> None:
+        """`ask` has ground drawn beside the frames."""
         self.golfer, self.meant, self.leans = golfer, IntendedSwing(), LeanMark()
-        self.stages, self.turfs = (Stage(), Stage()), (TurfWindow(), TurfWindow())
+        self.stages, self.turfs = (Stage(), Stage()), (TurfWindow(), TurfWindow("A's "))
+        for turf in self.turfs:
+            turf.ask = ask
 
     def scene(self, look: Look) -> Scene:
         """What stands on the stage of the set-up being changed: on B's while comparing."""

@@ -14,9 +14,10 @@ from game.bench.compare import between_words, draw_letter, letter_words, marks_o
 from game.bench.lesson import LEAVE_FIRST, draw_stopped
 from game.bench.model import Setting, State
 from game.bench.opening import OpeningActs
-from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, PLAYER_NAMES, VIEWS, Parts
+from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, VIEWS, Parts
 from game.bench.pictures import Look, Pictures
 from game.bench.take_home import TakeHome
+from game.bench.which_shot import player_labels, player_names, which_shot
 from game.draw.camera import Rect
 from game.draw.course_marks import course_marks
 from game.shot_view import ControlPanel, GolferPanel, SentenceView
@@ -64,7 +65,7 @@ class Bench(OpeningActs):
         self.state = state or self.state
         self.said, self.said_a = SentenceView(), SentenceView()
         self.golfer = GolferPanel(self.set_control)
-        self.pictures = Pictures(self.golfer)
+        self.pictures = Pictures(self.golfer, lambda *asked: app.worker.ask(*asked))
         self._home = False  # whether to come back to the words
         self.tight, self._detail = False, ""
         self._laid: tuple[object, ...] = ()  # what was last placed
@@ -281,9 +282,11 @@ class Bench(OpeningActs):
         p.spread_a.label = self._spread_words(self.kept_many) if says else ""
         if self.state.ground in GROUND_NAMES:
             p.ground.index = GROUND_NAMES.index(self.state.ground)
-        p.player.index = PLAYER_NAMES.index(self.state.player)
+        p.player.options = player_labels(self.state)
+        p.player.index = player_names(self.state).index(self.state.player)
         p.club.index = CLUBS.index(self.state.now.setup.club.name)
         if shot is None:
+            self._sentences, self.table.rows = (None, (), ()), ()
             self.said.tell(((Phrase(HELLO_JUNIOR if self.junior else HELLO),),))
             self.said_a.tell(())
             return
@@ -380,6 +383,7 @@ class Bench(OpeningActs):
             pygame.K_SPACE: self.play_or_pause, pygame.K_l: self.learn,
             pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
             pygame.K_a: self.watch, pygame.K_w: self.why, pygame.K_r: self.try_repaired,
+            pygame.K_j: partial(which_shot, self),
             pygame.K_c: self.compare, pygame.K_v: self.toggle_beside, pygame.K_x: self.swap,
             pygame.K_n: self.toggle_numbers, pygame.K_t: self.toggle_strobe, pygame.K_s: self.standard,
             pygame.K_q: partial(pace, QUARTER), pygame.K_h: partial(pace, HUNDREDTH),

@@ -11,10 +11,8 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from platformdirs import user_pictures_path
-
 from game.bench.lesson import NO_PLAYER, LessonActs
-from game.handout import HandoutError, clip_in_parts, recap_of, write_page
+from game.handout import clip_in_parts, free_name, pictures_folder, recap_of, write_page
 from game.text.recap import Recap, RecapSide
 from game.text.units import UNIT_SYSTEMS
 from game.ui.work import Answer
@@ -24,7 +22,7 @@ from physics.cloud import cloud
 from physics.course import Course
 from physics.spread import Spread
 
-__all__ = ["TakeHome", "free_name", "pictures_folder"]
+__all__ = ["TakeHome"]
 
 PAGE, CLIP = "recap page", "clip"  # channels of the worker
 Stroke = tuple[Setup, Motion]
@@ -52,24 +50,6 @@ class _Pair:
             )
             clouds = (one, two)
         return recap_of(a, b, clouds, day, **told)
-
-
-def pictures_folder() -> Path:
-    """The user's folder of pictures, made where there is none. HandoutError when it cannot be."""
-    folder = user_pictures_path()
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise HandoutError(f"'{folder}' cannot be made: {error.strerror or error}.") from None
-    return folder
-
-
-def free_name(folder: Path, stem: str, endings: tuple[str, ...]) -> Path:
-    """A name without ending that no file there has yet: nothing is written over."""
-    k, name = 1, stem
-    while any((folder / (name + ending)).exists() for ending in endings):
-        k, name = k + 1, f"{stem}-{k + 1}"
-    return folder / name
 
 
 def _write_page(make: Callable[[bool], Recap], day: date) -> Iterator[Step]:

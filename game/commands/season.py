@@ -2,9 +2,10 @@
 
 import sys
 from argparse import ArgumentParser, Namespace
+from datetime import date
 from typing import Any
 
-from game.commands.common import can_hold, write
+from game.commands.common import UsageError, can_hold, write
 from game.commands.options import SEEDS, add_player, player_of
 from game.commands.progress import followed, preparing
 from game.commands.report import PRESETS, as_json, print_story, say
@@ -21,7 +22,10 @@ STOPPED = 130
 def add_options(parser: ArgumentParser) -> None:
     """Options of the command."""
     add_player(parser, "club")
-    parser.add_argument("--out", metavar="MAP.png", type=file_ending(".png"), help="draw the map to a file")
+    parser.add_argument(
+        "--out", metavar="MAP", type=file_ending(".png", ".pdf"),
+        help="draw the map to a file: .png a picture, .pdf a page with words that can be selected",
+    )  # fmt: skip
     parser.add_argument("--dark", action="store_true", help="draw it dark")
     parser.add_argument(
         "--again", action="store_true", help="make it anew, though one of this player is kept already"
@@ -45,7 +49,7 @@ def run(args: Namespace) -> int:
         print("Stopped: what was not finished is not kept.", file=sys.stderr)
         return STOPPED
     if args.out:
-        write(args.out, season_png(made, args.dark, args.units))
+        write(args.out, _drawn(made, args))
     if args.json:
         print(as_json({**made.model_dump(mode="json"), "notes": [PRESETS]}))
         return 0
@@ -86,6 +90,18 @@ def season_png(made: Any, dark: bool = False, units: str = "m") -> bytes:
     out = BytesIO()
     pygame.image.save(season_page(made, dark=dark, units=UNIT_SYSTEMS[units]), out, "season.png")
     return out.getvalue()
+
+
+def _drawn(made: Any, args: Namespace) -> bytes:
+    """The file's bytes: a page that is printed is never dark."""
+    if args.out.suffix.lower() == ".png":
+        return season_png(made, args.dark, args.units)
+    from game.handout import LetterError, season_pdf
+
+    try:
+        return season_pdf(made, date.today(), UNIT_SYSTEMS[args.units])
+    except LetterError as error:
+        raise UsageError(str(error)) from None
 
 
 def _print(made: Any, args: Namespace) -> None:

@@ -89,12 +89,12 @@ def picture_size(text: str) -> tuple[int, int]:
     raise ArgumentTypeError(f"must be between 640x400 and 3840x2400 px, not '{text}'")
 
 
-def file_ending(ending: str) -> Callable[[str], Path]:
-    """Type of a file name with that ending."""
+def file_ending(*endings: str) -> Callable[[str], Path]:
+    """Type of a file name with one of these endings."""
 
     def read(text: str) -> Path:
-        if not text.lower().endswith(ending) or "\0" in text:
-            raise ArgumentTypeError(f"must end in {ending}, not '{text}'")
+        if not text.lower().endswith(endings) or "\0" in text:
+            raise ArgumentTypeError(f"must end in {' or '.join(endings)}, not '{text}'")
         return Path(text)
 
     return read

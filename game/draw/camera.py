@@ -1,6 +1,7 @@
 """World to pixel at true scale: one number of pixels a metre, both ways."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Self
 
 __all__ = ["Camera", "Rect"]
 
@@ -59,6 +60,10 @@ class Camera:
         """World point (m) of a pixel."""
         side = -1.0 if self.mirrored else 1.0
         return side * (px - self.x0) / self.scale, (self.y0 - py) / self.scale
+
+    def moved(self, dx: float, dy: float) -> Self:
+        """The same view so many pixels to the right and down."""
+        return replace(self, x0=self.x0 + dx, y0=self.y0 + dy)
 
     @property
     def half(self) -> "Camera":

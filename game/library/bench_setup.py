@@ -11,10 +11,11 @@ from physics.equipment import BAG
 from physics.spread import PLAYERS
 from physics.surfaces import SURFACES
 
-__all__ = ["Entries", "keep_bench", "kept_bench"]
+__all__ = ["OWN_PLAYER", "Entries", "keep_bench", "kept_bench"]
 
 Entries = dict[str, str | float]  # club, ground, player by name; controls by theirs (SI)
-NAMED = {"club": tuple(BAG), "ground": tuple(SURFACES), "player": tuple(PLAYERS)}
+OWN_PLAYER = "own"  # the fitted player of whoever the notebook writes down
+NAMED = {"club": tuple(BAG), "ground": tuple(SURFACES), "player": (*PLAYERS, OWN_PLAYER)}
 
 
 def kept_bench(home: Path) -> tuple[Entries, str]:

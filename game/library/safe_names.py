@@ -10,9 +10,11 @@ from levels.files import replace_file
 from levels.packs import LARGEST_PACK
 from levels.reading import ScenarioError, read_text
 
-__all__ = ["holds", "moved", "numbered", "placed", "plain_name", "same_name", "stamp", "text_of"]
+__all__ = ["holds", "misnamed", "moved", "numbered", "placed", "plain_name", "same_name", "stamp", "text_of"]
 
 LONGEST = 60  # characters of a name
+FORBIDDEN = '<>:"/\\|?*'  # in names on Windows (Microsoft, Naming Files, Paths, and Namespaces)
+RESERVED_NAMES = {"CON", "PRN", "AUX", "NUL", *(f"{k}{n}" for k in ("COM", "LPT") for n in range(1, 10))}
 
 
 def plain_name(name: str) -> str:
@@ -20,6 +22,18 @@ def plain_name(name: str) -> str:
     stem = re.sub(r"(\.pack)?\.toml\Z", "", name, flags=re.IGNORECASE)
     ascii_only = unicodedata.normalize("NFKD", stem[:1000]).encode("ascii", "ignore").decode()
     return re.sub(r"[^A-Za-z0-9]+", "-", ascii_only).strip("-")[:LONGEST].rstrip("-")
+
+
+def misnamed(path: Path) -> str:
+    """Why a new file cannot have that name everywhere, or its folder is not there; "" when all is well. A
+    file that is handed out has to arrive on every system."""
+    odd = sorted({c for c in path.name if c in FORBIDDEN or not c.isprintable()})
+    if odd:
+        shown = " ".join(odd) if all(c.isprintable() for c in odd) else "unprintable letters"
+        return f"A file's name cannot have {shown} in it on every system; use letters, digits, - and _."
+    if path.name.endswith((".", " ")) or path.name.split(".")[0].upper() in RESERVED_NAMES:
+        return f"{path.name}: is no file's name on every system; choose another."
+    return "" if path.parent.is_dir() else f"{path.parent}: there is no such folder."
 
 
 def numbered(stem: str) -> Iterator[str]:

@@ -5,6 +5,7 @@ from functools import partial
 
 from game.draw.camera import Rect
 from game.library.notebook.pages import attempts_count
+from game.own_player import own_player
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget
 from game.ui.screen import Host
 from game.ui.textfield import TextField
@@ -42,11 +43,14 @@ class PlayersPage:
                 hint=f"{shots}, plays now" if plays else shots,
                 tooltip=f"The notebook takes down {name}'s shots from now on.",
             )]))  # fmt: skip
-        self._column = Column([*items, self._name, Row([Button("Add", self.add)])], 1.0)
+        own = Button("Your own player", lambda: app.push(own_player(app)),
+                     tooltip="Ten measured balls, your spread, and which shots to seek.")  # fmt: skip
+        self._column = Column([*items, self._name, Row([Button("Add", self.add)]), Row([own])], 1.0)
 
     def choose(self, name: str) -> None:
         """This one plays from now on."""
         self.app.change(player=name)
+        self.app.keep()
         self.app.say(f"{name} plays now: the next shots are {name}'s.")
         self.on_change()
 

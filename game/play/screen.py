@@ -14,6 +14,7 @@ from game.play.card_parts import Card, CardPage, Room, Telling
 from game.play.layout import READ, Asked, PlayPlaces, grown, play_is_tight, play_places
 from game.play.picture import Seen
 from game.play.round import CALLS, Round, Step, begin
+from game.play.which_shot import scenario_choice, with_option
 from game.play.words import to_call
 from game.shot_view.called_place import CalledPlace
 from game.shot_view.controls import value_of
@@ -25,6 +26,7 @@ from game.text.units import system_of
 from game.ui import Button, Choice, Row, Slider, Theme, Widget, paint
 from game.ui.screen import Host
 from game.ui.widget import walk
+from levels.choose import ShotOption
 from levels.scenario import Scenario
 from physics.address import CONTROLS
 
@@ -32,6 +34,7 @@ __all__ = ["Play"]
 
 LARGE_KEYS = (pygame.K_SPACE, pygame.K_p, pygame.K_t, pygame.K_n)  # work while the turf fills the page
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
+WHICH = "What to play from here, for this player."
 SPACED = 1.0  # steps of the rhythm between the parts of a card
 
 
@@ -55,6 +58,7 @@ class Play(PlayActs):
         ("PageUp, PageDown", "turn the card where it goes on"),
         ("B", "back to the set-up"),
         ("O", "open this scenario on the Bench; Esc comes back here"),
+        ("J", "before the shot: judge which shot to play, then see what each is worth"),
         ("N", "numbers on and off, for juniors"),
         *FILL_KEYS,
         ("Esc", "back to where you came from; a scenario left in the middle goes on there"),
@@ -73,6 +77,7 @@ class Play(PlayActs):
         super().__init__(app, r, (lambda _: None) if trial else keep, None if trial else on_next)
         self.trial, self.title = trial, r.scenario.title
         self.marks: tuple[CalledPlace, ...] = ()
+        self.picture.turf.ask = lambda *asked: app.worker.ask(*asked)
         self.fill = FillTurf((self.picture.turf,), self._filled)
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
@@ -182,6 +187,7 @@ class Play(PlayActs):
             pygame.K_p: self.replay, pygame.K_b: self.back, pygame.K_n: self.numbers, pygame.K_v: self.look,
             pygame.K_SPACE: self._pause, pygame.K_o: self.on_bench, pygame.K_t: self.strobe,
             pygame.K_s: self.skip, pygame.K_g: self.onward, pygame.K_m: self.more,
+            pygame.K_j: self.which_shot,
         }  # fmt: skip
         if event.key not in acts:
             return False
@@ -254,6 +260,21 @@ class Play(PlayActs):
         player = self.r.scenario.player
         self.app.push(scenario_on_bench(self.app, self.course, self.r.setup, self.r.motion, player))
 
+    def which_shot(self) -> None:
+        """Before the shot: what to play here; what is picked can be set or taken to the Bench."""
+        if self.r.step is Step.SET:
+            self.app.push(scenario_choice(self.app, self.r, self._take, self._take_to_bench))
+
+    def _take(self, option: ShotOption) -> None:
+        self.r = with_option(self.r, option)
+        self._stand()
+        self._build()
+
+    def _take_to_bench(self, option: ShotOption) -> None:
+        self.app.push(
+            scenario_on_bench(self.app, self.course, option.setup, option.motion, self.r.scenario.player)
+        )
+
     def strobe(self) -> None:
         """The head at equal times through the strike, on and off."""
         turf = self.picture.turf
@@ -299,6 +320,8 @@ class Play(PlayActs):
             ways.append(
                 Button("On the Bench", self.on_bench, hint="O", tooltip="Try it freely; Esc comes back.")
             )
+        if self.r.step is Step.SET:
+            ways.append(Button("Which shot?", self.which_shot, hint="J", tooltip=WHICH))
         return Row(ways)
 
     def _refill(self) -> None:

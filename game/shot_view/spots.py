@@ -1,6 +1,6 @@
 """Where labels of points in a picture find room: beside their point, or the nearest place that is free."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -48,31 +48,41 @@ def name_points(
     """Every label where it is inside the room, on no other label, not on what is `taken` and, while that can
     be had, not on the shapes. One that finds no room at all is left out."""
     placed: list[Named] = []
+    full = [_kept_free(box) for box in taken]
     for ask in asks:
-        full = [*taken, *(p.word.box for p in placed)]
-        spots = [w for w in _spots(type_, ask, role) if _fits(w.box, room, full)]
-        found = next((w for w in spots if clear_of(w.box, shapes)), spots[0] if spots else None)
+        found: Rect | None = None
+        for box in _spots(type_, ask, role):  # no further than the first that is free: asked every frame
+            if not _fits(box, room, full):
+                continue
+            if clear_of(box, shapes):
+                found = box
+                break
+            found = found or box
         if found:
-            placed.append(Named(found, ask.at))
+            placed.append(Named(Word(ask.text, role, "ink", found), ask.at))
+            full.append(_kept_free(found))
     return tuple(placed)
 
 
-def _spots(type_: Type, ask: PointName, role: str) -> list[Word]:
+def _spots(type_: Type, ask: PointName, role: str) -> Iterator[Rect]:
     """Places for one label, the nearest first: level with its point, then lines above and below."""
-    line, (x, y) = type_.line(role), ask.at
+    line, wide, (x, y) = type_.line(role), type_.width(ask.text, role), ask.at
     first, second = (1, -1) if ask.below else (-1, 1)
     levels = [0.0, *(s * k * 0.7 for k in range(1, RINGS) for s in (first, second))]
     if ask.below:
         levels = [*levels[1:], 0.0]
-    return [
-        type_.word(ask.text, role, x + side * (0.7 + far) * line, y + (row - 0.5) * line, "ink",
-                   0.0 if side > 0 else 1.0)
-        for far in (0.0, 1.5, 3.5, 6.0) for row in levels for side in ask.sides
-    ]  # fmt: skip
+    for far in (0.0, 1.5, 3.5, 6.0):
+        for row in levels:
+            for side in ask.sides:
+                left = x + side * (0.7 + far) * line - (0.0 if side > 0 else wide)
+                yield Rect(left, y + (row - 0.5) * line, wide, line)
+
+
+def _kept_free(box: Rect) -> Rect:
+    """What other plates keep off."""
+    return Rect(box.x - PAD - 2, box.y - 1, box.w + 2 * PAD + 4, box.h + 2)
 
 
 def _fits(box: Rect, room: Rect, taken: Sequence[Rect]) -> bool:
     plate = Rect(box.x - PAD, box.y, box.w + 2 * PAD, box.h)
-    return room.holds(plate) and not any(
-        plate.overlaps(Rect(t.x - PAD - 2, t.y - 1, t.w + 2 * PAD + 4, t.h + 2)) for t in taken
-    )
+    return room.holds(plate) and not any(map(plate.overlaps, taken))

@@ -28,6 +28,7 @@ __all__ = [
 
 LARGE = 600_000  # px2 from which the ground is drawn coarser
 NEAR, POINTS = 0.30, 401  # m either side of the ball for which a way is kept, and its points
+COARSE = 3  # every so many are drawn: a chord of 4.5 mm is a hundredth of a pixel from its arc
 
 Point = tuple[float, float]
 
@@ -105,8 +106,9 @@ def low_place(intent: Intent, shot: Shot | None) -> Point:
 
 def way(surface: pygame.Surface, camera: Camera, trail: Trail, palette: Palette, unit: float) -> None:
     """Dashed way of the edge, a centimetre on and a centimetre off, on a light rim."""
-    line = camera.line(*trail)
-    dashes = [pair for pair, x in zip(pairwise(line), trail[0], strict=False) if int(x * 100.0 + 1000.0) % 2]
+    xs, ys = (part[::COARSE] for part in trail)
+    line = camera.line(xs, ys)
+    dashes = [pair for pair, x in zip(pairwise(line), xs, strict=False) if int(x * 100.0 + 1000.0) % 2]
     thin = max(round(1.6 * unit), 2)
     for wide, colour in ((max(round(4 * unit), 3), palette.halo), (thin, palette.intended)):
         for a, b in dashes:

@@ -1,7 +1,10 @@
 """The turf window, alive: ground before and after are drawn once, the head goes through every frame."""
 
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
-from typing import Any, cast
+from typing import Any
 
 import numpy as np
 import pygame
@@ -16,13 +19,15 @@ from game.shot_view import strobe
 from game.shot_view import turf_marks as marks
 from game.shot_view.back_row import back_row_theme, back_row_unit
 from game.shot_view.head_angles import HeadAngles, angle_asks, angles_at, angles_meant, draw_angles
-from game.shot_view.scars import NO_SCARS
+from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.spots import Named, name_points
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
 from game.shot_view.stage import ball_at, ring
 from game.shot_view.stance import Intent, head_at, table
 from game.shot_view.turf_frame import WHOLE, frame_turf
+from game.shot_view.turf_ground import AskGround, DrawnGround, Sharpened
+from game.shot_view.turf_passed import PassedHeads
 from game.shot_view.turf_words import Said, beside, draw_words, said
 from game.ui import Theme, paint
 from game.ui.supersample import ZOOM, Cached, supersampled
@@ -36,6 +41,7 @@ __all__ = ["PLACES", "TurfWindow", "lie_height"]
 
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
 ROWS = 1.6  # lines kept at the foot for labels
+BEHIND, BEFORE, MARK = 0.09, 0.10, 0.01  # m about an edge that a head is drawn in, and about the low point
 ARROWS = [(-0.024, -0.012), (0.004, -0.012)]  # m of the head, under its sole: there pressure is drawn
 BALL_GONE = 1.2  # m from its place at which the ball is out of any window
 STROBE_FADES = 0.4  # s after the ball in which the last flash has faded
@@ -49,19 +55,46 @@ def lie_height(course: Course) -> float:
     return surface.ball_raise + course.lie.lift
 
 
+@dataclass
+class _Shown:
+    """How often the same has been shown; kept from the second time on."""
+
+    times: int = 0
+    sheet: pygame.Surface | None = None
+
+
+def _of(key: tuple[Any, ...], course: Course, palette: Palette, mirrored: bool) -> bool:
+    """Whether a ground with this key is of this course, in these colours and this way round."""
+    return key[:2] == (course, course.lie) and key[3] == palette and key[7] is mirrored
+
+
+def _apart(spans: Iterable[Sequence[float]]) -> list[tuple[float, float]]:
+    """The spans (px) with those that meet made one: what lies between far ones need not be drawn finely."""
+    out: list[tuple[float, float]] = []
+    for left, right in sorted((s[0], s[1]) for s in spans):
+        if out and left <= out[-1][1]:
+            out[-1] = out[-1][0], max(out[-1][1], right)
+        else:
+            out.append((left, right))
+    return out
+
+
 class TurfWindow:
     """Draws the strike at a time, or what a setting intends. True scale: head, ball and divot.
 
     Set from outside: `strobe` shows the club at equal times; `still` lets nothing fly; `spray` is the
     track of the shot shown, None: nothing is thrown; `scars` are earlier strokes from this ground. With
     `large` the head carries its angles, and all is sized for the back of a room; `closer` looks closer,
-    `mirrored` shows it as a left-hander swings.
+    `mirrored` shows it as a left-hander swings. `ask` has ground drawn beside the frames; with None each
+    frame waits for it.
     """
 
-    def __init__(self) -> None:
-        self._whole, self._cut = Cached[pygame.Surface](), Cached[pygame.Surface]()
-        self._sheet = Cached[pygame.Surface]()
+    def __init__(self, whose: str = "") -> None:
+        self._whole, self._cut = Sharpened(f"{whose}turf"), Sharpened(f"{whose}cut in the turf")
+        self._cut_by: Shot | None = None
+        self._showing = Cached[_Shown]()
         self._flashes, self._sprites = Cached[tuple[strobe.Flash, ...]](), Cached[strobe.Sprites]()
+        self._passed = PassedHeads()
         self._spray, self._quiet = Cached[Spray](), Cached[float]()
         self.camera = Camera(1.0, 0.0, 0.0)
         self.slope = Tilted(1.0, 0.0, 0.0)
@@ -70,6 +103,7 @@ class TurfWindow:
         self.closer, self.scars = WHOLE, NO_SCARS
         self.named: tuple[Named, ...] = ()  # labels of the angles as last placed
         self.spray: Track | None = None
+        self.ask: AskGround | None = None
 
     def draw(
         self, surface: pygame.Surface, rect: Rect, theme: Theme, course: Course, intent: Intent,
@@ -92,8 +126,8 @@ class TurfWindow:
             time = min(time, self._quiet.get((shot, self.spray), lambda: self._over(shot)))
         key = (course, course.lie, at.size, palette, unit, rows, self.closer, self.mirrored, scars)
 
-        def sheet() -> pygame.Surface:
-            out = self._earth(shot, time, intent, course, key, at.size, palette, unit)
+        def onto(out: pygame.Surface) -> pygame.Surface:
+            self._earth(out, shot, time, course, key, palette, unit)
             self._strobe(out, palette, shot, time, unit)
             self._live(out, palette, course, intent, shot, time, old, ghost, apart, lit, unit)
             self._fly(out, palette, course, shot, time)
@@ -106,9 +140,16 @@ class TurfWindow:
 
         now = (
             intent, shot, time, old, ghost, apart, lit, numbers, theme, self.spray, self.strobe, self.still,
-            self.large, *key,
+            self.large, self._whole.drawn, self._cut.drawn, *key,
         )  # fmt: skip
-        surface.blit(self._sheet.get(now, sheet), at)
+        shown = self._showing.get(now, _Shown)
+        shown.times += 1
+        if shown.times == 1 and at == at.clip(surface.get_clip()):
+            onto(surface.subsurface(at))  # what moves is drawn but once, in its place
+            return
+        if shown.sheet is None:
+            shown.sheet = onto(pygame.Surface(at.size, 0, 32))
+        surface.blit(shown.sheet, at)
 
     def _over(self, shot: Shot) -> float:
         """When nothing moves here any more (s): head and ball are out of sight, and all that flew lies."""
@@ -154,24 +195,42 @@ class TurfWindow:
     # ---- the ground
 
     def _earth(
-        self, shot: Shot | None, time: float, intent: Intent, course: Course, key: tuple[Any, ...],
-        size: tuple[int, int], palette: Palette, unit: float,
-    ) -> pygame.Surface:  # fmt: skip
-        """A fresh copy of the ground, cut as far as the edge has come."""
-        own, camera = Rect(0, 0, *size), self.camera
-        before = marks.like(intent.setup, course)
-        scars = key[-1]
-        out = self._whole.get(key, lambda: marks.ground(own, before, camera, palette, unit, scars)).copy()
-        if shot and shot.strike.divot[0]:
-            after = marks.like(shot.setup, course, shot)  # made with the first picture, not as the club comes
-            cut = self._cut.get((shot, *key), lambda: marks.ground(own, after, camera, palette, unit, scars))
-            reach = round(self.slope.at(*self._front(shot, time))[0])
-            reach = min(max(reach, 0), size[0])
-            part = pygame.Rect(reach if self.mirrored else 0, 0, 0, size[1])
-            part.w = size[0] - reach if self.mirrored else reach
-            if self._front(shot, time)[0] > -turf.WIDE:
-                out.blit(cut, part, part)
-        return out
+        self, out: pygame.Surface, shot: Shot | None, time: float, course: Course, key: tuple[Any, ...],
+        palette: Palette, unit: float,
+    ) -> None:  # fmt: skip
+        """The ground, cut as far as the edge has come."""
+        size, camera, scars = out.get_size(), self.camera, key[-1]
+        own = Rect(0, 0, *size)
+
+        def drawn(
+            kept: Sharpened, key: tuple[Any, ...], cut: Shot | None, instead: DrawnGround | None
+        ) -> pygame.Surface:
+            model = marks.like(Setup(), course, cut)
+            draw = partial(marks.ground, own, model, camera, palette, unit, scars)
+            return kept.get(key, camera, size, draw, instead, self.ask)
+
+        whole = drawn(self._whole, key, None, self._stand_in(course, palette, scars))
+        if shot is None or not shot.strike.divot[0]:
+            out.blit(whole, (0, 0))
+            return
+        old = self._cut.drawn if self._cut_by is shot else None
+        cut = drawn(self._cut, (shot, *key), shot, old or self._whole.drawn)  # before the club comes
+        self._cut_by = shot
+        reach = min(max(round(self.slope.at(*self._front(shot, time))[0]), 0), size[0])
+        if self._front(shot, time)[0] <= -turf.WIDE:
+            reach = size[0] if self.mirrored else 0
+        left, right = pygame.Rect(0, 0, reach, size[1]), pygame.Rect(reach, 0, size[0] - reach, size[1])
+        first, second = (whole, cut) if self.mirrored else (cut, whole)
+        out.blit(first, left, left)
+        out.blit(second, right, right)
+
+    def _stand_in(self, course: Course, palette: Palette, scars: Scars) -> DrawnGround | None:
+        """What shows this ground, if not so near or without its newest scar: the cut of the stroke before,
+        where that is a scar by now."""
+        cut, whole = self._cut.drawn, self._whole.drawn
+        if cut and self._cut_by in scars.shots and _of(cut.key[1:], course, palette, self.mirrored):
+            return cut
+        return whole if whole and _of(whole.key, course, palette, self.mirrored) else None
 
     @staticmethod
     def _front(shot: Shot, time: float) -> Point:
@@ -201,32 +260,48 @@ class TurfWindow:
         time: float, old: Intent | None, ghost: Shot | None, apart: float, lit: str, unit: float,
     ) -> None:  # fmt: skip
         """Ways of the edge straight on the window; heads and ball finely, only where they are."""
-        slope = self.slope
-        marks.way(surface, slope, marks.path_of(intent, self._struck(shot, time)), palette, unit)
-        poses = [marks.pose_of(intent.ball)]
+        slope, struck, large = self.slope, self._struck(shot, time), self.large
+        marks.way(surface, slope, marks.path_of(intent, struck), palette, unit)
+        pose = marks.pose_of(intent.ball)
         ghosts: list[tuple[Setup, clubhead.Pose]] = []
+        stands = False  # whether the head stands where it met the ball
         if shot is None:
             ghosts += [(old.setup, marks.pose_of(old.ball))] if old else []
         else:
-            poses = [clubhead.Pose("now", marks.nearest_row(shot, time), *head_at(shot, time))]
+            pose = clubhead.Pose("now", marks.nearest_row(shot, time), *head_at(shot, time))
             self._path(surface, palette, shot, time, unit)
-            if self._gone(shot, time) and (self.large or not self.strobe):
-                kept = self._kept(shot, surface.get_width())
-                poses = (kept[:1] if self.strobe else kept) or poses
+            kept = self._kept(shot, surface.get_width()) if large or not self.strobe else []
+            self._passed.plan(
+                shot, kept[:1] if self.strobe else kept, slope, palette, unit, surface.get_size()
+            )  # fmt: skip
+            if kept and struck:
+                stands, pose = True, kept[0]
+            else:
+                self._passed.ahead()
         if ghost:
             ghosts.append((ghost.setup, clubhead.Pose("ghost", 0, *head_at(ghost, time + apart))))
-        ball = self._ball_at(course, shot, time)
-        low = marks.low_place(intent, self._struck(shot, time))
-        near = [p.x for p in (*poses, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE] + [low[0]]
-        near += [self.camera.world(*ball)[0]] if -40 < ball[0] < surface.get_width() + 40 else []
-        left, right = sorted(slope.at(x, 0)[0] for x in (min(near) - 0.09, max(near) + 0.10))
-        around = Rect(left, 0, right - left, surface.get_height())
-        with supersampled(surface, around, 1 if self.large else ZOOM) as (pen, dx, _):
-            moved = Tilted(slope.scale, slope.x0 - dx, slope.y0, slope.mirrored, slope.tilt, slope.low)
-            marks.low_point(pen, moved.at(*low), palette, unit)
-            at = (ball[0] - dx, ball[1])
-            self._heads(pen, moved, palette, course, intent, shot, time, poses, ghosts, at, unit)
-            self._light(pen, moved, palette, course, poses[0], lit, unit)
+        ball, low = self._ball_at(course, shot, time), marks.low_place(intent, struck)
+        if stands:
+            self._passed.under(surface)
+        heads = [] if stands else [pose]
+        seen = [p.x for p in (*heads, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE]
+        near = [[x - BEHIND, x + BEFORE] for x in seen]
+        near.append([low[0] - MARK, low[0] + MARK])
+        if -40 < ball[0] < surface.get_width() + 40:
+            at = self.camera.world(*ball)[0]
+            near.append([at - 1.5 * BALL.radius, at + 1.5 * BALL.radius])
+        for left, right in _apart(sorted(slope.at(x, 0)[0] for x in pair) for pair in near):
+            around = Rect(left, 0, right - left, surface.get_height())
+            with supersampled(surface, around, 1 if large else ZOOM) as (pen, dx, _):
+                moved = slope.moved(-dx, 0.0)
+                marks.low_point(pen, moved.at(*low), palette, unit)
+                self._heads(
+                    pen, moved, palette, course, intent, shot, time, heads, ghosts,
+                    (ball[0] - dx, ball[1]), unit,
+                )  # fmt: skip
+        if stands:
+            self._passed.over(surface)
+        self._light(surface, palette, course, pose, lit, unit)
 
     def _kept(self, shot: Shot, wide: int) -> list[clubhead.Pose]:
         """Where the head went through, as it met the ball first; those that stand in sight."""
@@ -277,18 +352,17 @@ class TurfWindow:
         time: float, poses: list[clubhead.Pose], ghosts: list[tuple[Setup, clubhead.Pose]],
         at: Point, unit: float,
     ) -> None:  # fmt: skip
-        """Ghosts, where the head went through, ball, head, and what the turf pushes with."""
+        """Ghosts, ball, head, and what the turf pushes with."""
         model = shot or marks.like(intent.setup, course)
         for setup, pose in ghosts:
             marks.outline(pen, camera, palette, setup, pose, unit)
-        for pose in poses[1:]:
-            clubhead.draw_club(pen, camera, palette, model, pose, False, unit)
-        clubhead.shaft(pen, camera, palette, poses[0], unit)
+        for pose in poses:
+            clubhead.shaft(pen, camera, palette, pose, unit)
         marks.turf_ball(pen, at, BALL.radius * camera.scale, palette, unit)
-        clubhead.draw_club(pen, camera, palette, model, poses[0], True, unit)
-        pressed = [p for p in poses if p.name in ("ball", "deepest")]
-        for pose in pressed or (poses[:1] if shot and self._inside(shot, time) else []):
-            clubhead.pressure(pen, camera, palette, cast(Shot, shot), pose, unit)
+        for pose in poses:
+            clubhead.draw_club(pen, camera, palette, model, pose, True, unit)
+            if shot and self._inside(shot, time):
+                clubhead.pressure(pen, camera, palette, shot, pose, unit)
 
     @staticmethod
     def _inside(shot: Shot, time: float) -> bool:
@@ -301,10 +375,11 @@ class TurfWindow:
             return self.camera.at(*ball_at(shot.run, time))
         return self.slope.at(0.0, lie_height(course) + BALL.radius)
 
-    @staticmethod
     def _light(
-        pen: Pen, camera: Camera, palette: Palette, course: Course, pose: clubhead.Pose, lit: str, unit: float
+        self, surface: pygame.Surface, palette: Palette, course: Course, pose: clubhead.Pose, lit: str,
+        unit: float,
     ) -> None:  # fmt: skip
+        """A ring about the place a phrase speaks of."""
         places = {
             "edge": (pose.x, pose.y), "sole": clubhead.turned([(-0.012, -0.001)], pose)[0],
             "face": clubhead.turned([(-0.012, 0.018)], pose)[0],
@@ -312,7 +387,9 @@ class TurfWindow:
             "turf": (0.06, -0.006),
         }  # fmt: skip
         if lit in places:
-            ring(pen, camera.at(*places[lit]), 22 * unit, palette, unit)
+            (x, y), half = self.slope.at(*places[lit]), 28 * unit
+            with supersampled(surface, Rect(x - half, y - half, 2 * half, 2 * half)) as (pen, dx, dy):
+                ring(pen, (x - dx, y - dy), 22 * unit, palette, unit)
 
     def _light_hands(
         self, surface: pygame.Surface, theme: Theme, intent: Intent, shot: Shot | None, time: float,

@@ -1,5 +1,7 @@
 """A choice in words: each option, what it is worth, why, which is robust and which is bold."""
 
+from game.text.cautions import PRESET_NOTE
+from game.text.junior import plain_value
 from game.text.proof import FAMILY_NAMES, chance_words
 from game.text.quantity import decimal, shown_control
 from game.text.units import METRIC, UnitSystem
@@ -12,9 +14,33 @@ from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "ADVICE_WORDS", "HOPEFUL", "NO_SKILL", "cell_odds", "cell_words", "changed_words", "how_words",
-    "leads_words", "odds_words", "option_name", "reason_words", "season_notes", "strip_words",
+    "ADVICE_WORDS",
+    "HOPEFUL",
+    "NO_SKILL",
+    "cell_odds",
+    "cell_words",
+    "changed_lead",
+    "changed_words",
+    "chooser_words",
+    "how_words",
+    "leads_words",
+    "odds_lines",
+    "odds_plain",
+    "odds_words",
+    "option_name",
+    "pick_words",
+    "reason_plain",
+    "reason_words",
+    "robust_words",
+    "scale_words",
+    "season_notes",
+    "season_place_words",
+    "setup_plain",
+    "short_strokes",
+    "strip_words",
+    "strokes_plain",
     "strokes_words",
+    "tally_words",
 ]  # fmt: skip
 
 HOPEFUL = (
@@ -37,10 +63,36 @@ def how_words(option: ShotOption) -> str:
     return ", ".join(f"{CONTROLS[n].label} {shown_control(n, meant.value(n))}" for n in _TOLD)
 
 
+def setup_plain(option: ShotOption) -> str:
+    """The set-up without a number: `Ball back, shaft a bit forward, short swing.`"""
+    meant = Intention(option.setup, option.motion)
+    parts = [f"Ball {plain_value('ball_position', meant.value('ball_position'))}"]
+    parts.append(f"shaft {plain_value('shaft_lean', meant.value('shaft_lean'))}")
+    if (face := plain_value("face_open", meant.value("face_open"))) != "square":
+        parts.append(f"face {face}")
+    parts.append(f"{plain_value('swing_length', meant.value('swing_length'))} swing")
+    return f"{', '.join(parts)}."
+
+
 def strokes_words(option: ShotOption) -> str:
     """`2.38 strokes to hole out (2.35 to 2.41)`."""
     v = option.value
     return f"{decimal(v.strokes, 2)} strokes to hole out ({decimal(v.low, 2)} to {decimal(v.high, 2)})"
+
+
+def short_strokes(option: ShotOption) -> str:
+    """`2.38 strokes (2.35 to 2.41)`."""
+    v = option.value
+    return f"{decimal(v.strokes, 2)} strokes ({decimal(v.low, 2)} to {decimal(v.high, 2)})"
+
+
+def odds_lines(option: ShotOption) -> tuple[str, str]:
+    """How often it ends close, and how often badly, a line each."""
+    v = option.value
+    return (
+        f"{chance_words(v.inside)} within a flagstick's length".capitalize(),
+        f"{chance_words(v.disaster)} end badly".capitalize(),
+    )
 
 
 def odds_words(option: ShotOption) -> str:
@@ -54,20 +106,97 @@ def odds_words(option: ShotOption) -> str:
     )
 
 
-def reason_words(reason: Reason, units: UnitSystem = METRIC) -> str:
-    """Why, in one sentence."""
+def strokes_plain(option: ShotOption) -> str:
+    """Strokes to hole out, to the nearest half."""
+    half = round(2.0 * option.value.strokes) / 2.0
+    whole = int(half)
+    count = f"About {whole}" if half == whole else f"{whole} or {whole + 1}"
+    return f"{count} strokes to hole out."
+
+
+def odds_plain(option: ShotOption) -> str:
+    """How often it ends close and badly, without a number."""
+    v = option.value
+    close = _often(v.inside)
+    return f"{close} of the balls end close, {_often(v.disaster).lower()} end badly."
+
+
+def _often(share: float) -> str:
+    for least, words in ((0.7, "Most"), (0.4, "About half"), (0.12, "Some"), (0.03, "A few")):
+        if share >= least:
+            return words
+    return "Hardly any"
+
+
+def reason_plain(reason: Reason) -> str:
+    """Why, without a number."""
+    return f"{_reason_lead(reason)}."
+
+
+def _reason_lead(reason: Reason) -> str:
+    """In what an option is better or worse."""
     if reason.kind == "alike":
-        return "In all that counts it is about like the others."
-    if reason.kind == "spread":
-        more = "closer together" if reason.better else "further apart"
-        return f"Its balls end {more}: {units.near(reason.value)} against {units.near(reason.others)}."
-    own, others = (f"{decimal(100.0 * share)} of 100" for share in (reason.value, reason.others))
-    what = {
+        return "In all that counts it is about like the others"
+    better, worse = {
         "disaster": ("It ends badly less often", "It ends badly more often"),
         "inside": ("It ends close more often", "It ends close less often"),
         "solid": ("You strike it solid more often", "You strike it solid less often"),
+        "spread": ("Its balls end closer together", "Its balls end further apart"),
     }[reason.kind]
-    return f"{what[0] if reason.better else what[1]}: {own} against {others}."
+    return better if reason.better else worse
+
+
+def reason_words(reason: Reason, units: UnitSystem = METRIC) -> str:
+    """Why, in one sentence."""
+    if reason.kind == "alike":
+        return reason_plain(reason)
+    if reason.kind == "spread":
+        own, others = units.near(reason.value), units.near(reason.others)
+    else:
+        own, others = (f"{decimal(100.0 * share)} of 100" for share in (reason.value, reason.others))
+    return f"{_reason_lead(reason)}: {own} against {others}."
+
+
+def scale_words() -> str:
+    """What the numbers of the options mean."""
+    return (
+        "Strokes are those to hole out from here; the bar is where they may lie, 8 times in 10, fewest on "
+        "the left. Badly: a penalty, a ball in sand, or two thirds of the way still to go."
+    )
+
+
+def robust_words(choice: ShotChoice, index: int) -> tuple[str, ...]:
+    """What an option is called among the others: `best`, `robust`, `bold`."""
+    names = (("best", index == 0), ("robust", index == choice.robust), ("bold", index == choice.bold))
+    return tuple(name for name, holds in names if holds)
+
+
+def pick_words(choice: ShotChoice, picked: int, numbers: bool = True) -> str:
+    """The pick against the best."""
+    best, own = choice.options[0], choice.options[picked]
+    if len(choice.options) == 1:
+        return "Only one kind of shot can be set up here."
+    if picked == 0:
+        alike = [option_name(o) for o in choice.options[1:] if o.much_the_same]
+        also = f" Much the same: {' or '.join(alike)}." if alike else ""
+        return f"You picked the best.{also}"
+    if own.much_the_same:
+        name = option_name(best)
+        return f"Your pick is as good as the best, {name}: the strokes played cannot tell them apart."
+    more = f"{decimal(own.behind[0], 2)} strokes more" if numbers else "more strokes"
+    return f"Your pick costs {more} than the best: {option_name(best)}."
+
+
+def tally_words(good: int, picks: int) -> str:
+    """How the picks stand: `Picked the best, or one as good: 3 of 5 so far.`"""
+    return f"Picked the best, or one as good: {good} of {picks} so far."
+
+
+def chooser_words(label: str, balls: int | None) -> str:
+    """Whose strokes these are; `balls` of a fitted player, None for a preset."""
+    if balls is None:
+        return f"For the {label}. {PRESET_NOTE} Your own comes from ten measured balls."
+    return f"For {label}, as {balls} measured balls show."
 
 
 def leads_words(choice: ShotChoice) -> tuple[str, ...]:
@@ -89,15 +218,23 @@ def leads_words(choice: ShotChoice) -> tuple[str, ...]:
     return tuple(out)
 
 
-def changed_words(changed: Changed, choice: ShotChoice) -> str:
-    """What another spread, green or lie does to the ranking."""
+def changed_lead(changed: Changed, usual_green: float | None = None) -> str:
+    """What is otherwise: `On a green of 3.6 m`; without numbers where the usual green (m) is given."""
+    numbers = usual_green is None
     what = changed.what
     if what.kind == "spread":
-        lead = f"With {'less' if what.value < 1.0 else 'more'} spread (times {decimal(what.value, 1)})"
-    elif what.kind == "green_speed":
-        lead = f"On a green of {METRIC.near(what.value)}"
-    else:
-        lead = f"From {SURFACES[what.lie].label}"
+        times = f" (times {decimal(what.value, 1)})" if numbers else ""
+        return f"With {'less' if what.value < 1.0 else 'more'} spread{times}"
+    if what.kind == "green_speed" and usual_green is not None:
+        return f"On a {'faster' if what.value > usual_green else 'slower'} green"
+    if what.kind == "green_speed":
+        return f"On a green of {METRIC.near(what.value)}"
+    return f"From {SURFACES[what.lie].label}"
+
+
+def changed_words(changed: Changed, choice: ShotChoice) -> str:
+    """What another spread, green or lie does to the ranking."""
+    lead = changed_lead(changed)
     best = choice.options[changed.order[0]]
     strokes = decimal(changed.strokes[changed.order[0]], 2)
     if changed.other_leads:
@@ -125,6 +262,21 @@ def season_notes() -> tuple[str, ...]:
         f"Careful (triangle): {often} or more end badly. Play (ring): between the two.",
         "Badly: a penalty, a ball in sand, or two thirds of the way still to go.",
     )
+
+
+def season_place_words(cell: SeasonCell, units: UnitSystem = METRIC) -> str:
+    """All that is known of a place, a line each."""
+    strokes = f"{decimal(cell.strokes, 2)} strokes ({decimal(cell.low, 2)} to {decimal(cell.high, 2)})"
+    others = {0: "", 1: "One other shot is much the same."}.get(
+        cell.alike, f"{cell.alike} other shots are much the same."
+    )
+    odds = cell_odds(cell)
+    lines = (
+        f"{strip_words(cell)}, {units.far(cell.distance)} to the hole.",
+        f"{ADVICE_WORDS[cell.advice]}: {cell_words(cell)}.".capitalize(),
+        f"{strokes}.", f"{odds}.".capitalize(), others,
+    )  # fmt: skip
+    return "\n".join(line for line in lines if line)
 
 
 def cell_odds(cell: SeasonCell) -> str:

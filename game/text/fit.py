@@ -6,7 +6,10 @@ from levels.player_file import PlayerFile
 from physics.next_balls import NextBalls
 from physics.surfaces import SURFACES
 
-__all__ = ["PART_NAMES", "PROTOCOL", "fit_lead", "habit_words", "more_words", "spread_rows", "told_words"]
+__all__ = [
+    "PART_NAMES", "PROTOCOL", "SPREAD_KEYS", "fit_lead", "habit_words", "more_words", "range_words",
+    "spread_rows", "told_words",
+]  # fmt: skip
 
 PART_NAMES = {
     "speed": "head speed", "along": "low point along the line", "up": "height of the low point",
@@ -18,7 +21,7 @@ PROTOCOL = (
     "Pace or tape where each landed and where it stopped; say solid, fat or thin.",
     "Then the same with five from another lie.",
 )
-_KEYS = {
+SPREAD_KEYS = {
     "speed": ("speed_percent", "%"), "along": ("along_mm", "mm"), "up": ("up_mm", "mm"),
     "lean": ("lean_deg", "deg"), "face": ("face_deg", "deg"), "drop": ("drop", ""), "aim": ("aim_deg", "deg"),
 }  # fmt: skip
@@ -39,17 +42,27 @@ def fit_lead(player: PlayerFile) -> str:
     return f"The spread of {player.label}, from {_count(player.balls)}, each range right 8 times in 10."
 
 
+def _shown(player: PlayerFile, part: str) -> list[str]:
+    """Spread, least and most of a part, without its unit."""
+    key, unit = SPREAD_KEYS[part]
+    tables = (player.spread, player.low or player.spread, player.high or player.spread)
+    return [decimal(getattr(table, key), 2 if unit == "" else 1) for table in tables]
+
+
+def range_words(player: PlayerFile, part: str) -> str:
+    """`2.1 %, from 1.5 to 3.0 %`."""
+    own, low, high = _shown(player, part)
+    unit = SPREAD_KEYS[part][1]
+    return f"{own} {unit}".rstrip() + f", from {low} to {high} {unit}".rstrip()
+
+
 def spread_rows(report: FitReport) -> list[list[str]]:
     """A row for each part: its name, the spread, the range, and by how much the balls narrowed it."""
-    player, out = report.player, []
-    assert player.low is not None
-    assert player.high is not None
-    for part, (key, unit) in _KEYS.items():
-        own, low, high = (getattr(table, key) for table in (player.spread, player.low, player.high))
-        places = 2 if unit == "" else 1
-        shown = [decimal(v, places) for v in (own, low, high)]
+    out = []
+    for part, (_, unit) in SPREAD_KEYS.items():
+        own, low, high = _shown(report.player, part)
         out.append([
-            PART_NAMES[part], f"{shown[0]} {unit}".rstrip(), f"{shown[1]} to {shown[2]} {unit}".rstrip(),
+            PART_NAMES[part], f"{own} {unit}".rstrip(), f"{low} to {high} {unit}".rstrip(),
             percent(report.narrowed[part]),
         ])  # fmt: skip
     return out
@@ -95,7 +108,7 @@ def more_words(report: FitReport) -> str:
         return ""
     best = max(report.more, key=lambda test: test.together)
     tells = report.would_tell(best)
-    parts = [p for p in sorted(_KEYS, key=lambda p: -tells[p]) if tells[p] >= SEEN][:3]
+    parts = [p for p in sorted(SPREAD_KEYS, key=lambda p: -tells[p]) if tells[p] >= SEEN][:3]
     where = f"{_number(best)} more from {SURFACES[best.shot.lie].label}"
     if not parts:
         return f"{where} would tell most next, but of no part by itself: more balls tell more."

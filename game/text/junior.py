@@ -14,7 +14,8 @@ PLAIN: dict[str, tuple[tuple[float, str], ...]] = {
     "swing_length": ((0.25, "short"), (0.55, "middle"), (1.0, "long")),
     "release": ((0.28, "hands lead"), (0.50, "as one"), (1.0, "club passes")),
     "follow_through": ((0.30, "short"), (0.70, "middle"), (1.0, "long")),
-    "lean_change": ((0.34, "club passes"), (0.46, "as set"), (0.64, "a bit forward"), (1.0, "far forward")),
+    # within a degree of the address (share 0.4) the lean is matched, common practice
+    "lean_change": ((0.362, "club passes"), (0.438, "as set"), (0.64, "a bit forward"), (1.0, "far forward")),
     "drop": ((0.30, "stay tall"), (0.80, "dip a bit"), (1.0, "dip")),
     "depth": ((0.28, "high"), (0.45, "brush"), (1.0, "deep")),
 }

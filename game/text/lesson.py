@@ -73,13 +73,14 @@ def _how_often(share: float) -> str:
 
 
 def did_words(case: LessonCase, numbers: bool = True) -> str:
-    """What the sole did and what the ball kept: `the edge digs, the ball keeps 40 % of its distance`."""
+    """What the sole did and what the ball kept of what its own loft at impact would give unspoilt: more lean
+    means less loft and a longer ball, so two cases may stop near each other and be worlds apart."""
     strike = case.shot.strike
     if strike.contact is Contact.MISSED:
         return f"{turf_did(case.shot)}, the ball is missed"
     if not numbers:
         return f"{turf_did(case.shot)}: {_junior_ball(case)}"
-    kept = f"the ball keeps {percent(case.kept)} of its distance"
+    kept = f"the ball keeps {percent(case.kept)} of the distance its loft gives"
     return f"{turf_did(case.shot)}, {strike.contact.value}: {kept}"
 
 

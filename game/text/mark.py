@@ -63,12 +63,17 @@ class TurfMark:
 
 
 def turf_mark_words(mark: TurfMark) -> str:
-    """`divot 12 cm, 8 mm`, `flat spot 9 cm`, `low point`."""
+    """`divot 12 cm, 8 mm cut`, `skid 9 cm, 3 mm pressed`, `flat spot 9 cm`, `low point`. An edge cuts, a sole
+    presses: the two depths are not to be compared."""
     long = f"{mark.kind} {decimal(100.0 * mark.length)} cm"
     match mark.kind:
         case TurfKind.LOW_POINT:
             return mark.kind.value
         case TurfKind.FLAT_SPOT:
             return long
+        case TurfKind.DIVOT:
+            return f"{long}, {decimal(1000.0 * mark.depth)} mm cut"
+        case TurfKind.SKID | TurfKind.BRUSH:
+            return f"{long}, {decimal(1000.0 * mark.depth)} mm pressed"
         case _:
             return f"{long}, {decimal(1000.0 * mark.depth)} mm"

@@ -85,7 +85,9 @@ def _handle(mark: GoalMark) -> str:
 def _stop(verdict: Verdict, units: UnitSystem) -> str:
     match verdict.outcome:
         case Outcome.REST | Outcome.MISSED | Outcome.STUCK:
-            return f"stopped {units.far(verdict.leave)} from the hole"
+            side = "past it" if verdict.past > 0.0 else "short of it"
+            told = f", {side}" if abs(verdict.past) > 0.5 * verdict.leave else ""  # else mostly beside it
+            return f"stopped {units.far(verdict.leave)} from the hole{told}"
         case Outcome.LOST:
             return "never came to rest"
         case outcome:

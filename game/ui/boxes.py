@@ -9,9 +9,9 @@ from game.ui import layout, paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget, walk
 
-__all__ = ["PAD", "Column", "Row"]
+__all__ = ["COLUMN_PAD", "Column", "Row"]
 
-PAD = 0.75  # steps over and under the content
+COLUMN_PAD = 0.75  # steps over and under the content
 NOTCH = 6.0  # steps of the rhythm a wheel notch scrolls
 
 
@@ -77,14 +77,15 @@ class Column(Widget):
     def height(self, theme: Theme, width: float) -> float:
         inner = self._room(theme, Rect(0, 0, width, 0)).w
         tall = sum(w.height(theme, inner) for w in self.items)
-        return tall + self.spacing * theme.gap * max(len(self.items) - 1, 0) + 2 * PAD * theme.gap
+        return tall + self.spacing * theme.gap * max(len(self.items) - 1, 0) + 2 * COLUMN_PAD * theme.gap
 
     @staticmethod
     def _room(theme: Theme, rect: Rect) -> Rect:
         """The box without the room for the focus ring."""
         return Rect(
-            rect.x + theme.gap, rect.y + PAD * theme.gap, rect.w - 2 * theme.gap, rect.h - 2 * PAD * theme.gap
-        )
+            rect.x + theme.gap, rect.y + COLUMN_PAD * theme.gap, rect.w - 2 * theme.gap,
+            rect.h - 2 * COLUMN_PAD * theme.gap,
+        )  # fmt: skip
 
     def place(self, rect: Rect, theme: Theme) -> None:
         super().place(rect, theme)

@@ -35,12 +35,49 @@ def box(
     radius: float = 0.0, line: float = 1.0,
 ) -> None:  # fmt: skip
     """Box with round corners: filled, outlined inside its edge, or both."""
-    at = pixels(rect)
+    at, round_ = pixels(rect), round(radius * FINE)
     if at.w <= 0 or at.h <= 0:
         return
     for colour, width in ((fill, 0), (edge, max(round(line * FINE), FINE))):
-        if colour is not None:
-            surface.blit(_soft(at.w, at.h, round(radius * FINE), colour, width), at)
+        if colour is None:
+            continue
+        rim = ceil(max(round_, width) / FINE) + 1
+        if at.w <= 2 * rim + 2 or at.h <= 2 * rim + 2:
+            surface.blit(_soft(at.w, at.h, round_, colour, width), at)
+            continue
+        if width == 0:
+            surface.fill(colour, pygame.Rect(at.x, at.y + rim, at.w, at.h - 2 * rim))
+        for strip, (x, y) in _rim(at.w, at.h, rim, round_, colour, width):
+            surface.blit(strip, (at.x + x, at.y + y))
+
+
+@lru_cache(512)
+def _rim(
+    w: int, h: int, rim: int, radius: int, colour: Colour, line: int
+) -> tuple[tuple[pygame.Surface, tuple[int, int]], ...]:  # fmt: skip
+    """What of a large box is not plain inside, in strips: a ring round a whole window is thin, and a sheet
+    of its size took longer than all that it stands round."""
+    side = 2 * rim + 2
+    small = _soft(side, side, radius, colour, line)
+
+    def strip(top: int, high: int) -> pygame.Surface:
+        """Left corner, level edge, right corner."""
+        out = pygame.Surface((w, high), pygame.SRCALPHA, 32)
+        edge = small.subsurface(pygame.Rect(rim, top, 1, high)).copy()
+        ends = ((0, 0), (w - rim, side - rim))
+        pygame.transform.scale(edge, (w, high), out)
+        for x, from_x in ends:
+            out.fill((*colour, 0), pygame.Rect(x, 0, rim, high))
+            out.blit(small, (x, 0), pygame.Rect(from_x, top, rim, high), pygame.BLEND_RGBA_MAX)
+        return out
+
+    strips = [(strip(0, rim), (0, 0)), (strip(side - rim, rim), (0, h - rim))]
+    if line:
+        tall = h - 2 * rim
+        for x, from_x in ((0, 0), (w - rim, side - rim)):
+            edge = small.subsurface(pygame.Rect(from_x, rim, rim, 1)).copy()
+            strips.append((pygame.transform.scale(edge, (rim, tall)), (x, rim)))
+    return tuple(strips)
 
 
 def disc(surface: pygame.Surface, x: float, y: float, radius: float, fill: Colour, edge: Colour | None = None,

@@ -9,6 +9,7 @@ import pygame
 
 from game.builder.ui.boxes import ListLine
 from game.draw.camera import Rect
+from game.library.safe_names import misnamed
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host, Keys, Screen
 from game.ui.textfield import TextField
@@ -133,6 +134,9 @@ class Chooser(Screen):
             there = path.is_file() or self.saving
         except (OSError, ValueError) as error:
             self.app.say(f"{path.name}: cannot be used: {error}.")
+            return
+        if self.saving and (bad := misnamed(path)):
+            self.app.say(bad)
             return
         if not there and path.suffix != ".toml" and path.with_name(path.name + ".toml").is_file():
             path, there = path.with_name(path.name + ".toml"), True

@@ -111,8 +111,9 @@ class ShareFlow:
         self.app.pop()
         count = len(pack.members)
         what = "scenario" if count == 1 else "scenarios"
-        self.app.say(f"{file_name(path)} holds {count} {what}{' and the plan' if plan else ''}. "
-                     "Players drop it on the window, or import it.")  # fmt: skip
+        self.app.say(f"{file_name(path)} in {path.parent} holds {count} {what}"
+                     f"{' and the plan' if plan else ''}. "
+                     "Players drop it on their window.")  # fmt: skip
 
 
 def _same(source: object, path: Path) -> bool:

@@ -25,7 +25,7 @@ __all__ = ["Mended", "mend"]
 BATCH = 256  # rows looked for in the smallest file
 MOST_EMPTY = 20_000  # numbers without a row in a row after which none is thought to follow, assumed
 LEAST_ROW = 200  # bytes of a row at least: bounds how far rows are looked for
-_OTHERS = ("earlier", "day_lines", "outside")
+_OTHERS = ("earlier", "day_lines", "outside", "picks")
 
 
 @dataclass(frozen=True)
@@ -186,7 +186,8 @@ def _one(source: sqlite3.Connection, asked: str, value: Any) -> tuple[Any, ...] 
 
 
 def _take_others(connection: sqlite3.Connection, damaged: Path) -> None:
-    """What is not an attempt, as far as it can be read: earlier progress, days' lines, drills outside."""
+    """What is not an attempt, as far as it can be read: earlier progress, days' lines, drills outside,
+    picks."""
     try:
         old = opened(damaged, 1.0)
     except sqlite3.Error:

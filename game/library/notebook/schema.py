@@ -6,7 +6,7 @@ each attempt, in the same transaction.
 """
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 __all__ = ["NEWEST", "NewerNotebookError", "migrate"]
 
@@ -128,12 +128,6 @@ CREATE TABLE earlier (
     PRIMARY KEY (player_id, scenario)
 ) STRICT;
 """
-_REFUSALS = "".join(
-    f"CREATE TRIGGER {table}_are_never_{done} BEFORE {verb} ON {table} "
-    f"BEGIN SELECT RAISE(ABORT, '{table} are only ever added'); END;\n"
-    for table in _APPEND_ONLY
-    for verb, done in (("UPDATE", "changed"), ("DELETE", "deleted"))
-)
 _CALLS = """
 ALTER TABLE earlier ADD COLUMN calls TEXT NOT NULL DEFAULT '[]';
 CREATE INDEX attempts_called
@@ -141,7 +135,41 @@ CREATE INDEX attempts_called
     WHERE call_landing_m IS NOT NULL OR call_strike IS NOT NULL;
 CREATE INDEX attempts_by_task_and_day ON attempts (player_id, scenario, day, passed, part, met);
 """
-MIGRATIONS: dict[int, str] = {0: _FIRST + _REFUSALS, 1: _CALLS}  # n: from user_version n to n + 1
+_PICKS = """
+CREATE TABLE picks (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    player_id INTEGER NOT NULL REFERENCES players (id),
+    utc_us INTEGER NOT NULL,
+    offset_s INTEGER NOT NULL,
+    day TEXT NOT NULL,
+    situation TEXT NOT NULL,
+    title TEXT NOT NULL,
+    chooser TEXT NOT NULL,
+    picked TEXT NOT NULL,
+    best TEXT NOT NULL,
+    picked_strokes REAL NOT NULL,
+    best_strokes REAL NOT NULL,
+    as_good INTEGER NOT NULL,
+    UNIQUE (player_id, situation)
+) STRICT;
+"""
+
+
+def _refusals(tables: Sequence[str]) -> str:
+    """Triggers that let nothing in these tables be changed or deleted."""
+    return "".join(
+        f"CREATE TRIGGER {table}_are_never_{done} BEFORE {verb} ON {table} "
+        f"BEGIN SELECT RAISE(ABORT, '{table} are only ever added'); END;\n"
+        for table in tables
+        for verb, done in (("UPDATE", "changed"), ("DELETE", "deleted"))
+    )
+
+
+MIGRATIONS: dict[int, str] = {  # n: from user_version n to n + 1
+    0: _FIRST + _refusals(_APPEND_ONLY),
+    1: _CALLS,
+    2: _PICKS + _refusals(["picks"]),
+}
 NEWEST = len(MIGRATIONS)
 
 

@@ -7,8 +7,8 @@ import pygame
 import pytest
 
 from game.app.frame import App
-from game.bench import take_home
 from game.bench.screen import Bench
+from game.handout import places
 from game.library.settings import Settings
 from tests.ui_events import key
 
@@ -18,7 +18,7 @@ L, ESCAPE = key(pygame.K_l, 0, "l"), key(pygame.K_ESCAPE)
 
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setattr(take_home, "user_pictures_path", lambda: tmp_path / "pictures")
+    monkeypatch.setattr(places, "user_pictures_path", lambda: tmp_path / "pictures")
     return tmp_path / "pictures"
 
 

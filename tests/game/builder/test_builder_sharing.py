@@ -14,6 +14,7 @@ from game.builder.ui.chooser import Chooser
 from game.builder.ui.screen import Builder
 from game.builder.ui.share_page import SharePage
 from game.builder.ui.share_warnings import ShareWarnings
+from game.library.safe_names import misnamed
 from game.library.settings import Settings
 from game.library.shelf import Entry, Shelf
 from game.ui.widget import walk
@@ -303,3 +304,11 @@ def test_a_file_from_elsewhere_is_added_and_a_pack_is_not(tmp_path: Path, user: 
     hand.keys(ENTER)
     assert "is a pack already" in hand.app.toast.sentence
     assert len(page.sharing.chosen) == 1
+
+
+def test_a_file_to_be_handed_out_has_a_name_for_every_system(tmp_path: Path) -> None:
+    """The signs Windows forbids (Microsoft, Naming Files, Paths, and Namespaces) and folders not there."""
+    assert misnamed(tmp_path / "week-one.pack.toml") == ""
+    for name in ("x?*|<>:.exe", 'a"b', "CON.toml", "nul", "end.", "a\tb"):
+        assert misnamed(tmp_path / name).endswith(".")
+    assert misnamed(tmp_path / "nowhere" / "x.toml").endswith("there is no such folder.")

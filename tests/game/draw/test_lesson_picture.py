@@ -59,7 +59,7 @@ def test_the_page_says_what_was_measured() -> None:
     for case in one.cases:
         assert case.solid is not None
         assert f"{case.solid.of_100} of 100 solid" in said
-        assert f"{100 * case.kept:.0f} % of its distance" in said
+        assert f"{100 * case.kept:.0f} % of the distance its loft gives" in said
     assert "the sole arrives 5 mm too low" in said
     assert "The leading edge digs" in said
     assert "illustrative" in said

@@ -60,7 +60,7 @@ def test_how_often_is_said_as_people_say_it(often, told):
 
 def test_a_verdict_tells_its_goals():
     assert [goal_clause(mark, VERDICT) for mark in GOALS] == [
-        "it stopped 4.2 m from the hole.",
+        "it stopped 4.2 m from the hole, past it.",
         "it landed 3.4 m away.",
         "it flew over 1.0 m high.",
         "it rose 1.4 m high.",
@@ -78,9 +78,9 @@ def test_a_verdict_tells_its_goals():
 @pytest.mark.parametrize(
     ("outcome", "told"),
     [
-        (Outcome.REST, "It stopped 4.2 m from the hole."), (Outcome.HOLED, "It went into the hole."),
+        (Outcome.REST, "It stopped 4.2 m from the hole, past it."), (Outcome.HOLED, "It went into the hole."),
         (Outcome.WATER, "It went into the water."), (Outcome.OUT, "It went out of bounds."),
-        (Outcome.LOST, "It never came to rest."), (Outcome.STUCK, "It stopped 4.2 m from the hole."),
+        (Outcome.LOST, "It never came to rest."), (Outcome.STUCK, "It stopped 4.2 m from the hole, past it."),
     ],
 )  # fmt: skip
 def test_every_ending_is_told(outcome, told):

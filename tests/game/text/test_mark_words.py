@@ -61,6 +61,7 @@ def test_words_have_units_and_a_minus_or_no_number_at_all():
 
 
 def test_marks_under_the_turf():
-    assert turf_mark_words(TurfMark(TurfKind.DIVOT, 0.0, 0.12, 0.008)) == "divot 12 cm, 8 mm"
+    assert turf_mark_words(TurfMark(TurfKind.DIVOT, 0.0, 0.12, 0.008)) == "divot 12 cm, 8 mm cut"
+    assert turf_mark_words(TurfMark(TurfKind.SKID, 0.0, 0.13, 0.003)) == "skid 13 cm, 3 mm pressed"
     assert turf_mark_words(TurfMark(TurfKind.FLAT_SPOT, 0.0, 0.09)) == "flat spot 9 cm"
     assert turf_mark_words(TurfMark(TurfKind.LOW_POINT, 0.0)) == "low point"

@@ -7,7 +7,7 @@ stroke without it.
 import os
 import re
 from dataclasses import replace
-from math import degrees, exp, hypot, isnan
+from math import degrees, exp, hypot, isnan, nan
 
 import numpy as np
 import pytest
@@ -424,6 +424,10 @@ def test_verdicts_say_what_happened(shots: tuple[Shot, ...]) -> None:
             text = " ".join(said)
             assert not BAD.search(text), text
             assert ("water" in text) == (run.outcome is Outcome.WATER)
+            if "past it" in text or "short of it" in text:
+                assert ("past it" in text) == (run.rest > hole.x), text
+            elif run.outcome is Outcome.REST:
+                assert abs(shot.lateral) > abs(run.rest - hole.x), text
             back = re.search(rf"came back {NUMBER} degrees? (forward of|behind)", text)
             if not isnan(off):
                 size = abs(degrees(off))
@@ -438,6 +442,7 @@ def test_verdicts_say_what_happened(shots: tuple[Shot, ...]) -> None:
 def verdict_of(shot: Shot, leave: float) -> Verdict:
     made = {name: None for name in Verdict.__dataclass_fields__}
     known = {"struck": strike_name(shot), "outcome": shot.run.outcome, "leave": leave}
+    known["past"] = shot.run.rest - shot.course.hole.x if shot.course.hole else nan
     return Verdict(**{**made, **known})  # type: ignore[arg-type]
 
 
