@@ -13,8 +13,9 @@ __all__ = [
 ]  # fmt: skip
 
 ALSO_IN_IT = (
-    "Each line also holds the club, where every control stood and the number that repeats the stroke's chance, "
-    "so that your coach can see the very shot. Days are in it, no times of the clock; nothing of your machine."
+    "Each line also holds the club, where every control stood and the number that repeats the stroke's "
+    "chance, so that your coach can see the very shot. Days are in it, no times of the clock, and nothing of "
+    "your machine."
 )
 ASKS_PARENT = "A parent or guardian reads this page with you and writes the file."
 NOTHING_YET = "You have played nothing of this assignment yet: open one of its scenarios first."
