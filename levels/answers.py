@@ -123,6 +123,14 @@ class AnswerFile(Part):
         default=(), description=f"up to {MOST_LINES} attempts in the order they were played"
     )
 
+    @field_validator("pupil")
+    @classmethod
+    def _can_be_read(cls, pupil: str) -> str:
+        """No sign that nobody sees or that turns the words round it: it stands in a heading."""
+        if not pupil.strip() or not pupil.isprintable():
+            refuse_if([((), "has no sign that can be seen, or one that cannot; allowed: plain letters")])
+        return pupil
+
 
 def checked_outside(data: dict[str, Any]) -> tuple[OutsideLine | None, dict[str, str]]:
     """The drill outside in these values by key, or None and what is wrong with each key, in a few words.

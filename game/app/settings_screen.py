@@ -91,7 +91,8 @@ class SettingsScreen(Screen):
             self._columns[0].place(inner, theme)
             return
         self._arrange([self._left, self._right])
-        room = Rect(inner.x, inner.y, min(inner.w, 130 * theme.gap), inner.h)
+        wide = min(inner.w, max(130 * theme.gap, 0.82 * inner.w))  # no third of a large window stays blank
+        room = Rect(inner.x, inner.y, wide, inner.h)
         for column, part in zip(self._columns, layout.split(room, (1, 1), 6 * theme.gap), strict=True):
             column.place(part, theme)
 

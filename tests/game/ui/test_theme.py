@@ -4,6 +4,7 @@ from game.app.frame import App
 from game.draw.palette import contrast
 from game.library.settings import Settings
 from game.ui.theme import Theme, widget_pairs
+from game.ui.widget import walk
 
 
 @pytest.mark.parametrize("dark", [False, True])
@@ -31,3 +32,10 @@ def test_words_grow_with_the_window_on_every_screen_and_never_faster_than_it(nam
     assert scales[3] > 2.0
     large = App.headless((3840, 2160), Settings(text_scale=2.0), name)
     assert large.theme.scale > scales[3]
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1920, 1080), (3840, 2160)])
+def test_settings_leave_no_blank_column_in_a_large_window(size):
+    app = App.headless(size, screen="Settings")
+    right = max(w.rect.right for w in walk(app.screen.widgets))
+    assert right > 0.78 * size[0]
