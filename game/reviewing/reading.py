@@ -16,7 +16,15 @@ from levels.review import Review, TaskReview, review
 from physics.shot import play
 from physics.spread import PLAYERS
 
-__all__ = ["ReadAnswer", "TaskTries", "read_for_review", "shot_of_line", "tries_of", "with_pack"]
+__all__ = [
+    "ReadAnswer",
+    "TaskTries",
+    "from_library",
+    "read_for_review",
+    "shot_of_line",
+    "tries_of",
+    "with_pack",
+]
 
 
 @dataclass(frozen=True)
@@ -42,8 +50,13 @@ def read_for_review(home: Path | None, path: str | Path) -> ReadAnswer | str:
         answer = read_answer(path)
     except ScenarioError as error:
         return first(error.problems)
-    pack = assignment_of(home, answer.assignment) if home else None
-    return ReadAnswer(answer) if pack is None else ReadAnswer(answer, pack, review(pack, answer))
+    return (from_library(home, answer) if home else None) or ReadAnswer(answer)
+
+
+def from_library(home: Path, answer: AnswerFile) -> ReadAnswer | None:
+    """The answer with its pack, where that is at hand."""
+    pack = assignment_of(home, answer.assignment)
+    return None if pack is None else ReadAnswer(answer, pack, review(pack, answer))
 
 
 def with_pack(home: Path | None, answer: AnswerFile, path: str | Path) -> ReadAnswer | str:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import date
 from functools import partial
+from itertools import count
 from pathlib import Path
 
 import pygame
@@ -13,7 +14,14 @@ from game.handout import HandoutError
 from game.library.assignments import is_answer
 from game.library.shelf import first
 from game.reviewing.next_pack import next_pack, proposed_titles, save_next
-from game.reviewing.reading import ReadAnswer, read_for_review, shot_of_line, tries_of, with_pack
+from game.reviewing.reading import (
+    ReadAnswer,
+    from_library,
+    read_for_review,
+    shot_of_line,
+    tries_of,
+    with_pack,
+)
 from game.reviewing.task_row import TaskRow
 from game.text.answered import (
     HONEST,
@@ -23,6 +31,7 @@ from game.text.answered import (
     reviewed_heading,
     waiting_words,
 )
+from game.text.cautions import PRESET_NOTE
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, layout
 from game.ui.clipboard import paste
@@ -34,12 +43,14 @@ from levels.review import TaskReview
 __all__ = ["ReviewPage", "review_page"]
 
 CHANNEL = "answer file"
+_NUMBERS = count()
 ROOMY = 110.0  # steps of the rhythm from which the plan stands beside the tasks
 SIDE = 0.34  # share of the width it then has
 
 
 def review_page(app: Host, path: str) -> None:
-    """Read a pupil's answer beside the picture and open its review; what is none is told in one sentence."""
+    """Read a pupil's answer beside the picture and open its review; what is none is told in one sentence.
+    Several lie over each other: Esc leads from one to the next."""
     home = app.home
 
     def hear(answer: Answer) -> None:
@@ -47,12 +58,11 @@ def review_page(app: Host, path: str) -> None:
             return
         if isinstance(answer.value, str):
             app.say(answer.value)
-        elif isinstance(app.screen, ReviewPage):
-            app.screen.show(answer.value)
         else:
             app.push(ReviewPage(app, answer.value))
 
-    app.worker.ask(CHANNEL, lambda: read_for_review(home, path), hear)
+    # a channel each: none of several that were dropped together is left out
+    app.worker.ask(f"{CHANNEL} {next(_NUMBERS)}", lambda: read_for_review(home, path), hear)
 
 
 class ReviewPage(Screen):
@@ -116,7 +126,7 @@ class ReviewPage(Screen):
             Heading("Next assignment"),
             Pair("Repeat", next_words(again)),
             Pair("Next", next_words(after)),
-            TextBlock(f"{MARKS_LEGEND}\n{HONEST}", "small", "muted"),
+            TextBlock(f"{MARKS_LEGEND}\n{HONEST} {PRESET_NOTE}", "small", "muted"),
         ]
         self._acts = Row([self._save, self._back] if again or after else [self._back])
 
@@ -155,7 +165,7 @@ class ReviewPage(Screen):
             review_page(self.app, path)
         elif self.read.found is None:
             job = partial(with_pack, self.app.home, self.read.answer, path)
-            self.app.worker.ask(CHANNEL, job, self._hear_pack)
+            self.app.worker.ask(f"{CHANNEL} pack", job, self._hear_pack)
         else:
             self.app.say("This page takes answers of players; drop a pack on Play or on the Builder.")
 
@@ -164,7 +174,7 @@ class ReviewPage(Screen):
             return
         if isinstance(answer.value, str):
             self.app.say(answer.value)
-        elif answer.value is not None:
+        elif answer.value is not None and self.app.screen is self:
             self.show(answer.value)
 
     def handle(self, event: pygame.event.Event) -> bool:
@@ -193,16 +203,21 @@ class ReviewPage(Screen):
     # ---- placing
 
     def enter(self) -> None:
+        if self.read.found is None and (home := self.app.home):  # meanwhile its pack may have been given
+            answer = self.read.answer
+            self.app.worker.ask(f"{CHANNEL} pack", lambda: from_library(home, answer), self._hear_pack)
         if self._units is not UNIT_SYSTEMS[self.app.settings.units]:
             self._fill()
 
     def layout(self, box: Rect, theme: Theme) -> None:
         gap = theme.gap
         inner = Rect(box.x + gap, box.y + 0.5 * gap, box.w - 2 * gap, box.h - 1.5 * gap)
+        self._side_shows = bool(self._plan) and inner.w >= ROOMY * gap
+        if self._save in self._acts.items:  # where the focus begins on them, Enter writes nothing yet
+            self._acts = Row([self._save, self._back] if self._side_shows else [self._back, self._save])
         foot = self._acts.height(theme, inner.w - 2 * gap)
         _, body, low = layout.take(inner, bottom=foot, gap=gap)
         self._acts.place(Rect(low.x + gap, low.y, low.w - 2 * gap, low.h), theme)
-        self._side_shows = bool(self._plan) and inner.w >= ROOMY * gap
         if self._side_shows:
             tasks, side = layout.split(body, (1.0 - SIDE, SIDE), 2 * gap)
             self._refilled(self._rows, self._plan)

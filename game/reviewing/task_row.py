@@ -28,7 +28,7 @@ class TaskRow(Widget):
         self, task: TaskReview, tries: TaskTries, widest: float, units: UnitSystem,
         on_show: Callable[[TaskReview], None],
     ) -> None:  # fmt: skip
-        tip = "Enter shows that shot again on the Bench." if task.error else ""
+        tip = "Enter or a click shows that shot again on the Bench." if task.error else ""
         super().__init__(task_title(task.title), tooltip=tip, group="reviewed tasks")
         self.task, self.tries, self.widest, self.units, self.on_show = task, tries, widest, units, on_show
         self.words, self.error = task_words(task, units), error_words(task)
@@ -61,7 +61,7 @@ class TaskRow(Widget):
         """Plain lines, and those of the set-up error."""
         room = self._room(theme, width)
         plain = tuple(part for words in self.words for part in theme.type.wrap(words, "label", room))
-        told = f"{self.error} Enter shows it." if self.error else ""
+        told = f"{self.error} Enter or a click shows it." if self.error else ""
         return plain, theme.type.wrap(told, "label", room) if told else ()
 
     def _words_height(self, theme: Theme, width: float) -> float:

@@ -13,13 +13,21 @@ __all__ = [
 ]  # fmt: skip
 
 ALSO_IN_IT = (
-    "Each line also holds the club, where every control stood and the seed of the stroke, so that your coach "
-    "can see the very shot. Days are in it, no times of the clock; nothing of your machine."
+    "Each line also holds the club, where every control stood and the number that repeats the stroke's "
+    "chance, so that your coach can see the very shot. Days are in it, no times of the clock, and nothing of "
+    "your machine."
 )
 ASKS_PARENT = "A parent or guardian reads this page with you and writes the file."
 NOTHING_YET = "You have played nothing of this assignment yet: open one of its scenarios first."
 SELF_TOLD = "You count these yourself; your coach reads them as told by you."
 WRITTEN = "Your answer is in {file}; send that file to your coach."
+_PARTS = {
+    "blocked": "again and again",
+    "serial": "in turn",
+    "mixed": "mixed",
+    "review": "review",
+    "test": "test",
+}
 
 
 def line_words(one: Attempt, units: UnitSystem = METRIC) -> str:
@@ -34,7 +42,7 @@ def line_words(one: Attempt, units: UnitSystem = METRIC) -> str:
     if one.hints:
         told.append("one hint" if one.hints == 1 else f"{one.hints} hints")
     if one.part:
-        told.append(one.part)
+        told.append(_PARTS[one.part])
     if one.passed:
         told.append("passed")
     return f"{short_day(one.day)}, {task_title(one.task.title or one.task.name)}: {', '.join(told)}"

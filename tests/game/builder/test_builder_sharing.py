@@ -14,6 +14,7 @@ from game.builder.ui.chooser import Chooser
 from game.builder.ui.screen import Builder
 from game.builder.ui.share_page import SharePage
 from game.builder.ui.share_warnings import ShareWarnings
+from game.library.assignments import assignment_of
 from game.library.safe_names import misnamed
 from game.library.settings import Settings
 from game.library.shelf import Entry, Shelf
@@ -312,3 +313,27 @@ def test_a_file_to_be_handed_out_has_a_name_for_every_system(tmp_path: Path) -> 
     for name in ("x?*|<>:.exe", 'a"b', "CON.toml", "nul", "end.", "a\tb"):
         assert misnamed(tmp_path / name).endswith(".")
     assert misnamed(tmp_path / "nowhere" / "x.toml").endswith("there is no such folder.")
+
+
+@pytest.mark.parametrize("asks", [True, False])
+def test_a_pack_with_a_plan_asks_for_an_answer_unless_told_not_to(
+    tmp_path: Path, user: Path, asks: bool
+) -> None:  # fmt: skip
+    hand = Hand(tmp_path)
+    flow = hand.app.screen.share_flow
+    flow.open()
+    page = hand.app.screen
+    page.turn(page.builtin[0])
+    page._turn_plan(True)
+    if not asks:
+        hand.to("Ask for an answer")
+        hand.keys(SPACE)
+    plan = PlanForm(("Brush", ""), "Ten", 10, 6, (date.today() + timedelta(7)).isoformat())
+    flow.sharing = flow.sharing.with_plan(lambda _: plan)
+    flow._write(tmp_path / "out.pack.toml")
+    pack = read_pack(tmp_path / "out.pack.toml")
+    assert bool(pack.id) is asks
+    assert ("Drop their answer here" in hand.app.toast.sentence) is asks
+    if asks:
+        assert assignment_of(hand.home, pack.id) == pack
+    hand.app.close()

@@ -172,6 +172,25 @@ def test_without_its_pack_the_answer_waits_and_a_dropped_pack_is_taken(
     app.close()
 
 
+def test_several_answers_dropped_together_wait_for_each_other_and_for_one_pack(
+    home: Path, sent: Path, tmp_path: Path
+) -> None:  # fmt: skip
+    other = tmp_path / "second.json"
+    write_answer(other, answer_of([], "winter-1", "Second"))
+    write_pack(tmp_path / "own.pack.toml", PACK)
+    app = opened(home)
+    app.frame([pygame.event.Event(pygame.DROPFILE, file=str(p)) for p in (sent, other)], 0.016)
+    app.frame([], 0.016)
+    app.frame([], 0.016)
+    assert "Second answers an assignment" in said(app)
+    drop(app, tmp_path / "own.pack.toml")
+    assert "Second: 0 shots on 0 days" in said(app)
+    app.frame([ESC], 0.016)
+    app.frame([], 0.016)
+    assert "R. B.: 12 shots on 2 days" in said(app)
+    app.close()
+
+
 def test_a_copied_file_name_opens_it_from_every_screen(
     app: App, sent: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
