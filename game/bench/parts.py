@@ -144,15 +144,17 @@ class Parts:
         self.count.label = ("No numbers" if b.junior else "Golfer" if not tight else "Numbers") \
             if b.numbers else "Numbers"  # fmt: skip
         back = (self.back,) if b.state.scene else ()
-        acts = [*back, self.why, self.which, self.count, *self._larger, self.learn]
+        acts = [*back, self.why, self.which, *self._larger]
         if not b.junior:
-            acts += [self.stop if comparing else self.compare, self.strobe]
+            acts.append(self.stop if comparing else self.compare)
+        acts.append(self.learn)
         self.mend.enabled = b.asked_why.repair is not None
         acts.append(self.mend)  # always there: nothing may move once "Why?" has found it
         lie = () if b.state.scene else (self.ground,)
         choices = (self.club, *lie, self.player, *((self.note,) if tight else ()))
         items: list[Widget] = [Row(acts), *b.panel.sliders.values(), *choices]
-        items += [Row([self.standard, self.own]), Row([self.page, self.clip])]
+        looks = (self.count,) if b.junior else (self.count, self.strobe)
+        items += [Row(looks), Row([self.standard, self.own]), Row([self.page, self.clip])]
         items += [Row([self.beside, self.anew])] if comparing else []  # last, so that no control makes room
         first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
         if tight and first:  # under the control it speaks of, so that both are in sight

@@ -61,15 +61,15 @@ def shares_words(case: LessonCase, numbers: bool = True) -> str:
     if case.solid is None or case.as_set is None:
         return ""
     if not numbers:
-        return f"{_how_often(case.solid.value)} solid."
+        return f"Of many such strokes {_how_many(case.solid.value)} solid."
     return f"{case.solid.of_100} of 100 solid, {case.as_set.of_100} of 100 as set"
 
 
-def _how_often(share: float) -> str:
-    for least, words in ((0.85, "Nearly always"), (0.6, "Mostly"), (0.4, "About half the time")):
+def _how_many(share: float) -> str:
+    for least, words in ((0.85, "nearly all are"), (0.6, "most are"), (0.4, "about half are")):
         if share >= least:
             return words
-    return "Seldom" if share >= 0.1 else "Hardly ever"
+    return "few are" if share >= 0.1 else "hardly any is"
 
 
 def did_words(case: LessonCase, numbers: bool = True) -> str:
