@@ -15,8 +15,8 @@ __all__ = [
 ]  # fmt: skip
 
 MARKS_LEGEND = (
-    "A mark a try, over its day; filled when the goal was met. Enter or a click on a task shows the shot with "
-    "the set-up that is named."
+    "A mark a try, over its day; filled when the goal was met. Enter or a click on a task shows the shot "
+    "with the set-up that is named."
 )
 HONEST = "Simulated shots with a preset's spread: no measure of skill. Nobody is ranked."
 
