@@ -28,6 +28,7 @@ __all__ = [
     "Rhythm",
     "TaskDay",
     "day_plan",
+    "days_by_task",
     "drill",
     "new_distances",
     "nudge",
@@ -134,6 +135,14 @@ def task_days(attempts: Iterable[Attempt]) -> tuple[TaskDay, ...]:
     return tuple(out.values())
 
 
+def days_by_task(played: Iterable[TaskDay]) -> dict[str, list[TaskDay]]:
+    """The days of each task, in the order they come."""
+    out: dict[str, list[TaskDay]] = {}
+    for one in played:
+        out.setdefault(one.task, []).append(one)
+    return out
+
+
 @dataclass(frozen=True)
 class ReviewDue:
     """When a task comes back: `stage` reviews in a row went well since it was passed."""
@@ -188,7 +197,8 @@ def day_plan(
     """The plan of a day over tasks in their order: what is due comes back mixed, REVIEW_SHOTS together and
     no task more often than needed; the drill is for the tasks not yet passed, at most three at a time."""
     rhythm = rhythm_of(junior)
-    found = {task: review_due(task, played, today) for task in tasks}
+    own = days_by_task(played)
+    found = {task: review_due(task, own.get(task, ()), today) for task in tasks}
     due = sorted(
         (one for one in found.values() if one and one.due <= today), key=lambda one: (one.due, one.task)
     )

@@ -8,7 +8,7 @@ from game.draw.camera import Rect
 from game.library.notebook.pages import PAGE, attempts_count, day_lines_of, history
 from game.notebook.rows import KeptShotRow
 from game.notebook.tracks import Tracks
-from game.text.notebook import EMPTY_HISTORY, day_heading
+from game.text.notebook import EMPTY_HISTORY, UNREADABLE, day_heading
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host
@@ -81,6 +81,7 @@ class HistoryPage:
             items.append(row)
         if not found:
             words = f"Nothing has '{self.words}' in it." if self.words else EMPTY_HISTORY
+            words = UNREADABLE if app.book.state == "damaged" else words
             items = [TextBlock(words, "body", "muted")]
         self._column = Column([*items, *self._turning(len(found))], 0.75)
 

@@ -50,6 +50,7 @@ class PlayersPage:
     def choose(self, name: str) -> None:
         """This one plays from now on."""
         self.app.change(player=name)
+        self.app.keep()
         self.app.say(f"{name} plays now: the next shots are {name}'s.")
         self.on_change()
 

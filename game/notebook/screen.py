@@ -96,8 +96,9 @@ class NotebookScreen(Screen):
 
     @property
     def empty(self) -> bool:
-        """Whether there is nothing yet but who plays."""
-        return self.at != "Players" and self.history.empty
+        """Whether there is nothing yet but who plays; of a damaged file nobody can say so."""
+        whole = self.app.book.state != "damaged"
+        return whole and self.at != "Players" and self.history.empty
 
     def enter(self) -> None:
         app = self.app
@@ -163,7 +164,9 @@ class NotebookScreen(Screen):
 
     def focus_first(self) -> None:
         """The focus where one begins on this page: on the newest shot, never in a line to be written."""
-        first = self.history.first if self.at == "History" and not self.empty else None
+        first: Widget | None = self.history.first if self.at == "History" and not self.empty else None
+        if self._mend in self.widgets:
+            first = self._mend
         if first:
             self.app.focus.set(first)
         else:

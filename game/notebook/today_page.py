@@ -8,9 +8,10 @@ import pygame
 
 from game.draw.camera import Rect
 from game.draw.palette import mix
-from game.library.notebook.pages import history, past_of, results_of, task_days_of
+from game.library.notebook.pages import history, past_of, results_of
+from game.notebook.day_made import DayMade, day_job
 from game.notebook.day_track import DayTrack
-from game.notebook.practice_list import PractisedTask, practice_list
+from game.notebook.practice_list import PractisedTask
 from game.play import Play, Practice, begin, task_lines
 from game.text.notebook import day_heading, planned_words, task_title, why_words
 from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, paint
@@ -18,13 +19,15 @@ from game.ui.boxes import COLUMN_PAD
 from game.ui.screen import Host
 from game.ui.work import Answer
 from levels.difficulty import at_step, step_after
-from levels.practice import BLOCK, DayPlan, Planned, TaskDay, day_plan, review_due
+from levels.practice import BLOCK, Planned
 
 __all__ = ["TodayPage"]
 
 AIR = 1.5  # steps over and under what stands on the card
 MEASURE = 120.0  # steps of the rhythm the page is wide at most
 COMING = 4  # of what comes back later that are named
+THINKS = "Your plan is being made."
+CHANNEL = "plan of the day"
 MOST_A_DAY = 500  # shots of a day that are looked at, assumed
 ABOUT = (
     "First what is due for review, mixed; then a drill of what is not yet passed: "
@@ -60,13 +63,12 @@ class TodayPage:
     ) -> None:  # fmt: skip
         """`on_made` hears when the plan is there, for it is made beside the picture."""
         self.app, self._today, self.on_made = app, today, on_made
-        self.tasks: dict[str, PractisedTask] = {}
-        self.plan: DayPlan | None = None
+        self.made: DayMade | None = None
+        self._open: Play | None = None  # the shot of the plan that was opened last
         self.shots: tuple[Planned, ...] = ()  # of the whole day
         self.done: tuple[bool, ...] = ()
         self.left: tuple[Planned, ...] = ()
-        self._days: tuple[TaskDay, ...] = ()  # before today
-        self._column = Column([TextBlock("Your plan is being made.", "body", "muted")])
+        self._column = Column([TextBlock(THINKS, "body", "muted")])
         self._go = Button("Play the next one", self.play, kind="main", hint="Enter")
         self._laid: tuple[Rect, Theme] | None = None
 
@@ -75,41 +77,49 @@ class TodayPage:
         return (self._column,)
 
     def fill(self) -> None:
-        """Have the library read beside the picture; the plan follows."""
-        home = self.app.home
-        self.app.worker.ask("practice list", lambda: practice_list(home), self._hear)
-        if self.tasks:
-            self._make()
+        """Have the plan made beside the picture; one of this day and player is shown meanwhile."""
+        app, today = self.app, self._today()
+        made = self.made
+        if made and (made.player, made.day, made.junior) != (app.player, today, self._junior):
+            self.made, self.left = None, ()
+            self._column = Column([TextBlock(THINKS, "body", "muted")])
+        app.worker.ask(CHANNEL, day_job(app.book, app.player, today, self._junior), self._hear)
+        if self.made:
+            self._tick()
 
     def _hear(self, answer: Answer) -> None:
-        if answer.value is not None and answer.fresh:
-            self.tasks = {task.key: task for task in answer.value}
-            self._make()
-            if self._laid:
-                self.layout(*self._laid)
-                self.app.focus.look_again()
-                self.on_made()
+        if not answer.fresh or not isinstance(answer.value, DayMade):
+            return
+        self.made = answer.value
+        self._tick()
+        if self._laid:
+            self.layout(*self._laid)
+            self.app.focus.look_again()
+            self.on_made()
 
-    def _make(self) -> None:
-        """The plan of this day, from the days before it: what is played today only ticks it off."""
-        app, today = self.app, self._today()
-        self._days = tuple(d for d in task_days_of(app.book, app.player) if d.day < today)
-        self.plan = day_plan(tuple(self.tasks), self._days, today, today.toordinal(), self._junior)
+    def _tick(self) -> None:
+        """Which of the planned shots were played today."""
+        assert self.made
+        app, plan = self.app, self.made.plan
         played = Counter(
             (one.task.name, one.part)
-            for one in history(app.book, app.player, day=today, size=MOST_A_DAY)
+            for one in history(app.book, app.player, day=self.made.day, size=MOST_A_DAY)
         )  # fmt: skip
-        self.shots = (*self.plan.reviews, *self.plan.drill)
+        self.shots = (*plan.reviews, *plan.drill)
         self.done = _ticked(self.shots, played)
         self.left = tuple(shot for shot, done in zip(self.shots, self.done, strict=True) if not done)
-        self._column = Column(self._items(), 1.5)
+        self._column = Column(self._items(plan.rhythm.minutes), 1.5)
 
     @property
     def _junior(self) -> bool:
         return self.app.settings.detail == "junior"
 
-    def _items(self) -> list[Widget]:
-        assert self.plan
+    @property
+    def tasks(self) -> dict[str, PractisedTask]:
+        """Every task by name."""
+        return self.made.tasks if self.made else {}
+
+    def _items(self, minutes: int) -> list[Widget]:
         played, whole = sum(self.done), len(self.shots)
         items: list[Widget] = [
             Heading(f"{played} of {whole} shots are played" if whole else "Nothing is due today"),
@@ -121,7 +131,7 @@ class TodayPage:
             items.append(TextBlock("The rest of the day is yours: play what you like.", "label"))
         if coming := self._coming():
             items += [Heading("Coming back"), *coming]
-        rest = f"A rest is proposed after {self.plan.rhythm.minutes} minutes."
+        rest = f"A rest is proposed after {minutes} minutes."
         about = f"{JUNIOR_ABOUT if self._junior else ABOUT} {rest}"
         return [*items, TextBlock(about, "small", "muted")]
 
@@ -140,16 +150,16 @@ class TodayPage:
 
     def why(self, planned: Planned) -> str:
         """Why this shot is next, in a sentence."""
-        today = self._today()
-        due = review_due(planned.task, self._days, today)
-        passed = min((d.day for d in self._days if d.task == planned.task and d.passed), default=None)
-        return why_words(planned.part, due.stage if due else 0, (today - passed).days if passed else None)
+        assert self.made
+        due, passed = self.made.due.get(planned.task), self.made.passed.get(planned.task)
+        ago = (self.made.day - passed).days if passed else None
+        return why_words(planned.part, due.stage if due else 0, ago)
 
     def _coming(self) -> list[Widget]:
         """What comes back on later days, the next first."""
-        today = self._today()
-        found = (review_due(key, self._days, today) for key in self.tasks)
-        later = sorted((one.due, one.task) for one in found if one and one.due > today)[:COMING]
+        assert self.made
+        today = self.made.day
+        later = sorted((one.due, one.task) for one in self.made.due.values() if one.due > today)[:COMING]
         return [
             Pair(day_heading(day, today), task_title(self.tasks[key].scenario.title)) for day, key in later
         ]
@@ -167,14 +177,24 @@ class TodayPage:
         scenario = at_step(task.scenario, self._step(task))
         practice = Practice(app.player, planned.part, task.assignment)
         past = past_of(app.book, app.player, task.key)
-        app.push(Play(app, begin(task.key, scenario, self._junior, past, practice), on_next=self._onward))
+        self._open = Play(app, begin(task.key, scenario, self._junior, past, practice), on_next=self._onward)
+        app.push(self._open)
 
     def _onward(self) -> None:
-        """Back to the plan, and on with it."""
+        """On with the plan: the same task goes on where it stands, another opens over the page."""
+        self._tick()
+        if self.left and self._open and self._stands(self.left[0], self._open):
+            self._open.again()
+            return
         self.app.pop()
-        self._make()
         if self.left:
             self.play()
+
+    def _stands(self, planned: Planned, front: Play) -> bool:
+        """Whether the shot is of the scenario in front, in the same part and set as hard."""
+        task, r = self.tasks[planned.task], front.r
+        scenario = at_step(task.scenario, self._step(task))
+        return (r.key, r.practice.part, r.scenario) == (planned.task, planned.part, scenario)
 
     def layout(self, box: Rect, theme: Theme) -> None:
         """One column, no wider than is easily read."""

@@ -19,6 +19,7 @@ __all__ = [
     "LAW_CHANGED",
     "MAP_LEGEND", "MAP_LEGEND_JUNIOR",
     "NOT_SKILL",
+    "UNREADABLE",
     "attempt_lines",
     "attempt_title",
     "day_heading",
@@ -37,6 +38,7 @@ EMPTY_HISTORY = (
     "Every shot you play on the Bench or in a scenario comes here by itself, with a small picture, what you "
     "predicted and why it went as it did. Play one, and from there a map of your shots and a plan grow."
 )
+UNREADABLE = "Nothing of it can be read here now; mending looks for every sound row."
 EMPTY_MAP = (
     "Here grows a map of the shots you play: from which lie, how high, how far, and how they come off. "
     f"From {ENOUGH} tries of a kind it says which to seek and which to be careful with."

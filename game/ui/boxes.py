@@ -83,11 +83,9 @@ class Column(Widget):
     def _room(theme: Theme, rect: Rect) -> Rect:
         """The box without the room for the focus ring."""
         return Rect(
-            rect.x + theme.gap,
-            rect.y + COLUMN_PAD * theme.gap,
-            rect.w - 2 * theme.gap,
+            rect.x + theme.gap, rect.y + COLUMN_PAD * theme.gap, rect.w - 2 * theme.gap,
             rect.h - 2 * COLUMN_PAD * theme.gap,
-        )
+        )  # fmt: skip
 
     def place(self, rect: Rect, theme: Theme) -> None:
         super().place(rect, theme)

@@ -24,7 +24,7 @@ from game.notebook.screen import LOOK, MEND_NOW
 from game.notebook.strength_ground import StrengthGround
 from game.notebook.strength_page import StrengthPage
 from game.play import Play
-from game.text.notebook import EMPTY_HISTORY, LAW_CHANGED, why_words
+from game.text.notebook import EMPTY_HISTORY, LAW_CHANGED, UNREADABLE, why_words
 from game.ui import Button
 from game.ui.textfield import TextField
 from game.ui.widget import walk
@@ -291,7 +291,9 @@ def test_a_task_passed_two_days_ago_comes_back_and_it_is_said_why(tmp_path: Path
     app.frame([key(pygame.K_3)], 0.02)
     app.frame([], 0.02)
     plan = of(app).today
-    assert {(shot.task, shot.part) for shot in plan.plan.reviews} == {(SCENARIO, "review")}  # type: ignore[union-attr]
+    assert {(shot.task, shot.part) for shot in plan.shots if shot.part == "review"} == {
+        (SCENARIO, "review")
+    }
     assert "You passed it 2 days ago" in words(app)
     app.book.log(made_up(9, part="review", when=START))  # one of them played: the others stay planned
     plan.fill()
@@ -368,6 +370,10 @@ def test_a_damaged_file_says_so_and_is_mended_by_one_button(home: Path) -> None:
     damaged = newest(home)
     damaged.write_bytes(b"no notebook at all" * 400)
     app = opened(home)
+    assert EMPTY_HISTORY not in words(app)  # nobody can say that nothing was written
+    assert UNREADABLE in words(app)
+    assert isinstance(app.focus.widget, Button)
+    assert app.focus.widget.label == MEND_NOW
     app.book.log(made_up(77, when=START))
     app.frame([key(pygame.K_2)], 0.02)
     assert "is damaged" in words(app)
