@@ -61,8 +61,7 @@ class TaskRow(Widget):
         """Plain lines, and those of the set-up error."""
         room = self._room(theme, width)
         plain = tuple(part for words in self.words for part in theme.type.wrap(words, "label", room))
-        told = f"{self.error} Enter or a click shows it." if self.error else ""
-        return plain, theme.type.wrap(told, "label", room) if told else ()
+        return plain, theme.type.wrap(self.error, "label", room) if self.error else ()
 
     def _words_height(self, theme: Theme, width: float) -> float:
         title = len(theme.type.wrap(self.label, "strong", self._room(theme, width)))

@@ -14,7 +14,10 @@ __all__ = [
     "plan_done_words", "reviewed_heading", "short_day", "short_days", "task_words", "waiting_words",
 ]  # fmt: skip
 
-MARKS_LEGEND = "A mark a try, over its day; filled when the goal was met."
+MARKS_LEGEND = (
+    "A mark a try, over its day; filled when the goal was met. Enter or a click on a task shows the shot "
+    "with the set-up that is named."
+)
 HONEST = "Simulated shots with a preset's spread: no measure of skill. Nobody is ranked."
 
 
