@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from math import inf
 
-from game.text.quantity import decimal
+from game.text.quantity import decimal, significant
 from game.text.units import METRIC, UnitSystem
 from levels.attempts import Attempt
 from levels.intervals import Estimate
@@ -176,8 +176,9 @@ def day_heading(day: date, today: date) -> str:
 def field_title(field: Strength, units: UnitSystem = METRIC) -> str:
     """A field of the map by name."""
     low, high = field.place.band
-    end, begin = units.far(high).replace(".0 ", " "), units.far(low).replace(".0 ", " ")
-    away = f"beyond {begin}" if high > 100.0 else f"{begin.split()[0]} to {end}"
+    near, end = (significant(metres * units.far_scale) for metres in (low, high))
+    away = f"beyond {near}" if high > 100.0 else f"{near} to {end}"
+    away = f"{away} {units.far_unit}"
     return f"From {lie_words(field.place.lie)}, {field.place.family} shot, {away}"
 
 
