@@ -177,7 +177,8 @@ class Parts:
             return
         words = [w for w in (self.spread, self.between) if w.label]
         said = [] if first and b.state.shot is None else [self._said]
-        self.words = _filled(self.words, [*first, *said, *words, *why, *table])
+        lead, way = first[:1], first[1:]  # the guide speaks first; its way out stands last
+        self.words = _filled(self.words, [*lead, *said, *words, *why, *table, *way])
 
     @property
     def _larger(self) -> tuple[Button, ...]:

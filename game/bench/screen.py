@@ -27,7 +27,7 @@ from game.shot_view.numbers import rows_of
 from game.shot_view.ribbon import HUNDREDTH, QUARTER
 from game.shot_view.session import Shown
 from game.shot_view.turf_pane import FillTurf
-from game.text.cautions import NOTE, PRESET_NOTE
+from game.text.cautions import LEFT_NOTE, NOTE, PRESET_NOTE
 from game.text.spread import spread_sentence
 from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
@@ -230,7 +230,10 @@ class Bench(OpeningActs):
     @property
     def note(self) -> str:
         """What the view cannot show, in one line where it must be short."""
-        return SHORT_NOTE if self.tight else f"{NOTE} {PRESET_NOTE}"
+        if self.tight:
+            return SHORT_NOTE
+        turned = f" {LEFT_NOTE}" if self.app.settings.left_handed else ""
+        return f"{NOTE} {PRESET_NOTE}{turned}"
 
     def show_view(self, index: int) -> None:
         """With large text: the part to look at."""
@@ -248,6 +251,8 @@ class Bench(OpeningActs):
             self.shown, self._home = 0, not still
 
     def look_at(self, view: str) -> None:
+        if view == "Controls" and self.fill.on:  # the turf alone leaves no room for them
+            self.fill.toggle()
         if self.tight:
             self.shown, self._home = VIEWS.index(view), False
 

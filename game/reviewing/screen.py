@@ -147,6 +147,7 @@ class ReviewPage(Screen):
             return
         made = next_pack(self.read, self._today())
         if made is None:
+            self.app.say("There is no next assignment: nothing is left to repeat or to add.")
             return
         try:
             self.saved = save_next(self.app.home, made, self.read.answer.pupil, self._today())

@@ -1,8 +1,18 @@
 """What is said wherever a drill may be taken to grass, and what a side view cannot show."""
 
-__all__ = ["CAUTIONS", "LIMITS", "MODEL_NOTE", "NOTE", "PRESET_NOTE", "READ_CAUTIONS", "cautions"]
+__all__ = [
+    "CAUTIONS",
+    "LEFT_NOTE",
+    "LIMITS",
+    "MODEL_NOTE",
+    "NOTE",
+    "PRESET_NOTE",
+    "READ_CAUTIONS",
+    "cautions",
+]
 
 NOTE = "This view shows height and distance, not left and right."
+LEFT_NOTE = "Left-handed: the course is seen from behind the player, turf and golfer from the front."
 PRESET_NOTE = "Player presets are illustrative."
 MODEL_NOTE = "A model, not a measurement of your swing."
 LIMITS = f"{NOTE} {PRESET_NOTE}"

@@ -196,7 +196,7 @@ def tally_words(good: int, picks: int) -> str:
 def chooser_words(label: str, balls: int | None) -> str:
     """Whose strokes these are; `balls` of a fitted player, None for a preset."""
     if balls is None:
-        return f"For the {label}. {PRESET_NOTE} Your own comes from ten measured balls."
+        return f"For a player called {label}. {PRESET_NOTE} Your own comes from ten measured balls."
     return f"For {label}, as {balls} measured balls show."
 
 

@@ -4,7 +4,10 @@ from math import radians
 
 import pygame
 
+from game.app.frame import App
+from game.library.settings import Settings
 from game.shot_view.turf_frame import WHOLE
+from game.text.cautions import LEFT_NOTE
 from game.ui.widget import walk
 from tests.game.bench.test_bench import SPACE, bench, run
 from tests.ui_events import key, press, release
@@ -87,3 +90,27 @@ def test_at_every_size_all_parts_stand_inside_and_apart():
             assert not box.overlaps(places.turf)
         buttons = [w for w in screen.fill.row.parts]
         assert all(b.rect.h >= 24 and b.rect.w >= 24 for b in buttons)
+
+
+def test_the_guides_turn_closes_the_large_turf_so_that_its_words_and_slider_show():
+    app = App.headless((1280, 800), Settings(reduced_motion=True), "Bench")
+    bench = app.screen
+    bench.welcome()
+    for _ in range(3):
+        app.frame([], 0.016)
+    bench.ribbon.seek(bench.ribbon.line.end)
+    bench.fill.toggle()
+    bench.play_or_pause()
+    app.frame([], 0.016)
+    assert bench.stage == "try"
+    assert not bench.fill.on
+    assert bench.parts.guide.label
+
+
+def test_left_handers_are_told_why_course_and_turf_look_opposite_ways():
+    notes = []
+    for left in (False, True):
+        app = App.headless((1280, 800), Settings(reduced_motion=True, left_handed=left), "Bench")
+        notes.append(app.screen.note)
+    assert LEFT_NOTE not in notes[0]
+    assert LEFT_NOTE in notes[1]
