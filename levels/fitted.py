@@ -8,9 +8,12 @@ that narrowed by hardly more was not told by the balls.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+import numpy as np
+
+from levels.other_flight import OtherFlight, other_flights, without_landings
 from levels.player_file import PlayerFile, fitted_file
 from physics.bank import PARTS
-from physics.fit import Posterior, first_banks, fit
+from physics.fit import PRIOR, Posterior, first_banks, fit
 from physics.measured_balls import PLAIN_GROUND, MeasuredBall, PracticeGround, shot_reaching
 from physics.next_balls import NextBalls, next_balls
 
@@ -18,6 +21,7 @@ __all__ = ["FitProgress", "FitReport", "fit_balls"]
 
 BEYOND_COMPANY = 0.08  # narrower than the start line by so much counts as told, assumed
 BOUND = 0.4  # correlation from which two numbers can be traded for each other, assumed
+MOVED = 0.2  # and by which that has to differ from what was known before the balls, assumed
 NUMBERS = (*PARTS, "habit_speed", "habit_up")
 
 
@@ -37,6 +41,7 @@ class FitReport:
     bound: tuple[tuple[str, str, float], ...]
     draws: float
     more: tuple[NextBalls, ...] = ()
+    flights: tuple[OtherFlight, ...] = ()  # shots that flew otherwise; their landings were left out
 
     def would_tell(self, test: NextBalls) -> dict[str, float]:
         """By what share five more balls would narrow each part further, the start line's company off."""
@@ -62,11 +67,14 @@ def fit_balls(
     shots = list(dict.fromkeys(ball.shot for ball in balls))
     for shot in shots:
         shot_reaching(shot, ground)
+    flights = other_flights(balls, ground)
+    balls = without_landings(balls, flights)
     yield FitProgress(0.1)
     banks = first_banks(shots, ground, seed)  # as `fit` would: a part of its own, so that others come between
     yield FitProgress(0.25)
     found = fit(balls, ground, seed, banks=banks)
     report = _report(found, fitted_file(found, label, len(balls), putter, seed))
+    report = replace(report, flights=flights)
     yield FitProgress(0.6)
     for test in next_balls(balls, found, ground, seed):
         report = replace(report, more=(*report.more, test))
@@ -79,11 +87,13 @@ def _report(found: Posterior, player: PlayerFile) -> FitReport:
     seen = [name for name in PARTS if name != "aim"]
     told = tuple(name for name in seen if narrowed[name] - narrowed["aim"] >= BEYOND_COMPANY)
     corr = found.correlation()
+    sd = np.sqrt(np.diag(PRIOR.cov))
+    before = PRIOR.cov / np.outer(sd, sd)  # who is steady in one thing is so in others: no news of the balls
     bound = tuple(
         (NUMBERS[i], NUMBERS[j], float(corr[i, j]))
         for i in range(len(NUMBERS))
         for j in range(i + 1, len(NUMBERS))
-        if abs(corr[i, j]) >= BOUND
+        if abs(corr[i, j]) >= BOUND and abs(corr[i, j] - before[i, j]) >= MOVED
     )
     little = tuple(name for name in (*seen, "aim") if name not in told)
     return FitReport(player, narrowed, told, little, bound, found.draws)

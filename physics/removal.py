@@ -10,7 +10,7 @@ what strayed, both held at 1.
 
 from collections.abc import Callable, Sequence
 from concurrent.futures import Executor, ThreadPoolExecutor
-from dataclasses import astuple, dataclass, fields
+from dataclasses import astuple, dataclass, fields, replace
 from enum import StrEnum
 from math import sqrt
 
@@ -23,6 +23,7 @@ from physics.cloud import CODE, REST_X, SET, WORKERS, play_many, worth
 from physics.course import Course
 from physics.putting import PUTTERS
 from physics.spread import EXACT, Spread, Stray, draw_strays
+from physics.terrain import Field
 
 __all__ = [
     "WORTH", "Origin", "Removal", "clear_gain", "gap_error", "reaching", "set_removals", "stray_removals",
@@ -83,6 +84,22 @@ def stroke_costs(course: Course, stroke: Intention, strays: Floats, spread: Spre
     out, table = play_many(course, stroke.setup, stroke.motion, strays, seed, workers=1)
     if course.hole is None:
         return np.minimum(np.abs(out[:, SET]), FARTHEST)
+    return _expected(course, table, out, strays, spread)
+
+
+def _run_past_costs(
+    course: Course, stroke: Intention, strays: Floats, spread: Spread, seed: int
+) -> Floats:  # fmt: skip
+    """The same of strokes that were not played, but the hole stops no ball: one that runs at the flagstick
+    far too fast would else count as the best, and a start line a finger's breadth off as the cause."""
+    _, table = play_many(course, stroke.setup, stroke.motion, strays[:1], seed, workers=1)
+    bare = replace(course, hole=None)
+    out, _ = play_many(bare, stroke.setup, stroke.motion, strays, seed, workers=1)
+    return _expected(course, table, out, strays, spread)
+
+
+def _expected(course: Course, table: Field, out: Floats, strays: Floats, spread: Spread) -> Floats:
+    """Expected strokes from where each ball ended."""
     rest, putter = out[:, REST_X], PUTTERS[spread.putter]
     return worth(course, table, rest, rest * strays[:, 6], out[:, CODE], putter)[:, 1]
 
@@ -206,10 +223,11 @@ def stroke_removals(
     strayed = stray_removals(course, intention, stray, spread, seed)
     row, level = np.array([astuple(stray), astuple(Stray())]), []
     if course.hole is not None:
-        base, without = stroke_costs(course, intention, row, spread, seed)
+        base = float(stroke_costs(course, intention, row[:1], spread, seed)[0])  # what it did cost
+        without = float(_run_past_costs(course, intention, row[1:], spread, seed)[0])
         for m in misplaced(course, intention, reaching(course, spread, seed)):
             mended = intention.with_value(m.control, m.agrees)
-            gain = float(base - stroke_costs(course, mended, row[:1], spread, seed)[0])
+            gain = float(base - _run_past_costs(course, mended, row[:1], spread, seed)[0])
             level.append(Removal(Origin.SET, m.control, m.now, m.agrees, gain, lean_off=m.lean_off))
     else:
         base, without = _stray_costs(course, intention, row, spread, seed)
@@ -242,9 +260,13 @@ def stray_removals(
 
 
 def _stray_costs(course: Course, intention: Intention, rows: Floats, spread: Spread, seed: int) -> Floats:
-    """What one stroke costs with each of these strays; the last row is the stroke that does not stray."""
+    """What one stroke costs with each of these strays; the first row is the stroke as it was played, the
+    last the one that does not stray."""
     if course.hole is not None:
-        return stroke_costs(course, intention, rows, spread, seed)
+        played = stroke_costs(
+            course, intention, rows[:1], spread, seed
+        )  # the first row is the stroke as it was
+        return np.concatenate([played, _run_past_costs(course, intention, rows[1:], spread, seed)])
     out, _ = play_many(course, intention.setup, intention.motion, rows, seed, workers=1)
     rest = np.maximum(out[:, REST_X], 0.01)
     gaps: Floats = np.minimum(np.abs(np.log(rest / rest[-1])), FARTHEST)

@@ -7,7 +7,7 @@ there: the line from low runner to high soft shot, and a lean that comes back. O
 truth is the recorded shot played again, whole, with each part of its stray left out.
 """
 
-from dataclasses import astuple, dataclass, fields
+from dataclasses import astuple, dataclass, fields, replace
 from math import hypot, radians, sqrt
 
 import numpy as np
@@ -173,10 +173,9 @@ class Strayed:
         return self.told is not None and self.told.component == self.truth
 
 
-def _cost(shot: Shot, putter: str) -> float:
+def _cost(shot: Shot, hole: Hole, putter: str) -> float:
     """Expected strokes of a recorded shot, counted by hand on a course of fairway and green."""
-    hole, tables = shot.course.hole, (putts_table(PUTTERS[putter]), putts_table(PUTTERS["tour"]))
-    assert hole is not None
+    tables = (putts_table(PUTTERS[putter]), putts_table(PUTTERS["tour"]))
     surfaces = shot.course.ground.surfaces
     if shot.run.outcome is Outcome.HOLED:
         return 1.0
@@ -202,8 +201,11 @@ def strayed(count: int, first: int = 0) -> list[Strayed]:
             rows = row.copy()
             if f is not None:
                 rows[k - 1] = astuple(Stray())[k - 1]
-            shot = replay(course, stroke.setup, stroke.motion, spread, first + i, rows)
-            costs[f.name if f else ""] = _cost(shot, spread.putter)
+            # what was not played runs past the hole: a straight rush into the flagstick is no merit
+            assert course.hole is not None
+            ground = replace(course, hole=None) if f else course
+            shot = replay(ground, stroke.setup, stroke.motion, spread, first + i, rows)
+            costs[f.name if f else ""] = _cost(shot, course.hole, spread.putter)
         base = costs.pop("")
         out.append(Strayed(told, {n: base - c for n, c in costs.items()}))
     return out

@@ -78,6 +78,7 @@ class App:
         ])  # fmt: skip
         self.focus = Focus(self._widgets, self.say)
         self._foot = self.box = Rect(0, 0, 1, 1)
+        self._stray = ""  # the letter of a key that has moved the focus
         self._size = (0, 0)  # px as last laid out: the surface itself grows with the window
 
     @classmethod
@@ -267,6 +268,18 @@ class App:
 
     def handle(self, event: pygame.event.Event) -> bool:
         """Give an event to whoever it is for; True when it was used up."""
+        if event.type == pygame.TEXTINPUT and event.text == self._stray:
+            self._stray = ""
+            return True
+        if event.type != pygame.KEYDOWN:
+            return self._give(event)
+        before = self.focus.widget
+        used = self._give(event)
+        moved = used and self.focus.widget is not before
+        self._stray = event.unicode if moved else ""  # a key that leads to a field writes nothing into it
+        return used
+
+    def _give(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.QUIT:
             self.quit()
             return True

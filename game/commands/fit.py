@@ -108,6 +108,13 @@ def fit_summary(report: Any, log: Any) -> dict[str, Any]:
         "draws": report.draws,
         "felt": sum(bool(ball.felt) for ball in log.balls),
         "carries": sum(not isnan(ball.carry) for ball in log.balls),
+        "landings_left_out": [
+            {
+                "lie": one.shot.lie, "club": one.shot.club, "target_m": one.shot.target,
+                "landed_share": one.landed, "standard_share": one.meant,
+            }
+            for one in report.flights
+        ],
         "five_more": [
             {
                 "lie": test.shot.lie, "club": test.shot.club, "target_m": test.shot.target,

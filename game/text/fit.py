@@ -1,8 +1,11 @@
 """A fitted player in words: the spread, what the balls told of it, and what five more would tell."""
 
 from game.text.quantity import decimal, percent
+from game.text.units import METRIC
 from levels.fitted import FitReport
+from levels.other_flight import OtherFlight
 from levels.player_file import PlayerFile
+from physics.equipment import BAG
 from physics.next_balls import NextBalls
 from physics.surfaces import SURFACES
 
@@ -75,6 +78,7 @@ def told_words(report: FitReport) -> tuple[str, ...]:
         out.append(f"The {balls} tell of {_joined([PART_NAMES[p] for p in report.told])}.")
     else:
         out.append(f"The {balls} tell only how steady you are on the whole, no part by itself.")
+    out += [_flight_words(one) for one in report.flights]
     if report.little:
         names = _joined([PART_NAMES[p] for p in report.little])
         out.append(f"Of {names} they say little: what stands there only goes with the rest.")
@@ -83,6 +87,15 @@ def told_words(report: FitReport) -> tuple[str, ...]:
         for a, b, corr in report.bound
     ]
     return tuple(out)
+
+
+def _flight_words(one: OtherFlight) -> str:
+    where = "farther out" if one.landed > one.meant else "nearer"
+    return (
+        f"With the {BAG[one.shot.club].label} to {METRIC.far(one.shot.target)} your balls land {where} than "
+        f"a standard chip does ({percent(one.landed)} of the way, not {percent(one.meant)}): another shot "
+        "was played or the green was of another speed, so landings are left out here."
+    )
 
 
 def _traded(corr: float) -> str:

@@ -7,7 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.text.fit import told_words
 from levels.ball_log import COLUMNS, balls_text, parse_balls, read_balls
+from levels.fitted import fit_balls
+from levels.other_flight import other_flights, without_landings
 from levels.player_file import (
     KnownPlayer,
     PlayerFile,
@@ -20,7 +23,7 @@ from levels.player_file import (
 )  # fmt: skip
 from levels.reading import ScenarioError
 from physics.fit import PRIOR, Posterior, prior_players
-from physics.measured_balls import MeantShot, MeasuredBall
+from physics.measured_balls import PLAIN_GROUND, MeantShot, MeasuredBall, measured
 from physics.spread import PLAYERS
 
 HEAD = ",".join(COLUMNS)
@@ -119,3 +122,27 @@ def test_a_bad_player_is_told_with_line_and_key() -> None:
     lines[at] = "up_mm = 1000"
     with pytest.raises(ScenarioError, match=rf"line {at + 1}, spread.up_mm: 1000 is too large; allowed"):
         parse_player("\n".join(lines))
+
+
+def test_balls_of_another_flight_than_the_standard_chip_are_fitted_without_their_landings() -> None:
+    """Ten tight balls pitched to seven of ten metres once came out as a beginner's head speed."""
+    shot = MeantShot("fairway", "GW", 10.0)
+    pitched = tuple(
+        MeasuredBall(shot, 6.9 + 0.06 * i, 9.7 + 0.08 * ((7 * i) % 10), "solid") for i in range(10)
+    )
+    (one,) = other_flights(pitched, PLAIN_GROUND)
+    assert one.meant == pytest.approx(0.39, abs=0.02)
+    left = without_landings(pitched, (one,))
+    assert all(isnan(ball.carry) for ball in left)
+    *_, last = fit_balls(pitched)
+    assert last.report is not None
+    assert last.report.flights == (one,)
+    assert last.report.player.spread.speed_percent < 4.0
+    assert any("landings are left out" in words for words in told_words(last.report))
+
+
+def test_balls_of_the_standard_chip_keep_their_landings() -> None:
+    shot = MeantShot("fairway", "GW", 10.0)
+    rows = prior_players(6, 11)
+    for seed, row in enumerate(rows):
+        assert other_flights(measured(shot, PLAIN_GROUND, row, 10, seed), PLAIN_GROUND) == ()

@@ -7,7 +7,16 @@ import pytest
 from physics.address import Intention
 from physics.agreement import AGREEING, lean_mismatch, misplaced, place_on_line
 from physics.course import Course, Ground, Hole
-from physics.removal import Origin, Removal, clear_gain, reaching, set_removals, stray_removals, told_cause
+from physics.removal import (
+    Origin,
+    Removal,
+    clear_gain,
+    reaching,
+    set_removals,
+    stray_removals,
+    stroke_removals,
+    told_cause,
+)
 from physics.spread import EXACT, PLAYERS, Stray
 from tests.told_causes import missets, strayed
 
@@ -91,3 +100,15 @@ def test_without_a_hole_what_strayed_is_told_against_the_unstrayed_stroke() -> N
     best = stray_removals(Course(GROUND), Intention(), Stray(speed=1.3, face=0.002), CLUB)[0]
     assert best.component == "speed"
     assert best.gain > 0.2
+
+
+def test_a_ball_far_too_long_is_not_told_off_line_because_a_straight_one_hits_the_flagstick() -> None:
+    """Without the hundredth of a radian off line this one would have run into the flagstick and dropped."""
+    long = Intention().with_value("swing_length", radians(58)).with_value("ball_position", 0.0)
+    stray = Stray(aim=-0.025, speed=1.003)
+    *single, whole = stroke_removals(COURSE, long, stray, PLAYERS["steady"])
+    best = told_cause(single)
+    assert best is not None
+    assert (best.origin, best.component) == (Origin.SET, "swing_length")
+    assert next((r.gain for r in single if r.component == "aim"), 0.0) < 0.1
+    assert whole.component == ""

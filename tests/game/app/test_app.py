@@ -18,6 +18,7 @@ from game.text.glossary import GLOSSARY
 from game.ui import Button, Column, Widget
 from game.ui.key_repeat import DELAY, EVERY, Repeat
 from game.ui.screen import Screen
+from game.ui.textfield import TextField
 from game.ui.tooltip import WAIT, place_tip
 from game.ui.widget import walk
 from game.ui.work import Worker
@@ -327,3 +328,32 @@ def test_the_tooltip_of_one_screen_does_not_stay_on_the_next():
     app.frame([], 2 * WAIT)
     assert app.tip.widget is not old
     assert not old.hovered
+
+
+def test_the_letter_of_a_key_that_leads_to_a_field_is_not_written_into_it():
+    class Page(Screen):
+        def __init__(self, app):
+            super().__init__(app)
+            self.field = TextField("Landed", "", lambda _: None)
+            self.button = Button("Balls", lambda: None, hint="B")
+
+        @property
+        def widgets(self):
+            return (self.button, self.field)
+
+        def layout(self, box, theme):
+            for widget in self.widgets:
+                widget.place(box, theme)
+
+        def handle(self, event):
+            if event.type == pygame.KEYDOWN and event.key == pygame.K_b:
+                self.app.focus.set(self.field)
+                return True
+            return False
+
+    app = App.headless((800, 600), Settings(), Page)
+    letter = pygame.event.Event(pygame.TEXTINPUT, text="b")
+    app.frame([key(pygame.K_b, 0, "b"), letter], 0.016)
+    assert app.screen.field.text == ""
+    app.frame([key(pygame.K_b, 0, "b"), letter], 0.016)  # the same letter, meant
+    assert app.screen.field.text == "b"

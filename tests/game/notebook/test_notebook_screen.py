@@ -291,9 +291,7 @@ def test_a_task_passed_two_days_ago_comes_back_and_it_is_said_why(tmp_path: Path
     app.frame([key(pygame.K_3)], 0.02)
     app.frame([], 0.02)
     plan = of(app).today
-    assert {(shot.task, shot.part) for shot in plan.shots if shot.part == "review"} == {
-        (SCENARIO, "review")
-    }
+    assert {(shot.task, shot.part) for shot in plan.shots if shot.part == "review"} == {(SCENARIO, "review")}
     assert "You passed it 2 days ago" in words(app)
     app.book.log(made_up(9, part="review", when=START))  # one of them played: the others stay planned
     plan.fill()
