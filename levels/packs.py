@@ -24,13 +24,14 @@ from levels.scenario import Scenario
 from levels.teaching import Words
 
 __all__ = [
-    "LARGEST_PACK", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED", "AssignmentId", "Head",
-    "Member", "MemberName", "Pack", "PackError", "head_text", "pack_schema_text", "pack_text", "parse_head",
+    "LARGEST_PACK", "LONGEST_TITLE", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED",
+    "AssignmentId", "Head", "Member", "MemberName", "Pack", "PackError", "head_text", "pack_schema_text", "pack_text", "parse_head",
     "parse_pack", "read_pack", "write_pack",
 ]  # fmt: skip
 
 PACK_FORMAT: Final = 1
 PACK_MIGRATIONS: dict[int, Migration] = {}  # n: from pack format n to n + 1
+LONGEST_TITLE = 80  # characters
 LARGEST_PACK = 5_000_000  # bytes
 MOST_MEMBERS = 60
 MOST_STRUCTURE = 250_000  # characters outside texts and comments in all members: bounds the time to read
@@ -90,8 +91,8 @@ class Head(Part):
     """What a pack says of itself."""
 
     pack: Literal[1] = Field(default=PACK_FORMAT, description="version of this file format: 1")
-    title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=80)] = Field(
-        description="name of the pack, one line of 1 to 80 characters"
+    title: Annotated[str, StringConstraints(pattern=r"^[^\x00-\x1f\x7f]+$", max_length=LONGEST_TITLE)] = (
+        Field(description=f"name of the pack, one line of 1 to {LONGEST_TITLE} characters")
     )
     id: AssignmentId | None = Field(
         default=None, description="id of an assignment, which answers name: 4 to 40 of a-z, 0-9 and hyphens"

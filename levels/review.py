@@ -4,6 +4,7 @@ Days, not minutes; trends of one's own, no ranking (Epton and others 2017; pract
 It tells what simulated shots did. Nothing here is a measure of anybody's skill.
 """
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -16,7 +17,7 @@ from levels.draft import library_text
 from levels.files import load_library
 from levels.forgiveness import NEAR
 from levels.intervals import Estimate, share_estimate
-from levels.packs import Member, Pack
+from levels.packs import LONGEST_TITLE, Member, Pack
 from levels.plan import LATEST
 from levels.scenario import Scenario
 from levels.strengths import ENOUGH
@@ -212,4 +213,12 @@ def next_assignment(pack: Pack, proposal: Proposal, made: date, assignment: str)
     if plan is not None:
         away = min((plan.retest - plan.made).days, LATEST)
         plan = plan.model_copy(update={"made": made, "retest": made + timedelta(days=away)})
-    return Pack(pack.title, (*again, *new), pack.words, plan, id=assignment)
+    return Pack(_next_title(pack.title), (*again, *new), pack.words, plan, id=assignment)
+
+
+def _next_title(title: str) -> str:
+    """`Week one` becomes `Week one (2)`, that `Week one (3)`: two tabs of one name cannot be told apart."""
+    counted = re.fullmatch(r"(.*) \((\d{1,3})\)", title, re.DOTALL)
+    stem, number = (counted[1], int(counted[2]) + 1) if counted else (title, 2)
+    end = f" ({number})"
+    return stem[: LONGEST_TITLE - len(end)].rstrip() + end

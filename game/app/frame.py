@@ -26,6 +26,7 @@ from game.library.notebook.doors import notebook_of
 from game.library.settings import SETTINGS, Settings, keep_settings, kept_settings
 from game.reviewing import review_page
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
+from game.ui.button import BUTTON_AIR
 from game.ui.clipboard import paste
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
@@ -40,6 +41,7 @@ HIDES = {  # whether the window is out of sight after the event
     pygame.WINDOWHIDDEN: True, pygame.WINDOWMINIMIZED: True, pygame.WINDOWSHOWN: False,
     pygame.WINDOWRESTORED: False, pygame.WINDOWEXPOSED: False, pygame.WINDOWMAXIMIZED: False,
 }  # fmt: skip
+CLOSE = 2.0  # steps beside the words of a tab where all would not fit into one row
 STEP = 0.25  # text scale of one Ctrl++
 KEYS: Keys = (
     ("F2, F3, …", "go to a screen; Ctrl+1, Ctrl+2, … do the same"),
@@ -160,10 +162,10 @@ class App:
 
     def _mark_tabs(self, theme: Theme, wide: float) -> None:
         """Which tab is in front; their keys stand beside them while all fit into one row."""
-        for hints in (True, False):
+        for hints, air in ((True, BUTTON_AIR), (False, BUTTON_AIR), (False, CLOSE)):
             for i, (title, tab) in enumerate(zip(self.titles, self._bar.parts, strict=True), 2):
                 assert isinstance(tab, Button)
-                tab.current = self.stack[0] is self._made.get(title)
+                tab.current, tab.air = self.stack[0] is self._made.get(title), air
                 tab.hint, tab.tooltip = (f"F{i}", "") if hints else ("", f"F{i} opens it too.")
             if self._bar.width(theme) <= wide:
                 return

@@ -1,5 +1,7 @@
 """From the Bench to the choice of a shot, and the chosen one back to its sliders; who may play here."""
 
+from dataclasses import replace
+
 from game.bench.acts import BenchActs
 from game.bench.model import Setting, State
 from game.choosing import Choosing, ChoosingQuestion, ChoosingWay, chooser_of
@@ -20,7 +22,10 @@ def which_shot(bench: BenchActs) -> None:
     )
 
     def take(option: ShotOption) -> None:
-        bench.change(bench.state.take(Setting(option.setup, option.motion, own_depth=True)))
+        state = bench.state.take(Setting(option.setup, option.motion, own_depth=True))
+        if state.own:  # for whom it was chosen
+            state = replace(state, player=OWN_PLAYER)
+        bench.change(state)
         bench.app.say("It is set: Space plays it.")
 
     bench.app.push(Choosing(bench.app, question, [ChoosingWay("to the Bench", take)]))

@@ -57,13 +57,12 @@ class CalledPlace(Widget):
 
     @property
     def _calls_the_strip(self) -> bool:
-        """Whether a click anywhere on the course is for this one: it has the focus, or is first unset."""
-        if self.focused or any(m.focused for m in self.others):
+        """Whether a click anywhere on the course is for this one: first unset, a focused one before others;
+        once all are set, it has the focus."""
+        unset = [m for m in (self, *self.others) if m.x is None]
+        if not unset:
             return self.focused
-        first = min(
-            (m for m in (self, *self.others) if m.x is None), key=lambda m: ROWS[m.what], default=None
-        )
-        return first is self
+        return min(unset, key=lambda m: (not m.focused, ROWS[m.what])) is self
 
     def move(self, x: float) -> None:
         """To a place (m), held between the ball and what the strip shows."""

@@ -9,8 +9,9 @@ from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
 
-__all__ = ["PRESS", "Button", "Toggle"]
+__all__ = ["BUTTON_AIR", "PRESS", "Button", "Toggle"]
 
+BUTTON_AIR = 4.0
 PRESS = (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE)
 
 
@@ -23,6 +24,7 @@ class Button(Widget):
     ) -> None:  # fmt: skip
         super().__init__(label, tooltip=tooltip, group=group)
         self.on_press, self.kind, self.hint, self.current = on_press, kind, hint, current
+        self.air = BUTTON_AIR  # steps of the rhythm beside the words, both sides together
         self.in_turn: tuple[Button, ...] = ()  # stand in its place at other times: as wide as the widest
 
     def _hint_room(self, theme: Theme) -> float:
@@ -32,7 +34,7 @@ class Button(Widget):
         return max(self._own_width(theme), *(b._own_width(theme) for b in (self, *self.in_turn)))
 
     def _own_width(self, theme: Theme) -> float:
-        return theme.type.width(self.label, "strong") + self._hint_room(theme) + 4 * theme.gap
+        return theme.type.width(self.label, "strong") + self._hint_room(theme) + self.air * theme.gap
 
     def _lines(self, theme: Theme, width: float) -> tuple[str, ...]:
         room = width - self._hint_room(theme) - 2 * theme.gap

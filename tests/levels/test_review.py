@@ -24,9 +24,9 @@ from levels.answers import (
 from levels.attempts import Attempt, NamedCause, replayed
 from levels.draft import library_text
 from levels.files import load_library
-from levels.packs import Member, Pack, PackError, pack_text, parse_pack
+from levels.packs import LONGEST_TITLE, Member, Pack, PackError, pack_text, parse_pack
 from levels.plan import PracticePlan
-from levels.review import next_assignment, review
+from levels.review import _next_title, next_assignment, review
 from physics.shot import play
 from physics.spread import PLAYERS
 
@@ -278,3 +278,11 @@ def test_what_comes_next_is_filled_into_a_new_assignment(pack: Pack) -> None:
 def test_an_answer_to_another_assignment_is_refused(pack: Pack) -> None:
     with pytest.raises(ValueError, match="answers the assignment winter-1, not winter-2"):
         review(replace(pack, id="winter-2"), answered())
+
+
+def test_the_next_assignment_has_a_title_of_its_own() -> None:
+    titles = ["Week one"]
+    for _ in range(2):
+        titles.append(_next_title(titles[-1]))
+    assert titles == ["Week one", "Week one (2)", "Week one (3)"]
+    assert len(_next_title("x" * LONGEST_TITLE)) == LONGEST_TITLE

@@ -166,7 +166,7 @@ def test_a_first_sitting_by_keys_alone(desk: Desk) -> None:
     assert apart(leaned[TURF], told[TURF]) > CHANGED
 
     seen = [desk.settled()]
-    for name in ("F3", "F4", "F5", "F6"):
+    for name in ("F3", "F4", "F5", "F6", "F7"):
         desk.keys(name)
         before = seen[-1]
         desk.until(lambda p, old=before: apart(old, p) > 10 * CHANGED, f"the screen of {name}")
