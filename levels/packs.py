@@ -25,8 +25,8 @@ from levels.teaching import Words
 
 __all__ = [
     "LARGEST_PACK", "LONGEST_TITLE", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED",
-    "AssignmentId", "Head", "Member", "MemberName", "Pack", "PackError", "head_text", "pack_schema_text", "pack_text", "parse_head",
-    "parse_pack", "read_pack", "write_pack",
+    "AssignmentId", "Head", "Member", "MemberName", "Pack", "PackError", "head_text", "pack_schema_text",
+    "pack_text", "parse_head", "parse_pack", "read_pack", "write_pack",
 ]  # fmt: skip
 
 PACK_FORMAT: Final = 1
