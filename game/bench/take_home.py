@@ -1,6 +1,7 @@
 """What is taken home from the Bench: the recap page and the clip of two strokes with one small mistake.
 
-The two are A and B, those of the lesson on show, or without either the lean lesson's pair of this set-up.
+The two are A and B, those of the lesson on show, what "Why?" has put right against what was set, or else the
+lean lesson's pair of this set-up.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from pathlib import Path
 
 from game.bench.lesson import NO_PLAYER, LessonActs
 from game.handout import clip_in_parts, free_name, pictures_folder, recap_of, write_page
+from game.library.notebook.store import FIRST_PLAYER
+from game.text.quantity import shown_control
 from game.text.recap import Recap, RecapSide
 from game.text.units import UNIT_SYSTEMS
 from game.ui.work import Answer
@@ -117,19 +120,26 @@ class TakeHome:
         """What makes the recap of the two on show; None where nobody makes mistakes."""
         b, s = self._bench, self._bench.state
         junior, units = b.junior, UNIT_SYSTEMS[b.app.settings.units]
+        title = ""  # said from the strokes
+        pupil = "" if b.app.player == FIRST_PLAYER else b.app.player
         if b.lesson:
             sides = [RecapSide(case.shot, case.solid) for case in b.lesson.cases[:2]]
-            made = Recap(sides[0], sides[1], day, junior=junior, units=units)
+            made = Recap(sides[0], sides[1], day, pupil=pupil, junior=junior, units=units)
             return lambda counted: made
         if s.spread.up <= 0.0:
             return None
         if s.kept:
             first, second = (s.kept.setup, s.kept.motion), (s.now.setup, s.now.motion)
+        elif repair := b.asked_why.repair:  # what "Why?" has found, put right, against what was set
+            mended = s.now.with_value(repair.control, repair.best)
+            first, second = (mended.setup, mended.motion), (s.now.setup, s.now.motion)
+            best, now = (shown_control(repair.control, v) for v in (repair.best, repair.now))
+            title = f"{repair.label.capitalize()}: {best} against {now}"
         else:
             a, c = lesson_strokes("lean", s.now.setup, s.now.motion)
             first, second = a[1:], c[1:]
         pair = _Pair(s.course, first, second, s.spread, s.seed)
-        return lambda counted: pair.recap(counted, day, junior=junior, units=units)
+        return lambda counted: pair.recap(counted, day, title=title, pupil=pupil, junior=junior, units=units)
 
     def _hear(self, answer: Answer) -> None:
         if not answer.fresh or not self.making:  # a part that was done as it was stopped

@@ -1,6 +1,7 @@
 """Taken home from the Bench: whole files, named in the toast, and no trace of a stopped one."""
 
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pygame
@@ -67,3 +68,25 @@ def test_a_machine_makes_no_mistakes_to_show(folder: Path) -> None:
     screen.change(replace(screen.state, player="exact"))
     app.frame([P], 0.016)
     assert not folder.exists()
+
+
+def test_after_why_the_page_is_of_what_was_found_and_of_who_plays(folder: Path) -> None:
+    app, screen = bench()
+    app.change(player=app.book.add_player("Robin"))
+    screen.change(replace(screen.state, player="club"))
+    screen.set_control("ball_position", 0.06)
+    screen.play()
+    app.frame([], 0.016)
+    screen.why()
+    app.frame([], 0.016)
+    repair = screen.asked_why.repair
+    assert repair is not None
+    make = screen.take_home._maker(date(2026, 11, 27))
+    assert make is not None
+    made = make(False)
+    now = screen.state.now
+    mended = now.with_value(repair.control, repair.best)
+    assert (made.first.shot.setup, made.first.shot.motion) == (mended.setup, mended.motion)
+    assert (made.second.shot.setup, made.second.shot.motion) == (now.setup, now.motion)
+    assert made.pupil == "Robin"
+    assert made.title.startswith(f"{repair.label.capitalize()}: ")
