@@ -97,8 +97,8 @@ class BallEntry(Screen):
         d = self.draft
         new = TypedBall(lie=d.lie, club=d.club, target=d.target)
         balls = [*d.balls, *([new] * (index + 1 - len(d.balls)))]
-        if balls[index].empty:  # it begins now: as it is meant now
-            balls[index] = new
+        if not balls[index].carry and not balls[index].stop:  # it begins now, or anew: as it is meant now
+            balls[index] = new.model_copy(update={"felt": balls[index].felt})
         balls[index] = balls[index].model_copy(update={field: text})
         self.draft, self._quiet = d.model_copy(update={"balls": tuple(balls)}), 0.0
         self.rows[index].ball = balls[index]

@@ -205,6 +205,19 @@ def test_five_from_another_lie_stay_what_they_were() -> None:
     assert [b.shot.lie for b in screen.draft.measured] == ["fairway", "rough"]
 
 
+def test_a_ball_whose_lengths_are_taken_out_is_meant_anew() -> None:
+    app, page = entry()
+    page._set(club="SW")
+    page._typed(0, "carry", "3.4")
+    page._typed(0, "felt", "solid")
+    page._set(club="GW")
+    page._typed(0, "carry", "3.5")
+    assert page.draft.balls[0].club == "SW"  # a mere correction
+    page._typed(0, "carry", "")
+    page._typed(0, "carry", "3.6")
+    assert (page.draft.balls[0].club, page.draft.balls[0].felt) == ("GW", "solid")
+
+
 def test_balls_are_fitted_kept_and_chosen(tmp_path: Path) -> None:
     app, _ = entry(tmp_path)
     app.frame([ENTER, ENTER, ENTER], 0.02)
