@@ -206,7 +206,7 @@ def test_five_from_another_lie_stay_what_they_were() -> None:
 
 
 def test_a_ball_whose_lengths_are_taken_out_is_meant_anew() -> None:
-    app, page = entry()
+    _, page = entry()
     page._set(club="SW")
     page._typed(0, "carry", "3.4")
     page._typed(0, "felt", "solid")
