@@ -169,9 +169,9 @@ def test_a_first_sitting_by_keys_alone(desk: Desk) -> None:
     for name in ("F3", "F4", "F5", "F6", "F7"):
         desk.keys(name)
         before = seen[-1]
-        desk.until(lambda p, old=before: apart(old, p) > 10 * CHANGED, f"the screen of {name}")
+        desk.until(lambda p, old=before: apart(old, p) > 2 * CHANGED, f"the screen of {name}")
         seen.append(desk.settled())
-    assert all(apart(a, b) > 5 * CHANGED for a, b in combinations(seen, 2))  # mostly paper, two of them
+    assert all(apart(a, b) > CHANGED for a, b in combinations(seen, 2))  # mostly paper, three of them
 
     desk.keys("Tab", "Right")  # from the text size to the light
     desk.until(lambda p: share(p, DARK.paper) > 0.3, "night")
