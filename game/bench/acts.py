@@ -18,6 +18,7 @@ from game.shot_view.intended_swing import idle_words
 from game.shot_view.numbers import NumberTable
 from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
+from game.shot_view.written import write_down
 from game.text.notebook import nudge_words
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
@@ -214,13 +215,6 @@ class BenchActs(Screen):
 
         self.worker.ask("shot", job, self._hear_shot)
 
-    def _write_down(self, attempt: Attempt | None) -> None:
-        """The stroke goes into the notebook; what stands in the way is told, and never stops play."""
-        if attempt:
-            self.app.book.log(attempt)
-            if problem := self.app.book.new_problem():
-                self.app.say(problem)
-
     def _hear_shot(self, answer: Answer) -> None:
         if not answer.fresh:
             return
@@ -229,7 +223,8 @@ class BenchActs(Screen):
             return
         thrown, attempt = answer.value
         self.thrown = tuple(thrown)
-        self._write_down(attempt)
+        if attempt:
+            write_down(self.app, attempt)
         shot, *others = [shown.shot for shown in self.thrown]
         first, still = self.state.shot is None, self.session.still
         self.state = self.state.played(shot, others[0] if others else None)

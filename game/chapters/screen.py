@@ -91,14 +91,13 @@ class Chapters(Screen):
     def enter(self) -> None:
         app = self.app
         if not self._loaded:
-            self._loaded = True
             self._built_in = self.chapters = self._source()
             if app.home is not None:
                 self.library = Shelf(app.home)
-            self.progress = progress_of(app.book, app.player)
+        first, self._loaded = not self._loaded, True
+        self.progress = progress_of(app.book, app.player)  # another window may have written meanwhile
+        if first:
             self.at = next((i for i, c in enumerate(self.chapters) if not self._all_done(c)), 0)
-        else:  # meanwhile another window may have written, or another player sat down
-            self.progress = progress_of(app.book, app.player)
         if self._player != app.player:
             self._player, self._rounds = app.player, {}
         self._build()
@@ -184,22 +183,18 @@ class Chapters(Screen):
             self.app.arrange()
             self.app.focus.set(self._chosen)
 
-    def open(self, key: str, part: str = "") -> None:
-        """Open a scenario, in a part of the practice plan; one left in the middle goes on where it was."""
+    def open(self, key: str) -> None:
+        """Open a scenario; one left in the middle goes on where it was."""
         scenario = dict(self.chapters[self.at].scenarios)[key]
         kept = self._rounds.get(key)
-        if (
-            kept is None or kept.r.scenario != scenario or kept.r.practice.part != part
-        ):  # a file may have changed since
-            self._rounds[key] = Play(
-                self.app, self._begin(key, scenario, part), self.keep, self._next_of(key)
-            )
+        if kept is None or kept.r.scenario != scenario:  # a file may have changed since
+            self._rounds[key] = Play(self.app, self._begin(key, scenario), self.keep, self._next_of(key))
         self.app.push(self._rounds[key])
 
-    def _begin(self, key: str, scenario: Scenario, part: str) -> Round:
+    def _begin(self, key: str, scenario: Scenario) -> Round:
         """A Round from what the notebook has of it by now."""
         app = self.app
-        practice = Practice(app.player, part, self.chapters[self.at].assignment)
+        practice = Practice(app.player, assignment=self.chapters[self.at].assignment)
         past = past_of(app.book, app.player, key)
         return begin(key, scenario, app.settings.detail == "junior", past, practice)
 

@@ -7,7 +7,7 @@ import pygame
 from game.chapters.section import places_on
 from game.draw.camera import Rect
 from game.ui import Theme, Widget, paint
-from game.ui.button import PRESS
+from game.ui.button import pressed
 from game.ui.supersample import supersampled
 from levels.scenario import Scenario
 
@@ -34,13 +34,7 @@ class Station(Widget):
         return f"{self.label}, {'done' if self.done else 'open'}"
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.KEYDOWN and event.key in PRESS:
-            self.on_open()
-            return True
-        if event.type == pygame.MOUSEBUTTONUP and self.hit(event.pos):
-            self.on_open()
-            return True
-        return event.type == pygame.MOUSEBUTTONDOWN
+        return pressed(self, event, self.on_open)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         p, plate, pad = theme.palette, self.plate, 0.75 * theme.gap

@@ -12,7 +12,7 @@ from game.notebook.tracks import KeptTrack
 from game.text.notebook import attempt_lines, attempt_title
 from game.text.units import UnitSystem
 from game.ui import Theme, Widget, paint
-from game.ui.button import PRESS
+from game.ui.button import pressed
 from game.ui.supersample import supersampled
 from levels.attempts import Attempt
 from levels.strokes import StrikeKind
@@ -62,13 +62,7 @@ class KeptShotRow(Widget):
         return max(title + told, HIGH * theme.gap) + theme.gap
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.KEYDOWN and event.key in PRESS:
-            self.on_open()
-            return True
-        if event.type == pygame.MOUSEBUTTONUP and self.hit(event.pos):
-            self.on_open()
-            return True
-        return event.type == pygame.MOUSEBUTTONDOWN
+        return pressed(self, event, self.on_open)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         r, gap = self.rect, theme.gap

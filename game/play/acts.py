@@ -13,13 +13,13 @@ from game.play.words import hint_line
 from game.shot_view.sentence import SentenceView
 from game.shot_view.session import Session, Shown
 from game.shot_view.stance import Intent, intend
+from game.shot_view.written import write_down
 from game.sound.loudspeaker import loudspeaker
 from game.sound.result import result_cue
 from game.text.notebook import nudge_words
 from game.text.story import tell
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
-from levels.attempts import Attempt
 from levels.practice import rhythm_of
 from levels.scoring import Match
 from levels.strokes import MANY, ManyStrokes
@@ -170,14 +170,6 @@ class PlayActs(Screen, ABC):
         if self.r.step is Step.CALL:
             self.r = self.r.called(**marks)
 
-    def _write_down(self, attempt: Attempt | None) -> None:
-        """The try goes into the notebook; what stands in the way is told, and never stops play."""
-        self._written = ""
-        if attempt:
-            self._written = self.app.book.log(replace(attempt, passed=self.r.done)).uid
-            if problem := self.app.book.new_problem():
-                self.app.say(problem)
-
     # ---- steps
 
     def _to(self, r: Round) -> None:
@@ -256,7 +248,8 @@ class PlayActs(Screen, ABC):
         self.picture.scars = self.picture.scars.after(answer.value.shot)
         self.r = self.r.played(answer.value.shot, answer.value.verdict)
         self.keep(self.r)
-        self._write_down(answer.value.attempt)
+        attempt = answer.value.attempt
+        self._written = write_down(self.app, replace(attempt, passed=self.r.done)) if attempt else ""
         self._show(answer.value)
         if self.r.step is Step.PLAY:
             self._build()

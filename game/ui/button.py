@@ -9,10 +9,22 @@ from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
 
-__all__ = ["BUTTON_AIR", "PRESS", "Button", "Toggle"]
+__all__ = ["BUTTON_AIR", "PRESS", "Button", "Toggle", "pressed"]
 
 BUTTON_AIR = 4.0
 PRESS = (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE)
+
+
+def pressed(widget: Widget, event: pygame.event.Event, act: Callable[[], None]) -> bool:
+    """Do `act` when the event presses the widget: Enter, Space, or a click that does not slide off it. True
+    when the event was used up."""
+    if event.type == pygame.KEYDOWN and event.key in PRESS:
+        act()
+        return True
+    if event.type == pygame.MOUSEBUTTONUP and widget.hit(event.pos):
+        act()
+        return True
+    return event.type == pygame.MOUSEBUTTONDOWN
 
 
 class Button(Widget):
@@ -45,13 +57,7 @@ class Button(Widget):
         return max(tall, theme.target)
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.KEYDOWN and event.key in PRESS:
-            self.on_press()
-            return True
-        if event.type == pygame.MOUSEBUTTONUP and self.hit(event.pos):  # sliding off takes it back
-            self.on_press()
-            return True
-        return event.type == pygame.MOUSEBUTTONDOWN
+        return pressed(self, event, self.on_press)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         r, tone = self.rect, "ink" if self.enabled else "muted"

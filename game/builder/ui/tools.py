@@ -8,7 +8,7 @@ import pygame
 from game.builder.ui.glyphs import GLYPH_HEIGHT, GLYPH_WIDTH, glyph
 from game.draw.camera import Rect
 from game.ui import Row, Theme, Widget, paint
-from game.ui.button import PRESS
+from game.ui.button import pressed
 
 __all__ = ["TOOLS", "ToolButton", "ToolRow", "tool"]
 
@@ -76,13 +76,7 @@ class ToolButton(Widget):
 
     def handle(self, event: pygame.event.Event) -> bool:
         self.by_key = event.type == pygame.KEYDOWN
-        if event.type == pygame.KEYDOWN and event.key in PRESS:
-            self.on_press()
-            return True
-        if event.type == pygame.MOUSEBUTTONUP and self.hit(event.pos):
-            self.on_press()
-            return True
-        return event.type == pygame.MOUSEBUTTONDOWN
+        return pressed(self, event, self.on_press)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         r = self.rect

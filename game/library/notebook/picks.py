@@ -5,14 +5,13 @@ A place is asked once: whoever has seen the answer predicts nothing any more.
 
 import sqlite3
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta, timezone
+from datetime import datetime, timedelta, timezone
 from typing import Any
 
+from game.library.notebook.rows import EPOCH, microseconds_of
 from game.library.notebook.store import Notebook
 
 __all__ = ["Pick", "PickTally", "log_pick", "pick_tally", "picks_of"]
-
-EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 @dataclass(frozen=True)
@@ -45,9 +44,8 @@ def log_pick(book: Notebook, pick: Pick) -> None:
     offset = pick.when.utcoffset()
     if offset is None:
         raise ValueError("a pick needs a time with its offset")
-    since = pick.when - EPOCH
     values = (
-        (since.days * 86_400 + since.seconds) * 1_000_000 + since.microseconds,
+        microseconds_of(pick.when),
         int(offset.total_seconds()), pick.when.date().isoformat(), pick.situation, pick.title, pick.chooser,
         pick.picked, pick.best, pick.picked_strokes, pick.best_strokes, int(pick.as_good), pick.player,
     )  # fmt: skip

@@ -21,7 +21,16 @@ from physics.course import Course
 from physics.equipment import Club
 from physics.spread import Spread, Stray
 
-__all__ = ["EPOCH", "SHARED", "AttemptRow", "RowError", "attempt_of_row", "row_of", "seal_of"]
+__all__ = [
+    "EPOCH",
+    "SHARED",
+    "AttemptRow",
+    "RowError",
+    "attempt_of_row",
+    "microseconds_of",
+    "row_of",
+    "seal_of",
+]
 
 SHARED = ("text", "course", "club", "spread")  # kept once for all the rows that share them
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
@@ -49,15 +58,20 @@ def seal_of(row: AttemptRow) -> str:
     return blake2b(json.dumps(said, ensure_ascii=True).encode(), digest_size=8).hexdigest()
 
 
+def microseconds_of(when: datetime) -> int:
+    """A time as a whole number of microseconds since EPOCH, exact."""
+    since = when - EPOCH
+    return (since.days * 86_400 + since.seconds) * 1_000_000 + since.microseconds
+
+
 def row_of(attempt: Attempt) -> AttemptRow:
     """The row of an attempt; `player` stands in it by name. Its cause is kept in a table of its own."""
     task, result, call = attempt.task, attempt.result, attempt.call or Prediction()
     own = {name: attempt.intention.value(name) for name in CONTROLS}
-    since = attempt.when - EPOCH
     columns: dict[str, Any] = {
         "uid": attempt.uid,
         "player": attempt.player,
-        "utc_us": (since.days * 86_400 + since.seconds) * 1_000_000 + since.microseconds,
+        "utc_us": microseconds_of(attempt.when),
         "offset_s": attempt.offset,
         "day": attempt.day.isoformat(),
         "scenario": task.name,
