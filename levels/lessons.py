@@ -19,7 +19,7 @@ from physics.course import Course, Lie
 from physics.equipment import Club
 from physics.results import Contact, Shot, TurfAction
 from physics.shot import lie_of, replay
-from physics.spread import Spread
+from physics.spread import PLAYERS, Spread
 from physics.surfaces import SURFACES
 from physics.swing import Links
 
@@ -43,7 +43,9 @@ __all__ = [
 LESSONS = ("lean", "release", "bounce")
 LIES = ("fairway", "tight", "soft", "rough", "fringe", "mat", "sand", "wet_sand")
 COUNTED = 400  # of each cloud: standard error at most 2.5 of 100
-MISTAKES = (1.5, 1.4, 1.3, 1.2, 1.1, 1.0)  # standard deviations of height by which the sole may arrive low
+# By how much the sole may arrive low (m): one to one and a half times a club player's spread of height, one
+# small mistake for everybody. By their own spread, a steady player's lesson would hardly cost a stroke.
+MISTAKES = tuple(share * PLAYERS["club"].up for share in (1.5, 1.4, 1.3, 1.2, 1.1, 1.0))
 FORWARD = radians(9.0)  # more lean than was set
 BALL_BACK, BACK_LEAN = -0.05, radians(8.0)  # a low runner's address (common practice)
 BALL_FORWARD = 0.04  # m, a high shot's ball position (common practice)
@@ -229,11 +231,11 @@ def mistake_forgiven(
 ) -> tuple[float, bool]:
     """The most of MISTAKES (m) that the stroke stands, solid and without digging, and whether it stands it;
     the least of them when it stands none."""
-    for share in MISTAKES:
-        strike = _low_shot(course, setup, motion, spread, seed, share * spread.up).strike
+    for low in MISTAKES:
+        strike = _low_shot(course, setup, motion, spread, seed, low).strike
         if strike.solid and strike.turf is not TurfAction.DIG:
-            return share * spread.up, True
-    return MISTAKES[-1] * spread.up, False
+            return low, True
+    return MISTAKES[-1], False
 
 
 def same_mistake(
