@@ -28,6 +28,7 @@ from game.text.answer import (
 )
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Toggle, Widget, layout
+from game.ui.file_buttons import file_buttons
 from game.ui.safety import SafetyPage, before_real_swings
 from game.ui.screen import Host, Screen
 from game.ui.textarea import TextArea
@@ -73,7 +74,8 @@ class AnswerPage(Screen):
         )  # fmt: skip
         self._words = TextArea("Your words", "", self._say, rows=3, most=4000)
         self._write = Button("Write the file", self.write, kind="main", hint="Ctrl+S")
-        self._acts = Row([self._write, Button("Back", app.pop, hint="Esc")])
+        self._back = Button("Back", app.pop, hint="Esc")
+        self._acts = Row([self._write, self._back])
         self._left, self._right = Column([]), Column([])
         self._lines = LineList((), self._is_struck, self.turn)
         self._beside = True
@@ -193,6 +195,8 @@ class AnswerPage(Screen):
         except HandoutError as error:
             self.app.say(str(error))
         else:
+            self._acts = Row([self._write, self._back, *file_buttons(self.app, file)])
+            self.app.arrange()
             self.app.say(WRITTEN.format(file=file))
 
     def handle(self, event: pygame.event.Event) -> bool:

@@ -19,6 +19,8 @@ from game.handout import places
 from game.library.notebook.pages import outside_of
 from game.library.settings import Settings
 from game.text.answer import ASKS_PARENT, NOTHING_YET
+from game.ui import file_buttons
+from game.ui.clipboard import paste
 from game.ui.safety import SafetyPage
 from game.ui.textfield import TextField
 from game.ui.widget import walk
@@ -155,6 +157,24 @@ def test_the_file_has_days_and_no_times_paths_or_machine(app: App, folder: Path,
     assert set(data) == {"format", "assignment", "pupil", "outside", "attempts"}
     assert {line["task"] for line in data["attempts"]} == {SCENARIO}
     assert data["pupil"] == app.player
+
+
+def test_the_name_of_the_file_is_copied_and_its_folder_opened(
+    app: App, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[Path] = []
+    monkeypatch.setattr(file_buttons, "open_folder", lambda place: not shown.append(place))
+    assert "Copy its name" not in said(app)
+    app.frame([WRITE], 0.016)
+    app.frame([], 0.016)
+    press_on(app, "Copy its name")
+    (file,) = folder.iterdir()
+    assert paste() == str(file)
+    press_on(app, "Open its folder")
+    assert shown == [folder]
+    monkeypatch.setattr(file_buttons, "open_folder", lambda place: False)
+    press_on(app, "Open its folder")
+    assert app.toast.sentence == f"Nothing here opens folders; the file is in {folder}"
 
 
 def test_nothing_is_ever_written_over(app: App, folder: Path) -> None:
