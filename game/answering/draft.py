@@ -44,6 +44,11 @@ class AnswerDraft:
         return len(self.attempts) + len(self.outside) - self.left_out
 
     @property
+    def too_many(self) -> tuple[int, int]:
+        """How many lines, and drills outside, there are beyond what a file holds."""
+        return max(len(self.attempts) - MOST_LINES, 0), max(len(self.outside) - MOST_OUTSIDE, 0)
+
+    @property
     def left_out(self) -> int:
         """How many lines are struck."""
         return len(self.struck) + len(self.struck_outside)
@@ -58,11 +63,15 @@ class AnswerDraft:
 
 
 def draft_of(book: Notebook, player: str, assignment: str) -> AnswerDraft:
-    """Every attempt of the player at the assignment, the last ones of very many; nothing is struck yet."""
+    """Every attempt of the player at the assignment, and every drill outside. Struck are only the oldest of
+    more than a file holds."""
     found = attempts_of(book, player, assignment=assignment)
-    lines = tuple(one for one in found if one.result.met is not None)[-MOST_LINES:]
-    told = outside_of(book, player, assignment)[-MOST_OUTSIDE:]
-    return AnswerDraft(assignment, player, lines, told)
+    lines = tuple(one for one in found if one.result.met is not None)
+    told = outside_of(book, player, assignment)
+    return AnswerDraft(
+        assignment, player, lines, told,
+        frozenset(range(len(lines) - MOST_LINES)), frozenset(range(len(told) - MOST_OUTSIDE)),
+    )  # fmt: skip
 
 
 def write_draft(draft: AnswerDraft, today: date) -> Path:

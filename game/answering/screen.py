@@ -4,38 +4,43 @@ written on purpose."""
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
-from functools import partial
 
 import pygame
 
-from game.answering.draft import draft_of, write_draft
-from game.answering.line_row import LineRow
+from game.answering.draft import AnswerDraft, draft_of, write_draft
+from game.answering.line_list import LineList
 from game.answering.outside import OutsideForm
 from game.draw.camera import Rect
 from game.handout import HandoutError
+from game.library.notebook.doors import asked_beside
 from game.library.shelf import first
 from game.text.answer import (
     ALSO_IN_IT,
     ASKS_PARENT,
+    BEING_READ,
     NOTHING_YET,
     SELF_TOLD,
     WRITTEN,
     counted_lines,
+    limit_words,
     line_words,
     outside_line_words,
 )
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Toggle, Widget, layout
+from game.ui.file_buttons import file_buttons
 from game.ui.safety import SafetyPage, before_real_swings
 from game.ui.screen import Host, Screen
 from game.ui.textarea import TextArea
 from game.ui.textfield import TextField
-from levels.answers import AnswerError, OutsideLine
+from game.ui.work import Answer
+from levels.answers import MOST_LINES, MOST_OUTSIDE, AnswerError, OutsideLine
 
 __all__ = ["AnswerPage", "answer_page"]
 
 ROOMY = 100.0  # steps of the rhythm from which name and words stand beside the lines
 SIDE = 0.38  # share of the width they then have
+CHANNEL = "lines of the answer"
 
 
 def answer_page(app: Host, assignment: str, title: str) -> None:
@@ -48,7 +53,7 @@ class AnswerPage(Screen):
 
     title = "Answer"
     keys = (
-        ("Up, Down", "from line to line"),
+        ("Up, Down, PageUp, PageDown", "from line to line; Home and End to the first and the last"),
         ("Space", "strike the line out, or take it in again"),
         ("Ctrl+S", "write the file"),
         ("Esc", "back; nothing is written"),
@@ -59,7 +64,7 @@ class AnswerPage(Screen):
     ) -> None:
         super().__init__(app)
         self.pack_title, self._today = title, today
-        self.draft = draft_of(app.book, app.player, assignment)
+        self.draft, self._read = AnswerDraft(assignment, app.player), False
         self.tells = False  # whether the fields of a drill outside are open
         self.form = OutsideForm(today(), self._told_outside)
         self._count = TextBlock("", "label", "muted")
@@ -69,11 +74,14 @@ class AnswerPage(Screen):
         )  # fmt: skip
         self._words = TextArea("Your words", "", self._say, rows=3, most=4000)
         self._write = Button("Write the file", self.write, kind="main", hint="Ctrl+S")
-        self._acts = Row([self._write, Button("Back", app.pop, hint="Esc")])
+        self._back = Button("Back", app.pop, hint="Esc")
+        self._acts = Row([self._write, self._back])
         self._left, self._right = Column([]), Column([])
-        self._lines: list[Widget] = []
+        self._lines = LineList((), self._is_struck, self.turn)
         self._beside = True
-        self._fill_lines()
+        player = app.player
+        job = asked_beside(app.book, lambda book: draft_of(book, player, assignment))
+        app.worker.ask(CHANNEL, job, self._hear)
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
@@ -81,27 +89,45 @@ class AnswerPage(Screen):
 
     # ---- what is on it
 
+    def _hear(self, answer: Answer) -> None:
+        """The lines are there; a name or words given meanwhile stay."""
+        if answer.fresh and isinstance(answer.value, AnswerDraft):
+            now = self.draft
+            self.draft = replace(answer.value, pupil=now.pupil, speaks=now.speaks, words=now.words)
+            self._read = True
+            self._fill_lines()
+            if self.app.screen is self:
+                self.app.arrange()
+                if now.pupil == self.app.player and self.app.focus.widget in (None, self._name):
+                    self.app.focus.first((self._lines,))  # unless somebody has begun to write
+
     def _fill_lines(self) -> None:
-        draft, units = self.draft, UNIT_SYSTEMS[self.app.settings.units]
-        rows: list[Widget] = [
-            LineRow(line_words(one, units), i in draft.struck, partial(self.turn, i))
-            for i, one in enumerate(draft.attempts)
-        ]
-        rows += [
-            LineRow(outside_line_words(*one), i in draft.struck_outside, partial(self.turn_outside, i))
-            for i, one in enumerate(draft.outside)
-        ]
-        self._lines = rows
+        draft, units, at = self.draft, UNIT_SYSTEMS[self.app.settings.units], self._lines.at
+        told = [line_words(one, units) for one in draft.attempts]
+        told += [outside_line_words(*one) for one in draft.outside]
+        self._lines = LineList(told, self._is_struck, self.turn)
+        self._lines.at = at
         self._counted()
+
+    def _is_struck(self, number: int) -> bool:
+        """Lines are counted on from the attempts to the drills outside."""
+        outside = number - len(self.draft.attempts)
+        return number in self.draft.struck if outside < 0 else outside in self.draft.struck_outside
 
     def _counted(self) -> None:
         self._count.label = counted_lines(self.draft.kept, self.draft.left_out)
 
     def _head(self) -> list[Widget]:
         parent = [TextBlock(ASKS_PARENT, "strong")] if self.app.settings.detail == "junior" else []
-        nothing = [] if self._lines else [TextBlock(NOTHING_YET)]
+        heading = Heading(f"Answer: {self.pack_title}")
+        if not self._read:
+            return [heading, *parent, TextBlock(BEING_READ)]
+        nothing = [] if self._lines.lines else [TextBlock(NOTHING_YET)]
+        attempts, outside = self.draft.too_many
+        limits = (limit_words(attempts, MOST_LINES), limit_words(outside, MOST_OUTSIDE, "drills outside"))
+        limited = [TextBlock(words) for words in limits if words]
         about = TextBlock(ALSO_IN_IT, "small", "muted")
-        return [Heading(f"Answer: {self.pack_title}"), *parent, self._count, about, *nothing]
+        return [heading, *parent, self._count, *limited, about, *nothing]
 
     def _rest(self) -> list[Widget]:
         speaks = Toggle("Add words of my own", self.draft.speaks, self._turn_words)
@@ -115,13 +141,9 @@ class AnswerPage(Screen):
     # ---- acts
 
     def turn(self, number: int) -> None:
-        """A line in or out."""
-        self.draft = self.draft.turned(number)
-        self._counted()
-
-    def turn_outside(self, number: int) -> None:
-        """A drill outside in or out."""
-        self.draft = self.draft.turned_outside(number)
+        """A line in or out, counted as in `_is_struck`."""
+        outside = number - len(self.draft.attempts)
+        self.draft = self.draft.turned(number) if outside < 0 else self.draft.turned_outside(outside)
         self._counted()
 
     def _rename(self, name: str) -> None:
@@ -163,6 +185,9 @@ class AnswerPage(Screen):
 
     def write(self) -> None:
         """Write the file, new every time; say where, or what is wrong."""
+        if not self._read:
+            self.app.say(BEING_READ)
+            return
         try:
             file = write_draft(self.draft, self._today())
         except AnswerError as error:
@@ -170,6 +195,8 @@ class AnswerPage(Screen):
         except HandoutError as error:
             self.app.say(str(error))
         else:
+            self._acts = Row([self._write, self._back, *file_buttons(self.app, file)])
+            self.app.arrange()
             self.app.say(WRITTEN.format(file=file))
 
     def handle(self, event: pygame.event.Event) -> bool:
@@ -196,12 +223,12 @@ class AnswerPage(Screen):
         at, beside = self._left.offset, self._right.offset
         if self._beside:
             left, right = layout.split(body, (1.0 - SIDE, SIDE), 2 * gap)
-            self._left = Column([*self._head(), *self._lines], 0.5)
+            self._left = Column([*self._head(), self._lines], 0.5)
             self._right = Column(self._rest(), 1.0)
             self._right.offset = beside
             self._right.place(right, theme)
         else:
             left = body
-            self._left = Column([*self._head(), *self._lines, *self._rest()], 0.5)
+            self._left = Column([*self._head(), self._lines, *self._rest()], 0.5)
         self._left.offset = at
         self._left.place(left, theme)

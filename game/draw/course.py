@@ -64,6 +64,11 @@ def top_colour(palette: Palette, name: str) -> Colour:
     return named.get(name) or getattr(palette, name)
 
 
+def lie_colour(palette: Palette, lie: str) -> Colour:
+    """Colour of a lie as a notebook names it; one that this version does not know is drawn as fairway."""
+    return top_colour(palette, lie if lie in SURFACES else "fairway")
+
+
 Layers = Sequence[tuple[float, Colour]]
 
 

@@ -2,6 +2,7 @@
 
 import os
 import tempfile
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from itertools import accumulate
@@ -27,6 +28,8 @@ LETTERS = (  # first and last: Latin, Greek and Cyrillic, for people write their
     (0x20, 0x24F), (0x370, 0x52F), (0x1E00, 0x1EFF), (0x2010, 0x203F), (0x2190, 0x2192), (0x2212, 0x2212),
 )  # fmt: skip
 FINE = 3  # letters are drawn this many times larger, then shrunk: even spacing at every size
+LEAST_LETTERS = 3  # of a line in which words still break, assumed
+SLACK = 1.0  # px a word may be wider than its room: boxes are made as wide as their words, and round
 LEADING = 1.38  # line height over size, common practice for text of this length
 
 
@@ -133,15 +136,28 @@ class Type:
         return _width(text, self.size(role), ROLES[role][1], role in FIGURES)
 
     def wrap(self, text: str, role: str, width: float) -> tuple[str, ...]:
-        """Lines no wider than `width` px; a longer single word stands alone."""
+        """Lines no wider than `width` px; a single word that is over SLACK wider breaks between letters."""
         lines: list[str] = []
         for word in text.split():
             longer = f"{lines[-1]} {word}" if lines else word
             if lines and self.width(longer, role) <= width:
                 lines[-1] = longer
             else:
-                lines.append(word)
+                lines += self._broken(word, role, width)
         return tuple(lines)
+
+    def _broken(self, word: str, role: str, width: float) -> Iterator[str]:
+        """A word in pieces no wider than `width`; whole where not even a few letters would fit."""
+        least = LEAST_LETTERS * self.width("0", role)
+        while (wide := self.width(word, role)) > width + SLACK and width >= least:
+            count = min(max(int(len(word) * width / wide), 1), len(word) - 1)
+            while count > 1 and self.width(word[:count], role) > width:
+                count -= 1
+            while count + 1 < len(word) and self.width(word[: count + 1], role) <= width:
+                count += 1
+            yield word[:count]
+            word = word[count:]
+        yield word
 
     def word(self, text: str, role: str, x: float, y: float, tone: str = "ink", align: float = 0.0) -> "Word":
         """A placed line: top at y; x is its left (align 0), middle (0.5) or right (1)."""

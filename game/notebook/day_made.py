@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from game.library.notebook.doors import asked_beside
 from game.library.notebook.pages import task_days_of
 from game.library.notebook.store import Notebook
 from game.notebook.practice_list import PractisedTask, practice_list
@@ -27,21 +28,12 @@ class DayMade:
 
 
 def day_job(book: Notebook, player: str, day: date, junior: bool) -> Callable[[], DayMade]:
-    """A job for the worker. A file is opened there once more; what is in memory alone is read here.
+    """A job for the worker.
 
     Only the days before count, so that what is played today ticks the plan off and does not change it.
     """
-    home = book.home
-    here = home is None or book.state != "open" or bool(book.held)
-    known = task_days_of(book, player) if here else ()
-
-    def job() -> DayMade:
-        if here:
-            return _made(known, player, day, junior, home)
-        with Notebook(home) as own:
-            return _made(task_days_of(own, player), player, day, junior, home)
-
-    return job
+    home, known = book.home, asked_beside(book, lambda own: task_days_of(own, player))
+    return lambda: _made(known(), player, day, junior, home)
 
 
 def _made(

@@ -6,7 +6,7 @@ from math import isfinite
 import pygame
 
 from game.draw.camera import Rect
-from game.draw.course import top_colour
+from game.draw.course import lie_colour
 from game.draw.dots import draw_dot
 from game.notebook.tracks import KeptTrack
 from game.text.notebook import attempt_lines, attempt_title
@@ -102,7 +102,7 @@ def _draw_sketch(
         ground = at(0.0)[1]
         right, bottom = box.right - left, box.bottom - top
         pen.fill([(box.x - left, ground), (right, ground), (right, bottom), (box.x - left, bottom)], p.soil)
-        turf = top_colour(p, one.lie)
+        turf = lie_colour(p, one.lie)
         cover = ground + 0.4 * theme.gap
         pen.fill([(box.x - left, ground), (right, ground), (right, cover), (box.x - left, cover)], turf)
         if goal is not None:

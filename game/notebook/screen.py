@@ -101,15 +101,17 @@ class NotebookScreen(Screen):
         return whole and self.at != "Players" and self.history.empty
 
     def enter(self) -> None:
-        app = self.app
-        home, today = app.home, self._today()
-        if home is not None and self._copied != today and app.book.state == "open":
-            self._copied = today
-            app.worker.ask(COPY, lambda: keep_copy(home, today))
         self._look_again()
         self._fill()
         self._fresh = True
         self._propose_rest()
+
+    def _have_copied(self) -> None:
+        """The day's copy, asked for once the page is read: both read the file, and one is waited for."""
+        home, today = self.app.home, self._today()
+        if home is not None and self._copied != today and self.app.book.state == "open":
+            self._copied = today
+            self.app.worker.ask(COPY, lambda: keep_copy(home, today))
 
     def _look_again(self) -> None:
         """A file that could not be used may be well by now: room was made, or another window mended it."""
@@ -282,9 +284,11 @@ class NotebookScreen(Screen):
         return LOOK
 
     def update(self, dt: float) -> None:
-        if self._fresh:
+        if self._fresh:  # first the page is drawn: what the worker reads and plays holds the picture up
             self._fresh = False
             self.focus_first()
+            return
+        self._have_copied()
         if not self.empty:
             self.page.update()
         now = self._clock()

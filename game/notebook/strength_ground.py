@@ -11,7 +11,7 @@ from math import log2
 import pygame
 
 from game.draw.camera import Rect
-from game.draw.course import top_colour
+from game.draw.course import lie_colour
 from game.draw.palette import Colour, mix
 from game.draw.pen import Pen
 from game.text.notebook import EMPTY_MAP, field_title, lie_words, strength_words
@@ -216,7 +216,7 @@ class StrengthGround(Widget):
         sky = mix(p.paper, p.sky_high, 0.30)
         air, turf = ground - SKY * step, ground + TURF * step
         pen.fill([(left, air), (right, air), (right, ground), (left, ground)], sky)
-        cover = top_colour(p, lie if lie in SURFACES else "fairway")
+        cover = lie_colour(p, lie)
         pen.fill([(left, ground), (right, ground), (right, turf), (left, turf)], cover)
         if not self.numbers:
             return

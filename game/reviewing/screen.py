@@ -45,6 +45,7 @@ __all__ = ["ReviewPage", "review_page"]
 CHANNEL = "answer file"
 _NUMBERS = count()
 ROOMY = 110.0  # steps of the rhythm from which the plan stands beside the tasks
+FEW_WORDS = 300  # letters of the pupil's own that stand over the tasks at most, assumed
 SIDE = 0.34  # share of the width it then has
 
 
@@ -116,9 +117,11 @@ class ReviewPage(Screen):
         widest = max((gap for t in found.tasks for gap in (t.first_gap, t.last_gap) if gap), default=0.0)
         self._rows = [
             Heading(reviewed_heading(found)),
-            *([TextBlock(f"“{found.words}”", "label")] if found.words else []),
             *(TaskRow(task, tries[task.name], widest, self._units, self.show_error) for task in found.tasks),
         ]
+        if found.words:  # many of them stand below: the tasks are read at once
+            at = 1 if len(found.words) <= FEW_WORDS else len(self._rows)
+            self._rows.insert(at, TextBlock(f"“{found.words}”", "label"))
         again, after = proposed_titles(self.read)
         self._plan = [
             Heading("Planned and done"),

@@ -8,8 +8,8 @@ from game.text.units import METRIC, UnitSystem
 from levels.attempts import Attempt
 
 __all__ = [
-    "ALSO_IN_IT", "ASKS_PARENT", "NOTHING_YET", "SELF_TOLD", "WRITTEN", "counted_lines", "line_words",
-    "outside_line_words",
+    "ALSO_IN_IT", "ASKS_PARENT", "BEING_READ", "NOTHING_YET", "SELF_TOLD", "WRITTEN", "counted_lines",
+    "limit_words", "line_words", "outside_line_words",
 ]  # fmt: skip
 
 ALSO_IN_IT = (
@@ -18,6 +18,7 @@ ALSO_IN_IT = (
     "your machine."
 )
 ASKS_PARENT = "A parent or guardian reads this page with you and writes the file."
+BEING_READ = "Your lines are being read."
 NOTHING_YET = "You have played nothing of this assignment yet: open one of its scenarios first."
 SELF_TOLD = "You count these yourself; your coach reads them as told by you."
 WRITTEN = "Your answer is in {file}; send that file to your coach."
@@ -57,3 +58,15 @@ def counted_lines(kept: int, struck: int) -> str:
     """How much will be in the file."""
     lines = f"{kept} {'line goes' if kept == 1 else 'lines go'} into the file"
     return f"{lines}, {struck} struck out." if struck else f"{lines}."
+
+
+def limit_words(beyond: int, most: int, what: str = "lines") -> str:
+    """Why the oldest are struck, where there are so many more than a file holds; "" where there are not.
+
+    >>> limit_words(412, 3000)
+    'The file holds 3000 lines at most: the oldest 412 are struck out. To take one in, strike another.'
+    """
+    if beyond <= 0:
+        return ""
+    oldest = "the oldest one is" if beyond == 1 else f"the oldest {beyond} are"
+    return f"The file holds {most} {what} at most: {oldest} struck out. To take one in, strike another."

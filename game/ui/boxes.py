@@ -116,11 +116,13 @@ class Column(Widget):
         stops = self._stops()
         if part not in stops or not self.overflow:
             return
-        i, pad = stops.index(part), self._theme.gap
-        top = part.rect.y - pad if i else self._inner.y - self.offset
-        foot = part.rect.bottom + pad if i + 1 < len(stops) else self._inner.y - self.offset + self.content
-        foot = max(min(foot, top + self._inner.h), part.rect.bottom + pad)
-        top = max(top, part.rect.bottom + pad - self._inner.h)
+        pad, spot, start = self._theme.gap, part.in_focus, self._inner.y - self.offset
+        first = part is stops[0] and spot.y <= part.rect.y + 0.5
+        last = part is stops[-1] and spot.bottom >= part.rect.bottom - 0.5
+        top = start if first else spot.y - pad
+        foot = start + self.content if last else spot.bottom + pad
+        foot = max(min(foot, top + self._inner.h), spot.bottom + pad)
+        top = max(top, spot.bottom + pad - self._inner.h)
         if top < self._inner.y:
             self.scroll(top - self._inner.y)
         elif foot > self._inner.bottom:

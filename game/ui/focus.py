@@ -150,6 +150,7 @@ class Focus:
             if widget is None:
                 self.set(None)
             return widget is not None
+        widget.aim(event.pos)
         self.set(widget)
         now, last = self.clock(), self._pressed
         self._pressed = (now, event.pos, widget)

@@ -75,6 +75,14 @@ class Widget:
     def leave(self) -> None:
         """The focus goes elsewhere."""
 
+    def aim(self, at: Position) -> None:
+        """The pointer presses there next: one of many things on it takes what follows."""
+
+    @property
+    def in_focus(self) -> Rect:
+        """The part of its box where the focus is, brought into sight."""
+        return self.rect
+
     def reveal(self, part: "Widget") -> None:
         """Bring a part into sight."""
 

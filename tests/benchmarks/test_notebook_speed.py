@@ -48,7 +48,7 @@ def filled(home: Path, count: int) -> Notebook:
             "scenario": TASKS[i % len(TASKS)],
             "day": day.date().isoformat(),
             "utc_us": plain.columns["utc_us"] + 20_000_000 * i,
-            "lie": ("fairway", "rough", "bunker", "fringe")[i % 4],
+            "lie": ("fairway", "rough", "sand", "fringe")[i % 4],
             "family": ("low", "standard", "high")[i % 3],
             "distance_m": 3.0 + i % 23,
             "met": int(i % 3 > 0),

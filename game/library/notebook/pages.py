@@ -13,6 +13,7 @@ from game.library.notebook.rows import EPOCH, SHARED, AttemptRow, RowError, atte
 from game.library.notebook.store import Notebook
 from game.library.progress import KEPT_GAPS, Past, Progress, calls_true
 from levels.attempts import Attempt, NamedCause
+from levels.families import FAMILIES
 from levels.practice import TaskDay, task_days
 from levels.scoring import Prediction
 from levels.strengths import PlaceTally, ShotPlace, band_of
@@ -232,6 +233,8 @@ def map_of(book: Notebook, player: str) -> dict[ShotPlace, PlaceTally]:
         ).fetchall()
     out: dict[ShotPlace, PlaceTally] = {}
     for lie, family, decimetres, *sums in rows:
+        if family not in FAMILIES:
+            continue  # as in a row that is no attempt of this program's
         place = ShotPlace(lie, family, band_of(decimetres / 10.0))
         out[place] = out.get(place, PlaceTally()).plus(PlaceTally(*sums))
     return out
@@ -286,13 +289,11 @@ def times_of_day(book: Notebook, player: str, day: date) -> tuple[datetime, ...]
 
 
 def attempts_count(book: Notebook, player: str) -> int:
-    """How many attempts a player has in the notebook."""
-    found = 0
+    """How many attempts a player has in the notebook: a sum that grows with each of them."""
+    row: tuple[int] | None = None
     with book.reading() as connection:
-        if (own := _player(connection, player)) is not None:
-            asked = "SELECT count(*) FROM attempts WHERE player_id = ?"
-            found = int(connection.execute(asked, (own,)).fetchone()[0])
-    return found + sum(one.player == player for one in book.held)
+        row = connection.execute("SELECT attempts FROM players WHERE name = ?", (player,)).fetchone()
+    return (row[0] if row else 0) + sum(one.player == player for one in book.held)
 
 
 # ---- a day's line, drills outside

@@ -8,7 +8,7 @@ each attempt, in the same transaction.
 import sqlite3
 from collections.abc import Mapping, Sequence
 
-__all__ = ["NEWEST", "NewerNotebookError", "migrate"]
+__all__ = ["NEWEST", "NewerNotebookError", "is_older", "migrate"]
 
 _APPEND_ONLY = ("attempts", "causes", "parts", "outside")
 _FIRST = """
@@ -153,6 +153,12 @@ CREATE TABLE picks (
     UNIQUE (player_id, situation)
 ) STRICT;
 """
+_COUNTS = """
+ALTER TABLE players ADD COLUMN attempts INTEGER NOT NULL DEFAULT 0;
+UPDATE players SET attempts = (SELECT count(*) FROM attempts WHERE player_id = players.id);
+CREATE TRIGGER attempts_are_numbered AFTER INSERT ON attempts
+BEGIN UPDATE players SET attempts = attempts + 1 WHERE id = NEW.player_id; END;
+"""
 
 
 def _refusals(tables: Sequence[str]) -> str:
@@ -169,6 +175,7 @@ MIGRATIONS: dict[int, str] = {  # n: from user_version n to n + 1
     0: _FIRST + _refusals(_APPEND_ONLY),
     1: _CALLS,
     2: _PICKS + _refusals(["picks"]),
+    3: _COUNTS,
 }
 NEWEST = len(MIGRATIONS)
 
@@ -197,6 +204,11 @@ def migrate(connection: sqlite3.Connection, steps: Mapping[int, str] = MIGRATION
         finally:
             if connection.in_transaction:
                 connection.execute("ROLLBACK")
+
+
+def is_older(connection: sqlite3.Connection) -> bool:
+    """Whether a file has tables, and an older version of this program has made them."""
+    return 0 < _version(connection) < NEWEST
 
 
 def _version(connection: sqlite3.Connection) -> int:

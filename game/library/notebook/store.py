@@ -16,7 +16,7 @@ from typing import Literal, Self
 
 from game.library.notebook.files import is_corrupt, is_unavailable, newest, opened, opened_to_read
 from game.library.notebook.rows import SHARED, AttemptRow, row_of
-from game.library.notebook.schema import NewerNotebookError, migrate
+from game.library.notebook.schema import NewerNotebookError, is_older, migrate
 from game.library.notebook.sitting import Sitting
 from levels.attempts import Attempt, NamedCause
 
@@ -104,7 +104,7 @@ class Notebook:
             connection.close()
         try:
             self.readable = True
-            return opened_to_read(self.path, self.patience)
+            return _as_of_today(opened_to_read(self.path, self.patience))
         except sqlite3.Error:
             self.readable = not self.path.exists()
             return _in_memory()
@@ -296,6 +296,22 @@ def _roll_back(connection: sqlite3.Connection) -> None:
             connection.execute("ROLLBACK")
     except sqlite3.Error:
         return  # SQLite has given the transaction up by itself
+
+
+def _as_of_today(kept: sqlite3.Connection) -> sqlite3.Connection:
+    """A file that can only be read, its tables as today's version has them: those of an older one are
+    brought up in memory."""
+    if not is_older(kept):
+        return kept
+    made = sqlite3.connect(":memory:", isolation_level=None)
+    try:
+        kept.backup(made)
+        migrate(made)
+    except sqlite3.Error:  # damaged too: it is read as far as it goes
+        made.close()
+        return kept
+    kept.close()
+    return made
 
 
 def _in_memory() -> sqlite3.Connection:

@@ -11,16 +11,20 @@ import pytest
 from practised import SCENARIO, START, made_up
 from ui_events import key, press, release
 
-from game.answering.line_row import LineRow
+from game.answering import draft, screen
+from game.answering.line_list import PAGE, LineList
 from game.answering.screen import AnswerPage, answer_page
 from game.app.frame import App
 from game.handout import places
 from game.library.notebook.pages import outside_of
 from game.library.settings import Settings
 from game.text.answer import ASKS_PARENT, NOTHING_YET
+from game.ui import file_buttons
+from game.ui.clipboard import paste
 from game.ui.safety import SafetyPage
 from game.ui.textfield import TextField
 from game.ui.widget import walk
+from levels import answers
 from levels.answers import AnswerFile, read_answer
 from levels.attempts import NamedCause
 
@@ -54,8 +58,12 @@ def app(tmp_path: Path, folder: Path) -> Iterator[App]:
     made.close()
 
 
-def rows(app: App) -> list[LineRow]:
-    return [w for w in walk(app.screen.widgets) if isinstance(w, LineRow)]
+def lines(app: App) -> LineList:
+    return next(w for w in walk(app.screen.widgets) if isinstance(w, LineList))
+
+
+def struck(app: App) -> list[bool]:
+    return [lines(app).struck(i) for i in range(len(lines(app).lines))]
 
 
 def said(app: App) -> str:
@@ -79,11 +87,11 @@ def field(app: App, label: str) -> TextField:
 
 
 def test_every_line_is_shown_and_a_struck_one_stays_out(app: App, folder: Path) -> None:
-    assert [row.struck for row in rows(app)] == [False] * 5
+    assert struck(app) == [False] * 5
     assert "5 lines go into the file." in said(app)
     assert not folder.exists()
     app.frame([SPACE, DOWN, DOWN, SPACE, DOWN, SPACE, SPACE], 0.016)
-    assert [row.struck for row in rows(app)] == [True, False, True, False, False]
+    assert struck(app) == [True, False, True, False, False]
     assert "3 lines go into the file, 2 struck out." in said(app)
     app.frame([WRITE], 0.016)
     answer = written(folder)
@@ -93,11 +101,50 @@ def test_every_line_is_shown_and_a_struck_one_stays_out(app: App, folder: Path) 
     assert app.toast.sentence == f"Your answer is in {file}; send that file to your coach."
 
 
+def test_among_thousands_the_keys_and_the_pointer_find_their_line(tmp_path: Path, folder: Path) -> None:
+    """All are there, only those in sight are drawn, and what has the focus is in sight."""
+    app = opened(tmp_path, 400)
+    drawn: list[int] = []
+    each = lines(app)
+    draw_line = each._draw_line
+    each._draw_line = lambda surface, theme, number: (  # type: ignore[method-assign]
+        drawn.append(number), draw_line(surface, theme, number))[1]  # fmt: skip
+    app.frame([key(pygame.K_END)], 0.016)
+    assert each.at == 399
+    assert 0 < len(drawn) < 60
+    assert 399 in drawn
+    app.frame([SPACE, key(pygame.K_PAGEUP), key(pygame.K_UP)], 0.016)
+    assert app.box.y < each.in_focus.y < each.in_focus.bottom < app.box.bottom
+    row = each.box(each.at + 3)
+    offset = app.screen._left.offset
+    app.focus.set(field(app, "Name or code"))
+    app.frame([press(row.x + 40, row.y + 8), release(row.x + 40, row.y + 8)], 0.016)
+    assert app.screen._left.offset == offset  # the click went where it was seen
+    assert [i for i, out in enumerate(struck(app)) if out] == [399 - PAGE - 1 + 3, 399]
+    app.frame([key(pygame.K_HOME)], 0.016)
+    assert app.screen._left.offset == 0.0
+    app.close()
+
+
+def test_more_than_a_file_holds_is_shown_and_said(
+    tmp_path: Path, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for module in (draft, screen, answers):
+        monkeypatch.setattr(module, "MOST_LINES", 3)
+    app = opened(tmp_path, 5)
+    assert struck(app) == [True, True, False, False, False]
+    assert "3 lines go into the file, 2 struck out." in said(app)
+    assert "The file holds 3 lines at most: the oldest 2 are struck out." in said(app)
+    app.frame([WRITE], 0.016)
+    assert [line.day for line in written(folder).attempts] == [date(2025, 11, d) for d in (5, 6, 7)]
+    app.close()
+
+
 def test_a_click_strikes_a_line_too(app: App) -> None:
-    row = rows(app)[1]
-    at = (row.rect.x + 30, row.rect.y + 8)
+    row = lines(app).box(1)
+    at = (row.x + 30, row.y + 8)
     app.frame([press(*at), release(*at)], 0.016)
-    assert [row.struck for row in rows(app)] == [False, True, False, False, False]
+    assert struck(app) == [False, True, False, False, False]
 
 
 def test_the_file_has_days_and_no_times_paths_or_machine(app: App, folder: Path, tmp_path: Path) -> None:
@@ -110,6 +157,24 @@ def test_the_file_has_days_and_no_times_paths_or_machine(app: App, folder: Path,
     assert set(data) == {"format", "assignment", "pupil", "outside", "attempts"}
     assert {line["task"] for line in data["attempts"]} == {SCENARIO}
     assert data["pupil"] == app.player
+
+
+def test_the_name_of_the_file_is_copied_and_its_folder_opened(
+    app: App, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[Path] = []
+    monkeypatch.setattr(file_buttons, "open_folder", lambda place: not shown.append(place))
+    assert "Copy its name" not in said(app)
+    app.frame([WRITE], 0.016)
+    app.frame([], 0.016)
+    press_on(app, "Copy its name")
+    (file,) = folder.iterdir()
+    assert paste() == str(file)
+    press_on(app, "Open its folder")
+    assert shown == [folder]
+    monkeypatch.setattr(file_buttons, "open_folder", lambda place: False)
+    press_on(app, "Open its folder")
+    assert app.toast.sentence == f"Nothing here opens folders; the file is in {folder}"
 
 
 def test_nothing_is_ever_written_over(app: App, folder: Path) -> None:
@@ -156,7 +221,7 @@ def test_a_drill_outside_is_told_after_the_cautions(app: App, folder: Path) -> N
     app.frame([key(pygame.K_BACKSPACE), key(pygame.K_BACKSPACE)], 0.016)
     app.frame([pygame.event.Event(pygame.TEXTINPUT, text="12"), ENTER], 0.016)
     assert outside_of(app.book, app.player, "winter-1") == ((date.today(), 20, 12),)
-    assert len(rows(app)) == 6
+    assert len(struck(app)) == 6
     app.frame([WRITE], 0.016)
     told = written(folder).outside
     assert [(one.shots, one.came_off) for one in told] == [(20, 12)]
@@ -198,7 +263,7 @@ def test_all_is_reached_by_tab_at_every_size(
     for _ in range(20):
         if app.focus.widget:
             seen.add(app.focus.widget.label)
-            assert app.focus.widget.rect.bottom <= app.box.bottom + 1.0
+            assert app.focus.widget.in_focus.bottom <= app.box.bottom + 1.0
         app.frame([key(pygame.K_TAB)], 0.016)
     assert {"Name or code", "Add words of my own", "Tell of a drill outside", "Write the file"} <= seen
     app.frame([ESC], 0.016)

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.draw.camera import Rect
-from game.draw.type import ROLES, Type, rail
+from game.draw.type import ROLES, SLACK, Type, rail
 
 
 @pytest.mark.parametrize("scale", [0.8, 1.0, 1.6, 2.0])
@@ -15,6 +15,17 @@ def test_wrapped_lines_fit_and_keep_every_word(scale):
     lines = type_.wrap(text, "body", 300)
     assert " ".join(lines) == text
     assert all(type_.width(line, "body") <= 300 for line in lines)
+
+
+@pytest.mark.parametrize("text", ["x" * 4000, "Ab " + "M" * 40 + " cd", "i" * 200, "one " + "wW" * 70])
+def test_a_word_wider_than_the_line_breaks_between_letters(text):
+    type_ = Type()
+    for width in (60.0, 333.0, 700.0):
+        lines = type_.wrap(text, "lead", width)
+        assert max(type_.width(line, "lead") for line in lines) <= width + SLACK
+        assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+    assert type_.wrap("Bench", "strong", type_.width("Bench", "strong") - 1e-9) == ("Bench",)
+    assert type_.wrap("word", "lead", 1.0) == ("word",)  # a box that is not laid out yet
 
 
 def test_digits_of_figures_keep_their_columns():

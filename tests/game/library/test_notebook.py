@@ -8,6 +8,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import replace
 from datetime import date, datetime, timedelta, timezone
 from pathlib import Path
@@ -18,7 +19,7 @@ import pytest
 from practised import SCENARIO, START, made_up, real_attempt
 
 from game.library.notebook.copies import KEPT_COPIES, is_whole, keep_copy, last_copy
-from game.library.notebook.files import newest
+from game.library.notebook.files import newest, opened
 from game.library.notebook.mending import mend
 from game.library.notebook.pages import (
     attempts_of,
@@ -29,8 +30,8 @@ from game.library.notebook.pages import (
     past_of,
     progress_of,
 )
-from game.library.notebook.schema import NEWEST
-from game.library.notebook.store import Notebook, player_name
+from game.library.notebook.schema import MIGRATIONS, NEWEST, migrate
+from game.library.notebook.store import Notebook, player_name, put_attempt
 from game.library.notebook.takeover import take_over_progress
 from game.library.progress import Past, Progress, keep_progress
 from levels.attempts import NamedCause, attempt_of, replayed, same_as_kept, task_of
@@ -385,12 +386,12 @@ import os, sys; sys.path.insert(0, {tests!r})
 from pathlib import Path
 from practised import made_up
 from game.library.notebook.store import Notebook
-from game.library.notebook.pages import history
+from game.library.notebook.pages import attempts_count, history
 one = made_up(5)
 if os.getuid() == 0:
     os.setuid(65534)
 with Notebook(Path({home!r})) as book:
-    print(book.state, len(history(book, "Robin")))
+    print(book.state, len(history(book, "Robin")), attempts_count(book, "Robin"))
     for _ in range(3):
         book.log(one)
         print(book.new_problem())
@@ -399,23 +400,24 @@ with Notebook(Path({home!r})) as book:
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="rights work otherwise there")
-@pytest.mark.parametrize("before", [0, 2])
-def test_a_read_only_folder_is_told_once_and_play_goes_on(before: int) -> None:
+@pytest.mark.parametrize(("before", "version"), [(0, NEWEST), (2, NEWEST), (2, 1)])
+def test_a_read_only_folder_is_told_once_and_play_goes_on(before: int, version: int) -> None:
     """In a folder of its own: the test's may be closed to everybody else, and root has every right."""
     with TemporaryDirectory() as room:
         Path(room).chmod(0o755)
         home = Path(room) / "home"
         home.mkdir()
         for i in range(before):
-            with Notebook(home) as book:
-                book.log(made_up(i))
+            with closing(opened(home / "notebook.db", 1.0)) as connection:
+                migrate(connection, {step: MIGRATIONS[step] for step in range(version)})
+                put_attempt(connection, made_up(i))
         for path in home.iterdir():
             path.chmod(0o444)
         home.chmod(0o555)
         code = READ_ONLY.format(tests=str(Path(__file__).parents[2]), home=str(home))
         done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
         state, told, *rest = done.stdout.splitlines()
-        assert state == f"away {before}"
+        assert state == f"away {before} {before}"
         assert told.startswith("The notebook cannot be written (")
         assert rest == ["", "", f"{before + 3} 3"]
         home.chmod(0o755)

@@ -357,8 +357,24 @@ def test_a_player_is_added_or_told_what_a_name_is(home: Path, name: str, taken: 
 
 
 def test_a_copy_is_kept_once_a_day(home: Path) -> None:
-    opened(home)
+    app = opened(home)
+    assert rows(app)
+    assert not copy_folder(home).exists()  # the page is read first: the copy reads the whole file
+    app.frame([], 0.02)
+    app.frame([], 0.02)
     assert [one.name for one in copy_folder(home).iterdir()] == [f"notebook-{TODAY}.db"]
+
+
+def test_what_no_version_of_ours_wrote_is_drawn_or_left_out(home: Path) -> None:
+    with Notebook(home) as book:
+        book.log(replace(made_up(5, when=START), lie="heather"))
+        book.connection.execute("UPDATE tallies SET family = 'odd' WHERE lie = 'sand'")
+    app = opened(home)
+    assert rows(app)[0].lie == "heather"
+    app.frame([key(pygame.K_2)], 0.02)
+    app.frame([], 0.02)
+    ground = next(w for w in walk(app.screen.widgets) if isinstance(w, StrengthGround))
+    assert {one.place.lie for one in ground.fields} == {"heather", "rough", "fairway", real_attempt().lie}
 
 
 def test_a_damaged_file_says_so_and_is_mended_by_one_button(home: Path) -> None:

@@ -18,6 +18,7 @@ from game.library.settings import Settings
 from game.reviewing.screen import ReviewPage
 from game.reviewing.task_row import TaskRow
 from game.reviewing.try_marks import mark_pitch
+from game.ui import TextBlock
 from game.ui.widget import walk
 from levels.answers import answer_of, write_answer
 from levels.attempts import NamedCause
@@ -207,3 +208,21 @@ def test_marks_of_a_day_fit_their_box(size: tuple[int, int]) -> None:
     pitch, rows = mark_pitch(count, 200.0, 40.0, 8.0)
     assert rows * pitch <= 40.0 or rows == 1
     assert -(-count // rows) * pitch <= 200.0 or pitch <= 3.2  # so many that the last ones are shown
+
+
+@pytest.mark.parametrize(("size", "scale"), [((1024, 640), 2.0), ((1280, 800), 1.0)])
+def test_words_without_a_blank_stay_in_their_column(
+    home: Path, tmp_path: Path, size: tuple[int, int], scale: float
+) -> None:
+    keep_assignment(home, PACK)
+    own = replace(made_up(1), assignment="winter-1")
+    path = tmp_path / "long.json"
+    write_answer(path, answer_of([own], "winter-1", "W" * 40, words="m" * 4000))
+    app = opened(home, size, text_scale=scale)
+    drop(app, path)
+    told = [w for w in walk(app.screen.widgets) if isinstance(w, TextBlock)]
+    assert any("W" * 8 in w.label for w in told)
+    for one in told:
+        lines = one.lines(app.theme, one.rect.w)
+        assert max(app.theme.type.width(line, one.role) for line in lines) <= one.rect.w
+    app.close()
