@@ -1,6 +1,7 @@
 """The club head from the side: its outline at a pose, hosel and shaft, and what the turf pushes with."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, pi, sin
 
 import numpy as np
@@ -41,11 +42,13 @@ def turned(points: list[Point], pose: Pose) -> list[Point]:
     return [(pose.x + x * c + y * s, pose.y - x * s + y * c) for x, y in points]
 
 
+@lru_cache(16)
 def head_shape(club: Club, opened: float) -> tuple[list[Point], np.ndarray]:
     """Outline of the head in its own frame (m, leading edge at the origin), and its sole strips.
 
     From the foot of the face round the edge to sole, trail and back, up to the crown: what the laws hit
-    the ball with is the arc and the line from the last point to the first.
+    the ball with is the arc and the line from the last point to the first. Kept for the last clubs: do not
+    change what it gives.
     """
     face = open_face(club, opened)
     strips = np.zeros((ELEMENTS, 5))

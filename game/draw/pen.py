@@ -104,26 +104,21 @@ class Pen:
                 pen.line([(x - left / z, y - top / z) for x, y in points], width, colour, 255, taper)
                 self.surface.blit(pen.surface, (left, top))
             return
-        n = len(points) - 1
-        for i, ((ax, ay), (bx, by)) in enumerate(pairwise(points)):
-            wa = width * z / 2 * (1 + (taper - 1) * i / n)
-            wb = width * z / 2 * (1 + (taper - 1) * (i + 1) / n)
-            self._limb((ax * z, ay * z), wa, (bx * z, by * z), wb, colour)
-
-    def _limb(
-        self, a: tuple[float, float], ra: float, b: tuple[float, float], rb: float, colour: Colour
-    ) -> None:
-        dx, dy = b[0] - a[0], b[1] - a[1]
-        d = hypot(dx, dy)
-        pygame.draw.circle(self.surface, colour, a, max(ra, 0.5))
-        pygame.draw.circle(self.surface, colour, b, max(rb, 0.5))
-        if d > 0:
-            nx, ny = -dy / d, dx / d
-            quad = [
-                (a[0] + nx * ra, a[1] + ny * ra), (b[0] + nx * rb, b[1] + ny * rb),
-                (b[0] - nx * rb, b[1] - ny * rb), (a[0] - nx * ra, a[1] - ny * ra),
-            ]  # fmt: skip
-            pygame.draw.polygon(self.surface, colour, quad)
+        n, half = len(points) - 1, width * z / 2
+        fine = [(x * z, y * z, half * (1 + (taper - 1) * i / n)) for i, (x, y) in enumerate(points)]
+        surface, circle, polygon = self.surface, pygame.draw.circle, pygame.draw.polygon
+        for x, y, r in fine:
+            circle(surface, colour, (x, y), max(r, 0.5))
+        for (ax, ay, ra), (bx, by, rb) in pairwise(fine):
+            dx, dy = bx - ax, by - ay
+            d = hypot(dx, dy)
+            if d > 0:
+                nx, ny = -dy / d, dx / d
+                sides = (
+                    (ax + nx * ra, ay + ny * ra), (bx + nx * rb, by + ny * rb),
+                    (bx - nx * rb, by - ny * rb), (ax - nx * ra, ay - ny * ra),
+                )  # fmt: skip
+                polygon(surface, colour, sides)
 
     def dashes(
         self, points: Points, width: float, colour: Colour, on: float, off: float, alpha: int = 255

@@ -1,6 +1,7 @@
 """A strike lies in the frame of its slope; this camera shows it on the slope."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import cos, sin
 
 from game.draw.camera import Camera
@@ -20,11 +21,18 @@ class Tilted(Camera):
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """Pixel of a point (m) along and off the slope."""
-        return super().at(*self.true(x, y))
+        c, s = self._turn  # written out, for it is asked for every point of every frame
+        side = -1.0 if self.mirrored else 1.0
+        px = self.x0 + side * (x * c - y * s) * self.scale
+        return px, self.y0 - (self.low + x * s + y * c) * self.scale
+
+    @cached_property
+    def _turn(self) -> tuple[float, float]:
+        return cos(self.tilt), sin(self.tilt)
 
     def true(self, x: float, y: float) -> tuple[float, float]:
         """The point (m) in the world."""
-        c, s = cos(self.tilt), sin(self.tilt)
+        c, s = self._turn
         return x * c - y * s, self.low + x * s + y * c
 
 

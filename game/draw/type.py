@@ -4,7 +4,7 @@ import os
 import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
+from functools import cache, cached_property, lru_cache
 from itertools import accumulate
 from math import ceil
 from pathlib import Path
@@ -115,6 +115,13 @@ class Type:
 
     def size(self, role: str) -> int:
         """Size in px. Headings are large already and grow less than the rest, but never below it."""
+        return self._sizes[role]
+
+    @cached_property
+    def _sizes(self) -> dict[str, int]:
+        return {role: self._size(role) for role in ROLES}
+
+    def _size(self, role: str) -> int:
         base = ROLES[role][0]
         if role not in HEADINGS or self.stretch <= HEADINGS[role]:
             return max(round(base * self.scale), 6)

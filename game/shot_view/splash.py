@@ -6,13 +6,13 @@ assumed.
 
 from bisect import bisect_right
 from dataclasses import dataclass
-from functools import lru_cache
 from math import cos, exp, hypot, pi, sin, sqrt
 
 import numpy as np
 
 from game.draw.camera import Camera
 from game.draw.course import ground_at, surface_at
+from game.draw.kept import kept_of_last
 from game.draw.palette import Palette, mix
 from game.draw.pen import Pen
 from game.sound.cues import score
@@ -36,7 +36,7 @@ FELT = 1.0  # m/s of landing that throws sand at all
 FULL = 9.0  # m/s of landing that throws all of it
 
 
-@lru_cache(16)
+@kept_of_last(16)
 def _knocks(shot: Shot) -> tuple[tuple[float, float], ...]:
     """When the ball hit the flagstick (s), and how hard, 0 to 1."""
     return tuple((c.time, c.tone) for c in score(shot) if c.name == "stick")
@@ -125,7 +125,7 @@ class SandSpray:
     along: float
 
 
-@lru_cache(16)
+@kept_of_last(16)
 def sand_sprays(shot: Shot) -> tuple[SandSpray, ...]:
     """Every landing in sand that throws some of it."""
     run, out = shot.run, []

@@ -1,6 +1,5 @@
 """Marks of the turf window: ball, hollow heads, the way as meant, the low point, and the ground itself."""
 
-from functools import lru_cache
 from itertools import pairwise
 from math import ceil
 from types import SimpleNamespace
@@ -11,6 +10,7 @@ import pygame
 
 from game.draw import clubhead, turf
 from game.draw.camera import Camera, Rect
+from game.draw.kept import kept_of_last
 from game.draw.palette import Palette
 from game.draw.pen import Pen, gradient, sheet
 from game.draw.scar import torn
@@ -69,7 +69,7 @@ def nearest_row(shot: Shot, time: float) -> int:
     return int(np.argmin(np.abs(np.asarray(t) - time))) if t else 0
 
 
-@lru_cache(8)
+@kept_of_last(8)
 def swing_trail(swing: SwingTrace) -> Trail:
     """The way (m) on which this stroke's swing brings the edge to the ground, with its strays: the path that
     the Shot's low point is the lowest place of."""

@@ -1,6 +1,7 @@
 """What a widget needs to know to look right: colours, type, and measures that grow with the text."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from game.draw.camera import Rect
 from game.draw.palette import DARK, LIGHT, Colour, Palette, mix
@@ -31,7 +32,7 @@ class Theme:
         most = max(LARGEST, 0.9 * room)
         return replace(self, scale=max(self.scale, min(self.scale * room**GROWS, most)))
 
-    @property
+    @cached_property
     def type(self) -> Type:
         return Type(self.scale, self.scale)
 
@@ -59,21 +60,21 @@ class Theme:
         """Width of the focus ring (at least 2 px: WCAG 2.2, 2.4.13); it stands as far off the widget."""
         return 2.0 * self.scale
 
-    @property
+    @cached_property
     def accent(self) -> Colour:
         """The one accent: fen teal, drawn toward the ink until it holds its contrast."""
         return mix(self.palette.shirt, self.palette.ink, 0.3)
 
-    @property
+    @cached_property
     def field(self) -> Colour:
         """Ground of what can be pressed."""
         return mix(self.palette.paper, self.palette.ink, 0.05)
 
-    @property
+    @cached_property
     def hover(self) -> Colour:
         return mix(self.palette.paper, self.palette.ink, 0.11)
 
-    @property
+    @cached_property
     def edge(self) -> Colour:
         """Outline of what can be pressed."""
         return mix(self.palette.paper, self.palette.ink, 0.55)
