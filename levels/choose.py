@@ -18,11 +18,11 @@ import numpy as np
 from levels.effort import CANOPY_COST, SAND_COST, WALL_COST, cost_of
 from levels.families import Family, Kinds, family_of, is_matched
 from levels.player_file import KnownPlayer
-from levels.race import LEAST, SHOWN, WORSE, Key, Race
+from levels.race import LEAST_TOLD, MOST_TOLD, WORSE, Key, Race
 from levels.reasons import Reason, reasons_of
 from levels.search import Candidate
 from levels.situation import CLUB_CLASSES, KEPT, ClubClass, Situation, first_setups
-from levels.worthwhile import Strokes, Value, difference, strokes_of, worth_of
+from levels.worthwhile import Strokes, Value, difference, strokes_of_strays, worth_of
 from physics.address import CONTROLS, Motion, Setup
 from physics.putting import PUTTERS
 
@@ -31,6 +31,7 @@ __all__ = [
     "QUICK",
     "ChoiceEffort",
     "ChooseProgress",
+    "OptionSearch",
     "ShotChoice",
     "ShotOption",
     "choose",
@@ -144,7 +145,7 @@ def choose(
     """Choose in parts; whoever stops asking for parts has cancelled it. ValueError without a hole."""
     effort, told = effort.at_cost(cost_of(situation.course)), -STEP
     with ThreadPoolExecutor(WORKERS) as threads:
-        steps = _Work(situation, effort, seed * SEEDS, Race(situation, player, threads)).whole()
+        steps = OptionSearch(situation, effort, seed * SEEDS, Race(situation, player, threads)).whole()
         while True:
             try:
                 share = next(steps)
@@ -168,8 +169,8 @@ def _within(steps: Generator[float, None, T], start: float, stop: float) -> Gene
 
 
 @dataclass
-class _Work:
-    """One choice in the making."""
+class OptionSearch:
+    """One choice in the making: its stages from the first look to the strokes that judge."""
 
     situation: Situation
     effort: ChoiceEffort
@@ -231,10 +232,12 @@ class _Work:
         return made
 
     def faultless(self, point: Candidate) -> Strokes:
-        """The one stroke with nothing astray, its ball passing the hole: in the hole none would be too hard."""
+        """The stroke with nothing astray, its ball passing the hole: in the hole none would be too hard."""
         course, shot = self.situation.course, self.situation.space.shot(point)
         beside = BESIDE / abs(course.hole.x) if course.hole else 0.0
-        return strokes_of(course, *shot, np.array([[1.0, 0.0, 0.0, 0.0, 0.0, 0.0, beside]]), PUTTERS["tour"])
+        return strokes_of_strays(
+            course, *shot, np.array([[1.0, 0.0, 0.0, 0.0, 0.0, 0.0, beside]]), PUTTERS["tour"]
+        )
 
     def option(self, key: Key, point: Candidate) -> ShotOption:
         """What a winner is worth, by the strokes of the race just run."""
@@ -278,8 +281,8 @@ def _told(options: list[ShotOption], played: int) -> ShotChoice:
     order = sorted(options, key=lambda o: o.value.strokes)
     near = [
         o
-        for i, o in enumerate(order[:SHOWN])
-        if i < LEAST or o.value.strokes - order[0].value.strokes < WORSE
+        for i, o in enumerate(order[:MOST_TOLD])
+        if i < LEAST_TOLD or o.value.strokes - order[0].value.strokes < WORSE
     ]
     reasons = reasons_of([o.value for o in near])
     shown = tuple(

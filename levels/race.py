@@ -19,7 +19,7 @@ from levels.search import Candidate
 from levels.situation import ClubClass, Situation
 from levels.worthwhile import Strokes, played_strokes
 
-__all__ = ["LEAST", "SHOWN", "WORSE", "Key", "Race", "heats", "may_be_told", "surely_behind"]
+__all__ = ["LEAST_TOLD", "MOST_TOLD", "WORSE", "Key", "Race", "heats", "may_be_told", "surely_behind"]
 
 Floats = NDArray[np.float64]
 Key = tuple[ClubClass, Family]
@@ -28,7 +28,7 @@ HEATS = (0.25, 0.5, 1.0)  # shares of a race's strokes after which the ones behi
 FIRST_HEAT = 12  # strokes below which nobody leaves, assumed
 SURELY = 2.5  # standard errors of a difference by which one is behind, assumed
 WORSE = 0.5  # strokes behind the best at which an option is no longer worth telling, assumed
-SHOWN, LEAST = 4, 3  # options told, at most and at least
+MOST_TOLD, LEAST_TOLD = 4, 3  # options told, at most and at least
 
 
 def heats(count: int) -> list[int]:
@@ -52,14 +52,14 @@ def may_be_told(best: Mapping[Key, Floats], slack: float = 0.0) -> set[Key]:
     `slack`: strokes a kind may still gain. The third best is always told, the fourth if it is close.
     """
     order = sorted(best, key=lambda key: float(best[key].mean()))
-    first, third, last = best[order[0]], best[order[:LEAST][-1]], best[order[:SHOWN][-1]]
+    first, third, last = best[order[0]], best[order[:LEAST_TOLD][-1]], best[order[:MOST_TOLD][-1]]
 
     def left(key: Key) -> bool:
         s = best[key]
         far = surely_behind(s, first, WORSE + slack) and surely_behind(s, third, slack)
         return far or surely_behind(s, last, slack)
 
-    return {key for i, key in enumerate(order) if i < LEAST or not left(key)}
+    return {key for i, key in enumerate(order) if i < LEAST_TOLD or not left(key)}
 
 
 @dataclass

@@ -28,7 +28,7 @@ from physics.terrain import surface_names
 
 __all__ = [
     "GAINED_LITTLE", "INSIDE", "Strokes", "Value", "difference", "played_strokes", "shown_strokes",
-    "strokes_of", "worth_of",
+    "strokes_of_strays", "worth_of",
 ]  # fmt: skip
 
 Flags = NDArray[np.bool_]
@@ -94,10 +94,10 @@ def played_strokes(
     """Play `count` strokes of a player, of which the first `start` have been played, and look where they
     end. ValueError without a hole."""
     strays = row_strays(player.rows, seed, count)[start:]
-    return strokes_of(course, setup, motion, strays, PUTTERS[player.spread.putter], seed, workers)
+    return strokes_of_strays(course, setup, motion, strays, PUTTERS[player.spread.putter], seed, workers)
 
 
-def strokes_of(
+def strokes_of_strays(
     course: Course, setup: Setup, motion: Motion, strays: Floats, putter: Putter, seed: int = 0,
     workers: int = 1,
 ) -> Strokes:  # fmt: skip
