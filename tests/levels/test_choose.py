@@ -78,9 +78,7 @@ def test_the_first_look_halves_the_way_to_the_best_swing_length() -> None:
         strokes = {p: float(made.strokes[0]) for p, made in every.items()}
         near = work.near_hole(points)
         assert len(near) <= 5
-        assert min(float(every[p].strokes[0]) for p in near) == min(
-            float(m.strokes[0]) for m in every.values()
-        )
+        assert min(strokes[p] for p in near) == min(strokes.values())
         hard = every[max(points, key=lambda p: p.values[FREE.index("swing_length")])]
         assert hard.rest[0] > 2.0 * 8.0  # not in the hole, nor stopped by the flagstick
 
