@@ -1,48 +1,52 @@
 """What to play from here: the best few options that a player can tell apart, for this player's own strokes.
 
 An option is a class of club (iron, pitching club, lofted wedge) with a kind of shot (low, standard, high),
-at its best set-up. Set-ups are compared by the same strokes, halved in number and asked again with more
-(common random numbers, successive halving as in `levels.search`); the winner of each kind is then judged by
-strokes it was not searched with. Only matched set-ups that a faultless stroke strikes solid are offered,
-unless nothing that may be set is so: a ball bladed from sand on purpose is no way to play.
+at its best set-up. Set-ups are compared by the same strokes, and asked again with more the fewer are left
+(`levels.race`); the winner of each kind is then judged by strokes it was not searched with. Only matched
+set-ups that a faultless stroke strikes solid are offered, unless nothing that may be set is so: a ball bladed
+from sand on purpose is no way to play.
 Same situation, player, effort and seed: the same answer, on any number of threads.
 """
 
 from collections.abc import Generator, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 import numpy as np
 
 from levels.effort import CANOPY_COST, SAND_COST, WALL_COST, cost_of
 from levels.families import Family, Kinds, family_of, is_matched
-from levels.player_file import KnownPlayer, preset
+from levels.player_file import KnownPlayer
+from levels.race import LEAST_TOLD, MOST_TOLD, WORSE, Key, Race
 from levels.reasons import Reason, reasons_of
 from levels.search import Candidate
 from levels.situation import CLUB_CLASSES, KEPT, ClubClass, Situation, first_setups
-from levels.worthwhile import Strokes, Value, difference, played_strokes, worth_of
+from levels.worthwhile import Strokes, Value, difference, strokes_of_strays, worth_of
 from physics.address import CONTROLS, Motion, Setup
+from physics.putting import PUTTERS
 
 __all__ = [
     "CAREFUL",
     "QUICK",
     "ChoiceEffort",
     "ChooseProgress",
+    "OptionSearch",
     "ShotChoice",
     "ShotOption",
     "choose",
     "chosen",
 ]
 
-MACHINE = preset("exact")
+T = TypeVar("T")
+BESIDE = 0.15  # m beside the hole that a first look's ball passes: more than the hole reaches, assumed
 SEEDS = 1000  # seeds one choice may use
 LOOK, REFINE, FINAL, JUDGE = 1, 100, 200, 300  # where each stage's seeds begin
 SURE = 2.0  # standard errors of a difference beyond which two options differ
-WORSE = 0.5  # strokes behind the best at which an option is no longer worth telling, assumed
 LITTLE = 0.01  # of disasters by which two options are alike, assumed
-SHOWN, LEAST = 4, 3
+GAINS = 0.3  # strokes a kind may still gain once its first set-ups are looked at, assumed
 WORKERS = 2
-CHUNK = 16  # set-ups between two signs of life
+STEP = 0.01  # of the whole between two signs of life
 
 
 @dataclass(frozen=True)
@@ -139,29 +143,39 @@ def choose(
     situation: Situation, player: KnownPlayer, effort: ChoiceEffort = CAREFUL, seed: int = 0
 ) -> Iterator[ChooseProgress]:
     """Choose in parts; whoever stops asking for parts has cancelled it. ValueError without a hole."""
-    work = _Work(situation, player, effort.at_cost(cost_of(situation.course)), seed * SEEDS)
-    steps = work.whole()
+    effort, told = effort.at_cost(cost_of(situation.course)), -STEP
+    with ThreadPoolExecutor(WORKERS) as threads:
+        steps = OptionSearch(situation, effort, seed * SEEDS, Race(situation, player, threads)).whole()
+        while True:
+            try:
+                share = next(steps)
+            except StopIteration as end:
+                yield ChooseProgress(1.0, end.value)
+                return
+            if share >= told + STEP:
+                told = share
+                yield ChooseProgress(share)
+
+
+def _within(steps: Generator[float, None, T], start: float, stop: float) -> Generator[float, None, T]:
+    """A stage's own progress as a part of the whole."""
     while True:
         try:
             share = next(steps)
         except StopIteration as end:
-            yield ChooseProgress(1.0, end.value)
-            return
-        yield ChooseProgress(min(share, 0.99))
-
-
-Key = tuple[ClubClass, Family]
+            found: T = end.value
+            return found
+        yield start + share * (stop - start)
 
 
 @dataclass
-class _Work:
-    """One choice in the making."""
+class OptionSearch:
+    """One choice in the making: its stages from the first look to the strokes that judge."""
 
     situation: Situation
-    player: KnownPlayer
     effort: ChoiceEffort
     seed: int
-    played: int = 0
+    race: Race
     kinds: Kinds = field(init=False)
 
     def __post_init__(self) -> None:
@@ -169,71 +183,67 @@ class _Work:
 
     def whole(self) -> Generator[float, None, ShotChoice]:
         """All stages; yields the share done."""
-        pool = yield from self.looked_at()
-        best = yield from self.first(pool)
-        for i, count in enumerate(self.effort.rounds):
-            chance = np.random.default_rng((self.seed, i))
+        e, seed = self.effort, self.seed
+        best = yield from _within(self.looked_at(), 0.0, 0.25)
+        best = yield from _within(self.race.best(best, e.look, seed + LOOK, e.start, GAINS), 0.25, 0.35)
+        parts = np.linspace(0.35, 0.65, len(e.rounds) + 1).tolist()
+        for i, (count, start, stop) in enumerate(zip(e.rounds, parts, parts[1:], strict=False)):
+            chance = np.random.default_rng((seed, i))
             best = {key: [*some, *self.children(key, some, chance, 2.0**-i)] for key, some in best.items()}
-            best = yield from self.halved(
-                best, count, self.seed + REFINE + i, self.effort.finalists, 0.3 + 0.2 * i
-            )
-        best = yield from self.halved(best, self.effort.final, self.seed + FINAL, 1, 0.7)
-        return (yield from self.judged({key: some[0] for key, some in best.items()}))
+            found = self.race.best(best, count, seed + REFINE + i, e.finalists, GAINS / 2.0)
+            best = yield from _within(found, start, stop)
+        best = yield from _within(self.race.best(best, e.final, seed + FINAL, 1, 0.0), 0.65, 0.8)
+        best = yield from _within(self.race.best(best, e.judged, seed + JUDGE, 1, 0.0), 0.8, 1.0)
+        return _told([self.option(key, point) for key, (point,) in best.items()], self.race.played)
 
     def looked_at(self) -> Generator[float, None, dict[Key, list[Candidate]]]:
         """By kind, the set-ups whose faultless stroke ends best among their swing lengths."""
-        good: dict[Key, list[Candidate]] = {}
-        matched: dict[Key, list[Candidate]] = {}
-        rest: dict[Key, list[Candidate]] = {}
-        for n, points in enumerate(first_setups(self.situation, self.effort.lengths)):
-            made = [self.faultless(p) for p in points]
-            for i in np.argsort([float(m.strokes[0]) for m in made], kind="stable")[:KEPT]:
-                key, fits = self.kind(points[i])
-                pool = (good if made[i].solid[0] else matched) if fits else rest
-                pool.setdefault(key, []).append(points[i])
-            yield min(0.002 * n, 0.15)
-        return good or matched or rest
+        pools: tuple[dict[Key, list[Candidate]], ...] = {}, {}, {}
+        ways = list(first_setups(self.situation, self.effort.lengths))
+        for n, found in enumerate(self.race.threads.map(self.of_way, ways)):
+            for rank, key, point in found:
+                pools[rank].setdefault(key, []).append(point)
+            yield n / len(ways)
+        return next(pool for pool in pools if pool)
+
+    def of_way(self, points: tuple[Candidate, ...]) -> list[tuple[int, Key, Candidate]]:
+        """The best swing lengths of one way to set up, each with its kind and how it may be offered: 0 where
+        it is matched and solid, 1 matched, 2 neither."""
+        made = self.near_hole(points)
+        found = []
+        for point in sorted(made, key=lambda p: float(made[p].strokes[0]))[:KEPT]:
+            key, fits = self.kind(point)
+            found.append((0 if fits and made[point].solid[0] else 1 if fits else 2, key, point))
+        return found
+
+    def near_hole(self, points: tuple[Candidate, ...]) -> dict[Candidate, Strokes]:
+        """Faultless strokes of a way's own swing length, and of the others on the way to the pair between
+        which the ball comes to the hole: what is short needs a longer swing, what is over a shorter one."""
+        hole = self.situation.course.hole
+        own, others = points[0], points[1:]
+        made, low, high = {own: self.faultless(own)}, 0, len(others)
+        while low < high:
+            middle = (low + high) // 2
+            made[others[middle]] = stroke = self.faultless(others[middle])
+            if hole and (stroke.rest[0] < hole.x) == (hole.x > 0.0):
+                low = middle + 1
+            else:
+                high = middle
+        return made
 
     def faultless(self, point: Candidate) -> Strokes:
-        """The one stroke with nothing astray."""
-        return played_strokes(self.situation.course, *self.situation.space.shot(point), MACHINE, 0, 1)
+        """The stroke with nothing astray, its ball passing the hole: in the hole none would be too hard."""
+        course, shot = self.situation.course, self.situation.space.shot(point)
+        beside = BESIDE / abs(course.hole.x) if course.hole else 0.0
+        return strokes_of_strays(
+            course, *shot, np.array([[1.0, 0.0, 0.0, 0.0, 0.0, 0.0, beside]]), PUTTERS["tour"]
+        )
 
-    def first(self, pool: dict[Key, list[Candidate]]) -> Generator[float, None, dict[Key, list[Candidate]]]:
-        """The best of each kind by a few of the player's strokes."""
-        return (yield from self.halved(pool, self.effort.look, self.seed + LOOK, self.effort.start, 0.15))
-
-    def halved(
-        self, pool: dict[Key, list[Candidate]], count: int, seed: int, keep: int, done: float
-    ) -> Generator[float, None, dict[Key, list[Candidate]]]:
-        """The best `keep` of each kind by `count` strokes, the same for all."""
-        points = list(dict.fromkeys(p for some in pool.values() for p in some))
-        found: dict[Candidate, float] = {}
-        with ThreadPoolExecutor(WORKERS) as threads:
-            for i in range(0, len(points), CHUNK):
-                part = points[i : i + CHUNK]
-                means = threads.map(lambda p: self.mean(p, self.player, seed, count), part)
-                found.update(zip(part, means, strict=True))
-                self.played += count * len(part)
-                yield done + 0.15 * i / len(points)
-        return {key: sorted(some, key=lambda p: found[p])[:keep] for key, some in pool.items()}
-
-    def judged(self, winners: dict[Key, Candidate]) -> Generator[float, None, ShotChoice]:
-        """The winners by fresh strokes, and the few of them worth telling."""
-        count, seed = self.effort.judged, self.seed + JUDGE
-        options = []
-        for i, (key, point) in enumerate(winners.items()):
-            setup, motion = self.situation.space.shot(point)
-            made = played_strokes(self.situation.course, setup, motion, self.player, seed, count, WORKERS)
-            self.played += count
-            value = worth_of(made, self.player, seed)
-            options.append(ShotOption(*key, setup, motion, self.kind(point)[1], value, made))
-            yield 0.85 + 0.14 * i / len(winners)
-        return _told(options, self.played)
-
-    def mean(self, point: Candidate, player: KnownPlayer, seed: int, count: int) -> float:
-        """Mean strokes to hole out with a set-up."""
-        shot = self.situation.space.shot(point)
-        return float(played_strokes(self.situation.course, *shot, player, seed, count).strokes.mean())
+    def option(self, key: Key, point: Candidate) -> ShotOption:
+        """What a winner is worth, by the strokes of the race just run."""
+        made = self.race.made[point]
+        value = worth_of(made, self.race.player, self.seed + JUDGE)
+        return ShotOption(*key, *self.situation.space.shot(point), self.kind(point)[1], value, made)
 
     def kind(self, point: Candidate) -> tuple[Key, bool]:
         """What kind of option a set-up is, and whether it is matched."""
@@ -271,8 +281,8 @@ def _told(options: list[ShotOption], played: int) -> ShotChoice:
     order = sorted(options, key=lambda o: o.value.strokes)
     near = [
         o
-        for i, o in enumerate(order[:SHOWN])
-        if i < LEAST or o.value.strokes - order[0].value.strokes < WORSE
+        for i, o in enumerate(order[:MOST_TOLD])
+        if i < LEAST_TOLD or o.value.strokes - order[0].value.strokes < WORSE
     ]
     reasons = reasons_of([o.value for o in near])
     shown = tuple(

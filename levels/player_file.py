@@ -6,6 +6,7 @@ and some players who would fit the balls as well: from those comes every range o
 
 import os
 from dataclasses import dataclass
+from functools import cached_property
 from math import degrees, radians
 from typing import Annotated, Literal
 
@@ -112,7 +113,7 @@ class KnownPlayer:
     spread: Spread
     likely: tuple[Spread, ...] = ()
 
-    @property
+    @cached_property
     def rows(self) -> Floats:
         """Everyone it might be as rows of numbers, shape (n, 9); else the middle one alone."""
         return np.array([player_row(spread) for spread in self.likely or (self.spread,)])

@@ -8,7 +8,7 @@ had: duffed, or as far over as it was short.
 Ranges come from the players it might be: their strokes are one bank, weighed anew for each of them.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from math import sqrt
 
 import numpy as np
@@ -21,14 +21,14 @@ from physics.bank import Floats, row_strays, stray_weights
 from physics.cloud import CARRY, CODE, KIND, REST_X, SOLID, play_many, worth
 from physics.course import Course
 from physics.equipment import FLAGSTICK
-from physics.putting import PUTTERS
+from physics.putting import PUTTERS, Putter
 from physics.run import HOLED, LOST, OUT, REST, WATER
 from physics.surfaces import SAND, SURFACES
-from physics.terrain import segment_at, surface_names
+from physics.terrain import surface_names
 
 __all__ = [
     "GAINED_LITTLE", "INSIDE", "Strokes", "Value", "difference", "played_strokes", "shown_strokes",
-    "worth_of",
+    "strokes_of_strays", "worth_of",
 ]  # fmt: skip
 
 Flags = NDArray[np.bool_]
@@ -61,6 +61,11 @@ class Strokes:
         """Whether it ended badly in any way."""
         return self.penalty | self.sand | self.little
 
+    def then(self, more: "Strokes") -> "Strokes":
+        """These, then more of the same set-up."""
+        pairs = ((getattr(self, f.name), getattr(more, f.name)) for f in fields(self))
+        return Strokes(*(np.concatenate(pair) for pair in pairs))
+
 
 @dataclass(frozen=True)
 class Value:
@@ -83,18 +88,29 @@ class Value:
 
 
 def played_strokes(
-    course: Course, setup: Setup, motion: Motion, player: KnownPlayer, seed: int, count: int, workers: int = 1
-) -> Strokes:
-    """Play `count` strokes of a player and look where they end. ValueError without a hole."""
+    course: Course, setup: Setup, motion: Motion, player: KnownPlayer, seed: int, count: int,
+    workers: int = 1, start: int = 0,
+) -> Strokes:  # fmt: skip
+    """Play `count` strokes of a player, of which the first `start` have been played, and look where they
+    end. ValueError without a hole."""
+    strays = row_strays(player.rows, seed, count)[start:]
+    return strokes_of_strays(course, setup, motion, strays, PUTTERS[player.spread.putter], seed, workers)
+
+
+def strokes_of_strays(
+    course: Course, setup: Setup, motion: Motion, strays: Floats, putter: Putter, seed: int = 0,
+    workers: int = 1,
+) -> Strokes:  # fmt: skip
+    """Strokes with given strays, shape (n, 7), in the order of Stray. ValueError without a hole."""
     if course.hole is None:
         raise ValueError("a course without a hole cannot be chosen on")
-    strays = row_strays(player.rows, seed, count)
     rows, table = play_many(course, setup, motion, strays, seed, workers)
     code, rest = rows[:, CODE].astype(np.int64), rows[:, REST_X]
     side = rest * strays[:, 6]
-    values = worth(course, table, rest, side, rows[:, CODE], PUTTERS[player.spread.putter])
+    values = worth(course, table, rest, side, rows[:, CODE], putter)
     sandy = np.array([SURFACES[name].kind == SAND for name in surface_names(course)])
-    under = np.array([sandy[table.ground[segment_at(table, x)].surface] for x in rest])
+    piece = np.maximum(np.searchsorted(table.ground.x, rest, side="right") - 1, 0)  # terrain.segment_at
+    under = sandy[table.ground.surface[piece]]
     penalty = np.isin(code, (WATER, OUT, LOST))
     far = values[:, 0] > GAINED_LITTLE * abs(course.hole.x)
     resting = (code == REST) & ~penalty

@@ -1,5 +1,6 @@
 """Choices: different options of one player, fairly judged, the same twice; what changes them; the map."""
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import cache
 
@@ -7,13 +8,21 @@ import numpy as np
 import pytest
 
 from game.text import choice as words
-from levels.choose import JUDGE, QUICK, ChoiceEffort, ShotChoice, choose, chosen
+from levels.choose import CAREFUL, JUDGE, QUICK, ChoiceEffort, OptionSearch, ShotChoice, choose, chosen
 from levels.families import Kinds, family_of, is_matched
 from levels.files import load_library
 from levels.player_file import KnownPlayer, preset
+from levels.race import Race
 from levels.reasons import reasons_of
 from levels.season import Grid, SeasonMap, season, season_digest
-from levels.situation import CLUB_CLASSES, Situation, bench_situation, scenario_situation
+from levels.situation import (
+    CLUB_CLASSES,
+    FREE,
+    Situation,
+    bench_situation,
+    first_setups,
+    scenario_situation,
+)
 from levels.what_if import changes, what_ifs
 from levels.worthwhile import GAINED_LITTLE, INSIDE, played_strokes, worth_of
 from physics.address import Motion, Setup
@@ -59,6 +68,19 @@ def test_each_way_to_end_badly() -> None:
     assert ((made.rest >= 2.0) & (made.rest <= 3.0))[made.sand].all()
     assert (made.leave[made.little] > GAINED_LITTLE * 8.0).all()
     assert not (made.disaster & (made.leave <= INSIDE) & ~made.penalty).any()
+
+
+def test_the_first_look_halves_the_way_to_the_best_swing_length() -> None:
+    """A ball hit too hard runs on past the hole, so what is short and what is over stay apart."""
+    work = OptionSearch(_bench(), CAREFUL, 0, Race(_bench(), CLUB, ThreadPoolExecutor(1)))
+    for points in first_setups(_bench(), 11):
+        every = {p: work.faultless(p) for p in points}
+        strokes = {p: float(made.strokes[0]) for p, made in every.items()}
+        near = work.near_hole(points)
+        assert len(near) <= 5
+        assert min(strokes[p] for p in near) == min(strokes.values())
+        hard = every[max(points, key=lambda p: p.values[FREE.index("swing_length")])]
+        assert hard.rest[0] > 2.0 * 8.0  # not in the hole, nor stopped by the flagstick
 
 
 def test_a_course_without_a_hole_is_refused() -> None:
