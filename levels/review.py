@@ -200,10 +200,11 @@ def _follower(name: str) -> str | None:
     return None
 
 
-def next_assignment(pack: Pack, proposal: Proposal, made: date, assignment: str) -> Pack | None:
+def next_assignment(pack: Pack, proposal: Proposal, made: date) -> Pack | None:
     """A new assignment filled in from the proposal, for the coach to change; None when nothing is left.
 
-    The plan keeps focus and drill, and has its retest as many days on as before.
+    The plan keeps focus and drill, and has its retest as many days on as before. It gets its id when it is
+    handed out.
     """
     again = [member for member in pack.members if member.name in proposal.repeat]
     new = [Member(name, library_text(name), load_library(name)) for name in proposal.next]
@@ -213,7 +214,7 @@ def next_assignment(pack: Pack, proposal: Proposal, made: date, assignment: str)
     if plan is not None:
         away = min((plan.retest - plan.made).days, LATEST)
         plan = plan.model_copy(update={"made": made, "retest": made + timedelta(days=away)})
-    return Pack(_next_title(pack.title), (*again, *new), pack.words, plan, id=assignment)
+    return Pack(_next_title(pack.title), (*again, *new), pack.words, plan)
 
 
 def _next_title(title: str) -> str:

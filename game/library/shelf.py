@@ -13,7 +13,7 @@ import re
 import shutil
 import tempfile
 from collections.abc import Container, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from game.library.safe_names import holds, moved, numbered, placed, plain_name, same_name, stamp, text_of
@@ -31,7 +31,8 @@ __all__ = [
 ]  # fmt: skip
 
 SCENARIOS, PACKS, HEAD = "scenarios", "packs", "pack.toml"
-Source = str | os.PathLike[str]  # a file, or the name of a built-in scenario where no file has it
+# a file, the name of a built-in scenario where no file has it, or a member of another pack as it stands there
+Source = str | os.PathLike[str] | Member
 MOST = 500  # files or packs shown, assumed
 _MEMBER = re.compile(r"\d+-.+\.toml", re.IGNORECASE)
 
@@ -230,6 +231,8 @@ def hand_out(
 
 def _member(source: Source, out: str | os.PathLike[str], names: Container[str]) -> Member:
     """A scenario as a member under a name that is not among `names`. ScenarioError when it cannot be one."""
+    if isinstance(source, Member):
+        return replace(source, name=next(n for n in numbered(source.name) if n.lower() not in names))
     if isinstance(source, str) and source in library() and not os.path.exists(source):
         text, stem = library_text(source), source
     elif os.path.realpath(source) == os.path.realpath(out):

@@ -9,11 +9,10 @@ from pathlib import Path
 import pygame
 
 from game.bench import shot_on_bench
+from game.builder import hand_on
 from game.draw.camera import Rect
-from game.handout import HandoutError
 from game.library.assignments import is_answer
-from game.library.shelf import first
-from game.reviewing.next_pack import next_pack, proposed_titles, save_next
+from game.reviewing.next_pack import next_pack, proposed_titles
 from game.reviewing.reading import (
     ReadAnswer,
     from_library,
@@ -26,6 +25,7 @@ from game.reviewing.task_row import TaskRow
 from game.text.answered import (
     HONEST,
     MARKS_LEGEND,
+    filled_words,
     next_words,
     plan_done_words,
     reviewed_heading,
@@ -35,9 +35,9 @@ from game.text.cautions import PRESET_NOTE
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, layout
 from game.ui.clipboard import paste
+from game.ui.file_buttons import file_buttons
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
-from levels.packs import PackError
 from levels.review import TaskReview
 
 __all__ = ["ReviewPage", "review_page"]
@@ -73,7 +73,7 @@ class ReviewPage(Screen):
     keys = (
         ("Up, Down", "from task to task"),
         ("Enter", "show the shot of the set-up error that came most often, on the Bench"),
-        ("S", "save the next assignment as a new pack"),
+        ("S", "the next assignment, filled in: change it and hand it out"),
         ("drop a file here", "another answer, or the pack this one waits for; Ctrl+V takes a copied name"),
         ("Esc", "back"),
     )  # fmt: skip
@@ -83,10 +83,10 @@ class ReviewPage(Screen):
         self.read, self._today = read, today
         self.saved: Path | None = None
         self._tasks, self._side = Column([]), Column([])
-        self._save = Button("Save the next assignment", self.save, kind="main", hint="S")
+        self._save = Button("Next assignment", self.hand_on, kind="main", hint="S")
         self._back = Button("Back", app.pop, hint="Esc")
         self._acts = Row([self._back])
-        self._side_shows = True
+        self._side_shows, self._goes_on = True, False
         self._rows: list[Widget] = []
         self._plan: list[Widget] = []
         self._fill()
@@ -111,7 +111,8 @@ class ReviewPage(Screen):
         if found is None:
             head, how = waiting_words(self.read.answer)
             self._rows, self._plan = [Heading(head), TextBlock(how)], []
-            self._acts = Row([self._back])
+            self._goes_on = False
+            self._fill_acts()
             return
         tries = tries_of(self.read.answer, found)
         widest = max((gap for t in found.tasks for gap in (t.first_gap, t.last_gap) if gap), default=0.0)
@@ -131,7 +132,18 @@ class ReviewPage(Screen):
             Pair("Next", next_words(after)),
             TextBlock(f"{MARKS_LEGEND}\n{HONEST} {PRESET_NOTE}", "small", "muted"),
         ]
-        self._acts = Row([self._save, self._back] if again or after else [self._back])
+        self._goes_on = bool(again or after)
+        self._fill_acts()
+
+    def _fill_acts(self) -> None:
+        """Back, and the way to the next assignment, or what is done with it once it is written. Where the
+        focus begins on them, Enter opens nothing yet."""
+        if self.saved is not None:
+            self._acts = Row([self._back, *file_buttons(self.app, self.saved)])
+        elif self._goes_on:
+            self._acts = Row([self._save, self._back] if self._side_shows else [self._back, self._save])
+        else:
+            self._acts = Row([self._back])
 
     # ---- acts
 
@@ -143,25 +155,22 @@ class ReviewPage(Screen):
         if answer.value is not None and answer.fresh and self.app.screen is self:
             self.app.push(shot_on_bench(self.app, answer.value))
 
-    def save(self) -> None:
-        """Write the next assignment, once."""
+    def hand_on(self) -> None:
+        """The next assignment, filled in, on the page of what is handed out; once."""
+        app, pack, made = self.app, self.read.pack, next_pack(self.read, self._today())
         if self.saved is not None:
-            self.app.say(f"The next assignment is in {self.saved} already.")
-            return
-        made = next_pack(self.read, self._today())
-        if made is None:
-            self.app.say("There is no next assignment: nothing is left to repeat or to add.")
-            return
-        try:
-            self.saved = save_next(self.app.home, made, self.read.answer.pupil, self._today())
-        except PackError as error:
-            self.app.say(first(error.problems))
-        except HandoutError as error:
-            self.app.say(str(error))
-        except OSError as error:
-            self.app.say(f"Your library cannot be written: {error.strerror or error}.")
+            app.say(f"The next assignment is in {self.saved} already.")
+        elif made is None or pack is None:
+            app.say("There is no next assignment: nothing is left to repeat or to add.")
+        elif app.home is None:
+            app.say("This window keeps no files, so that nothing can be handed out from it.")
         else:
-            self.app.say(f"The next assignment is in {self.saved}")
+            hand_on(app, app.home, pack, made, filled_words(self.read.answer), self._written)
+
+    def _written(self, file: Path) -> None:
+        self.saved = file
+        self._fill_acts()
+        self.app.arrange()
 
     def take(self, path: str) -> None:
         """An answer, or the pack that this one waits for."""
@@ -191,8 +200,8 @@ class ReviewPage(Screen):
             self.app.pop()
         elif event.key == pygame.K_v and event.mod & pygame.KMOD_CTRL:
             self._take_copied()
-        elif event.key == pygame.K_s and self._save in self._acts.items:
-            self.save()
+        elif (event.key == pygame.K_s and self._save in self._acts.items) or self.saved:
+            self.hand_on()
         else:
             return self._tasks.handle(event)
         return True
@@ -217,8 +226,8 @@ class ReviewPage(Screen):
         gap = theme.gap
         inner = Rect(box.x + gap, box.y + 0.5 * gap, box.w - 2 * gap, box.h - 1.5 * gap)
         self._side_shows = bool(self._plan) and inner.w >= ROOMY * gap
-        if self._save in self._acts.items:  # where the focus begins on them, Enter writes nothing yet
-            self._acts = Row([self._save, self._back] if self._side_shows else [self._back, self._save])
+        if self._save in self._acts.items:
+            self._fill_acts()
         foot = self._acts.height(theme, inner.w - 2 * gap)
         _, body, low = layout.take(inner, bottom=foot, gap=gap)
         self._acts.place(Rect(low.x + gap, low.y, low.w - 2 * gap, low.h), theme)

@@ -10,8 +10,9 @@ from levels.review import Review, TaskReview
 from physics.address import CONTROLS
 
 __all__ = [
-    "HONEST", "MARKS_LEGEND", "error_words", "gone_wrong_words", "next_words", "outside_words",
-    "plan_done_words", "reviewed_heading", "short_day", "short_days", "task_words", "waiting_words",
+    "HONEST", "MARKS_LEGEND", "error_words", "filled_words", "gone_wrong_words", "next_words",
+    "outside_words", "plan_done_words", "reviewed_heading", "short_day", "short_days",
+    "task_words", "waiting_words",
 ]  # fmt: skip
 
 MARKS_LEGEND = (
@@ -108,6 +109,11 @@ def outside_words(told: tuple[tuple[date, int, int], ...]) -> str:
 def next_words(titles: tuple[str, ...]) -> str:
     """Tasks of the next assignment by title."""
     return "; ".join(task_title(title) for title in titles) or "nothing"
+
+
+def filled_words(answer: AnswerFile) -> str:
+    """What to know of an assignment that was filled in."""
+    return f"Filled in from the answer of {answer.pupil}; change what you like, then write it."
 
 
 def waiting_words(answer: AnswerFile) -> tuple[str, str]:

@@ -263,7 +263,7 @@ def test_what_comes_next_is_filled_into_a_new_assignment(pack: Pack) -> None:
     found = review(pack, answered(*made))
     assert found.proposal.repeat == (OTHER,)
     assert found.strangers == ("unknown",)
-    again = next_assignment(pack, found.proposal, date(2025, 11, 20), "winter-2")
+    again = next_assignment(pack, found.proposal, date(2025, 11, 20))
     assert again
     assert again.plan
     assert (again.plan.made, again.plan.retest) == (date(2025, 11, 20), date(2025, 11, 29))

@@ -9,13 +9,22 @@ from typing import Any
 from game.library.shelf import Entry, Shelf, Source, plain_name
 from levels.chapters import builtin_chapters
 from levels.files import read_scenario
-from levels.packs import MOST_MEMBERS
+from levels.packs import MOST_MEMBERS, Member, Pack
 from levels.plan import PracticePlan, checked_plan
 from levels.proof_words import before_sharing
 from levels.reading import ScenarioError
 from levels.scenario import Scenario
 
-__all__ = ["WEEK", "Offer", "PlanForm", "Sharing", "builtin_offers", "file_offer", "own_offers"]
+__all__ = [
+    "WEEK",
+    "Offer",
+    "PlanForm",
+    "Sharing",
+    "builtin_offers",
+    "file_offer",
+    "member_offers",
+    "own_offers",
+]
 
 WEEK = 7  # days to the retest that is offered first, assumed: lessons are weekly
 
@@ -28,6 +37,11 @@ class Offer:
     title: str
     group: str  # chapter of a built-in one, else ""
     cautions: tuple[str, ...]
+
+    @property
+    def key(self) -> str:
+        """What it is known by: its path, or its name."""
+        return self.source.name if isinstance(self.source, Member) else str(self.source)
 
 
 def _offer(source: Source, scenario: Scenario, group: str = "") -> Offer:
@@ -42,7 +56,7 @@ def file_offer(path: Path) -> Offer:
 def own_offers(shelf: Shelf, recent: Iterable[Path]) -> tuple[Offer, ...]:
     """Sound scenarios of the reader's library, then other files opened last."""
     found = [_offer(e.path, e.scenario) for e in shelf.scenarios() if isinstance(e, Entry)]
-    there = {str(o.source) for o in found}
+    there = {o.key for o in found}
     for path in recent:
         if str(path) not in there:
             try:
@@ -50,6 +64,11 @@ def own_offers(shelf: Shelf, recent: Iterable[Path]) -> tuple[Offer, ...]:
             except ScenarioError:
                 continue  # it is not sound, or a pack: the Builder says so when it is opened
     return tuple(found)
+
+
+def member_offers(pack: Pack) -> tuple[Offer, ...]:
+    """The scenarios of a pack as they stand in it."""
+    return tuple(_offer(member, member.scenario) for member in pack.members)
 
 
 def builtin_offers() -> tuple[Offer, ...]:
@@ -67,6 +86,15 @@ class PlanForm:
     successes: Any = None
     retest: str = ""
     caution: str = ""
+
+    @staticmethod
+    def of(plan: PracticePlan) -> "PlanForm":
+        """A plan as it stands, to be changed."""
+        focus = (*plan.focus, "")[:2]
+        return PlanForm(
+            (focus[0], focus[1]), plan.drill, plan.shots, plan.successes, plan.retest.isoformat(),
+            plan.caution or "",
+        )  # fmt: skip
 
     def checked(self, made: date) -> tuple[PracticePlan | None, dict[str, str]]:
         """The plan, or what is wrong by key, in a few words."""
@@ -95,21 +123,35 @@ class Sharing:
     words: str = ""
     planned: bool = False
     plan: PlanForm = field(default_factory=PlanForm)
-    asks: bool = True  # a pack with a plan asks the player for an answer
+    asks: bool = True  # a pack that may ask the player for an answer does
+    follows: bool = False  # it comes after an assignment that was answered
+
+    @staticmethod
+    def of(pack: Pack) -> "Sharing":
+        """An assignment filled in from another one, to be changed."""
+        plan = PlanForm() if pack.plan is None else PlanForm.of(pack.plan)
+        return Sharing(
+            member_offers(pack), pack.title, pack.words, pack.plan is not None, plan, follows=True
+        )  # fmt: skip
+
+    @property
+    def may_ask(self) -> bool:
+        """Whether it can be asked for at all: with a plan, or after another assignment."""
+        return self.planned or self.follows
 
     @property
     def asked(self) -> bool:
         """Whether the pack becomes an assignment, with an id that answers name."""
-        return self.planned and self.asks
+        return self.may_ask and self.asks
 
     def has(self, offer: Offer) -> bool:
         """Whether that scenario is among the chosen."""
-        return any(str(o.source) == str(offer.source) for o in self.chosen)
+        return any(o.key == offer.key for o in self.chosen)
 
     def turned(self, offer: Offer) -> "Sharing":
         """A scenario in at the end, or out."""
         if self.has(offer):
-            return replace(self, chosen=tuple(o for o in self.chosen if str(o.source) != str(offer.source)))
+            return replace(self, chosen=tuple(o for o in self.chosen if o.key != offer.key))
         return replace(self, chosen=(*self.chosen, offer))
 
     def moved(self, at: int, by: int) -> "Sharing":
@@ -123,8 +165,8 @@ class Sharing:
 
     def refreshed(self, offers: Sequence[Offer]) -> "Sharing":
         """The same with what is known of each scenario now."""
-        known = {str(o.source): o for o in offers}
-        return replace(self, chosen=tuple(known.get(str(o.source), o) for o in self.chosen))
+        known = {o.key: o for o in offers}
+        return replace(self, chosen=tuple(known.get(o.key, o) for o in self.chosen))
 
     @property
     def name(self) -> str:

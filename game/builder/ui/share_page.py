@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
+from pathlib import Path
 from typing import Any, Protocol
 
 import pygame
@@ -88,10 +89,10 @@ class SharePage(Screen):
 
     def __init__(
         self, app: Host, host: ShareHost, own: Sequence[Offer], builtin: Sequence[Offer],
-        unsaved: str = "",
+        note: str = "",
     ) -> None:  # fmt: skip
         super().__init__(app)
-        self.host, self.own, self.builtin, self.unsaved = host, list(own), tuple(builtin), unsaved
+        self.host, self.own, self.builtin, self.note = host, list(own), tuple(builtin), note
         self.tried, self.tight, self.part = False, False, 0
         self._box, self._theme = Rect(0, 0, 1, 1), Theme()
         self._parts = Choice("", PARTS, 0, self._show_part, tooltip="What to look at.")
@@ -123,8 +124,8 @@ class SharePage(Screen):
         rows: list[Widget] = [Heading("Which scenarios?"), *self._ticked(self.own)]
         if not self.own:
             rows.append(quiet_line("You have saved no scenario yet."))
-        if self.unsaved:
-            rows.append(quiet_line(self.unsaved))
+        if self.note:
+            rows.append(quiet_line(self.note))
         rows.append(Row([Button("Add a file", self.host.add_shared)]))
         group = ""
         for offer in self.builtin:
@@ -139,9 +140,9 @@ class SharePage(Screen):
         for offer in offers:
             label = short_title(offer.title) if offer.group else offer.title
             line = TickLine(label, partial(self.turn, offer), group="offers",
-                            tooltip="" if isinstance(offer.source, str) else str(offer.source))  # fmt: skip
+                            tooltip=str(offer.source) if isinstance(offer.source, Path) else "")  # fmt: skip
             line.current = self.sharing.has(offer)
-            self._ticks[str(offer.source)] = line
+            self._ticks[offer.key] = line
             made.append(line)
         return made
 
@@ -178,6 +179,8 @@ class SharePage(Screen):
         ]  # fmt: skip
         if now.planned:
             rows += self._plan_fields(now.plan)
+        if now.may_ask:
+            rows.append(Toggle("Ask for an answer", now.asks, self._turn_answer, tooltip=ANSWER))
         self._columns[2] = Column(rows, 1.0)
 
     def _plan_fields(self, plan: PlanForm) -> list[Widget]:
@@ -208,7 +211,6 @@ class SharePage(Screen):
             words("retest", "Retest", plan.retest, aside=True, on_step=later, most=12, empty="2025-11-30",
                   tooltip="Day of the test, within 14 days; Up and Down step it."),
             words("caution", "Take care of, if anything", plan.caution),
-            Toggle("Ask for an answer", self.sharing.asks, self._turn_answer, tooltip=ANSWER),
         ]  # fmt: skip
 
     def _focus(self, at: int) -> Callable[[str], None]:
@@ -249,7 +251,7 @@ class SharePage(Screen):
     def turn(self, offer: Offer) -> None:
         """A scenario in or out."""
         self.host.sharing = self.sharing.turned(offer)
-        if (line := self._ticks.get(str(offer.source))) is not None:
+        if (line := self._ticks.get(offer.key)) is not None:
             line.current = self.sharing.has(offer)
         self._reorder(None)
 
@@ -274,14 +276,14 @@ class SharePage(Screen):
 
     def added(self, offer: Offer) -> None:
         """One more file in the list, chosen."""
-        if all(str(o.source) != str(offer.source) for o in self.own):
+        if all(o.key != offer.key for o in self.own):
             self.own.append(offer)
         if not self.sharing.has(offer):
             self.host.sharing = self.sharing.turned(offer)
         self._fill_scenarios()
         self._fill_order()
         self.app.arrange()
-        self.app.focus.set(self._ticks[str(offer.source)])
+        self.app.focus.set(self._ticks[offer.key])
 
     def _turn_plan(self, on: bool) -> None:
         toggle = self._plan_toggle()

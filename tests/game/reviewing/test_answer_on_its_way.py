@@ -11,6 +11,7 @@ import pygame
 import pytest
 from ui_events import key
 
+from game.answering.line_list import LineList
 from game.answering.screen import AnswerPage
 from game.app.frame import App
 from game.builder.model.sharing import PlanForm, Sharing, builtin_offers
@@ -140,10 +141,10 @@ def test_the_answer_holds_what_the_pupil_let_through_and_comes_round(
     keys(pupil, key(pygame.K_a, 0, "a"))
     page = pupil.screen
     assert isinstance(page, AnswerPage)
-    lines = [w for w in walk(page.widgets) if w.group == "lines"]
-    assert len(lines) == 7
-    pupil.focus.set(lines[1])
-    keys(pupil, SPACE)
+    (lines,) = (w for w in walk(page.widgets) if isinstance(w, LineList))
+    assert len(lines.lines) == 7
+    pupil.focus.set(lines)
+    keys(pupil, key(pygame.K_DOWN), SPACE)
     assert "6 lines go into the file, 1 struck out." in told(pupil)
     assert not (user / "Pictures").exists()
     pupil.focus.set(next(w for w in walk(page.widgets) if w.label == "Name or code"))
@@ -165,8 +166,12 @@ def test_the_answer_holds_what_the_pupil_let_through_and_comes_round(
     words = told(coach)
     assert f"{CODE}: 6 shots on 3 days" in words
     assert "Not tried." in words
-    keys(coach, key(pygame.K_s, 0, "s"))
-    (made,) = (p for p in (user / "Pictures").iterdir() if p != sent)
+    keys(coach, key(pygame.K_s, 0, "s"), WRITE)
+    if isinstance(coach.screen, ShareWarnings):
+        keys(coach, RIGHT, ENTER)
+    keys(coach, ENTER)
+    assert coach.screen is review
+    made = user / "Documents" / "winter-brush-2.pack.toml"
     following = read_pack(made)
     assert [m.name for m in following.members] == list(NAMES)
     assert following.plan is not None

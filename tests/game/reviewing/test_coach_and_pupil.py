@@ -14,6 +14,7 @@ from ui_events import key
 from game.answering.screen import AnswerPage
 from game.app.frame import App
 from game.builder.model.sharing import PlanForm, Sharing, builtin_offers
+from game.builder.ui.share_page import SharePage
 from game.chapters.screen import Chapters
 from game.handout import places
 from game.library.assignments import assignment_of, keep_assignment
@@ -117,8 +118,9 @@ def test_the_whole_loop(tmp_path: Path, pictures: Path) -> None:
     assert not found.tasks[0].changed
     assert f"{name}: 1 shot on 1 day" in said(coach)
     coach.frame([key(pygame.K_s, 0, "s")], 0.016)
-    (new,) = set(pictures.iterdir()) - {file}
-    again = read_pack(new)
+    assert isinstance(coach.screen, SharePage)
+    coach.screen.host._write(tmp_path / "next.pack.toml")
+    again = read_pack(tmp_path / "next.pack.toml")
     assert [m.name for m in again.members][:1] == [m.name for m in pack.members]
     assert again.id not in ("", pack.id)
     assert assignment_of(tmp_path / "coach", again.id) == again

@@ -12,6 +12,9 @@ from ui_events import key, press, release
 
 from game.app.frame import App
 from game.bench import Bench
+from game.builder.ui.chooser import Chooser
+from game.builder.ui.share_page import SharePage
+from game.builder.ui.share_warnings import ShareWarnings
 from game.handout import places
 from game.library.assignments import ASSIGNMENTS, assignment_of, keep_assignment
 from game.library.settings import Settings
@@ -36,6 +39,7 @@ PACK = Pack(
     id="winter-1",
 )  # fmt: skip
 ENTER, S, ESC = key(pygame.K_RETURN), key(pygame.K_s, 0, "s"), key(pygame.K_ESCAPE)
+WRITE = key(pygame.K_s, pygame.KMOD_CTRL)
 
 
 @pytest.fixture
@@ -118,7 +122,7 @@ def test_every_size_draws_and_is_reached_by_keys(
     drop(app, sent)
     stops = [w for w in walk(app.screen.widgets) if w.focusable]
     assert any(isinstance(w, TaskRow) for w in stops)
-    assert any(w.label == "Save the next assignment" for w in stops)
+    assert any(w.label == "Next assignment" for w in stops)
     app.close()
 
 
@@ -140,19 +144,86 @@ def test_the_error_shot_comes_back_on_the_bench(app: App, sent: Path) -> None:
     assert app.screen is page
 
 
-def test_s_saves_the_next_assignment_once(app: App, home: Path, sent: Path, tmp_path: Path) -> None:
+@pytest.fixture
+def user(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    place = tmp_path / "user"
+    (place / "Documents").mkdir(parents=True)
+    for name in ("HOME", "USERPROFILE"):
+        monkeypatch.setenv(name, str(place))
+    return place
+
+
+def keys(app: App, *events: pygame.event.Event) -> None:
+    for event in events:
+        app.frame([event], 0.016)
+    app.frame([], 0.016)
+
+
+def test_the_next_assignment_is_changed_and_then_written_once(
+    app: App, home: Path, user: Path, sent: Path
+) -> None:
     drop(app, sent)
-    assert not (tmp_path / "pictures").exists()
-    app.frame([S], 0.016)
-    app.frame([S], 0.016)
-    assert "already" in app.toast.sentence
-    (file,) = (tmp_path / "pictures").iterdir()
-    made = read_pack(file)
-    assert [m.name for m in made.members] == [SCENARIO, OTHER]
-    assert made.id != "winter-1"
+    review, kept = app.screen, set((home / ASSIGNMENTS).iterdir())
+    keys(app, S)
+    page = app.screen
+    assert isinstance(page, SharePage)
+    now = page.sharing
+    assert [o.key for o in now.chosen] == [SCENARIO, OTHER]
+    assert (now.title, now.plan.shots, now.plan.successes) == ("Winter (2)", 10, 6)
+    assert "Filled in from the answer of R. B." in said(app)
+    for label, text in (("Title", "Spring"), ("Shots", "12"), ("Pass mark", "9")):
+        app.focus.set(next(w for w in walk(page.widgets) if w.label == label))
+        keys(app, key(pygame.K_a, pygame.KMOD_CTRL), pygame.event.Event(pygame.TEXTINPUT, text=text))
+    retest = next(w for w in walk(page.widgets) if w.label == "Retest")
+    app.focus.set(retest)
+    keys(app, key(pygame.K_DOWN))
+    page.turn(next(o for o in page.own if o.key == OTHER))
+    page.turn(page.builtin[-1])
+    keys(app, WRITE)
+    if isinstance(app.screen, ShareWarnings):
+        keys(app, key(pygame.K_RIGHT), ENTER)
+    assert isinstance(app.screen, Chooser)
+    assert set((home / ASSIGNMENTS).iterdir()) == kept  # nothing is kept before it is written
+    keys(app, ENTER)
+    assert app.screen is review
+    made = read_pack(user / "Documents" / "spring.pack.toml")
+    assert [m.name for m in made.members] == [SCENARIO, page.builtin[-1].key]
+    assert made.members[0].text == PACK.members[0].text
     assert made.plan
-    assert (made.plan.retest - made.plan.made).days == 9
+    assert (made.plan.shots, made.plan.successes) == (12, 9)
+    assert (made.plan.retest - made.plan.made).days == 8
+    assert made.id not in ("", "winter-1")
     assert assignment_of(home, made.id) == made
+    keys(app, S)
+    assert "already" in app.toast.sentence
+    assert "Open its folder" in said(app)
+
+
+def test_going_back_writes_and_keeps_nothing(app: App, home: Path, user: Path, sent: Path) -> None:
+    drop(app, sent)
+    review, kept = app.screen, set((home / ASSIGNMENTS).iterdir())
+    keys(app, S, ESC)
+    assert app.screen is review
+    assert set((home / ASSIGNMENTS).iterdir()) == kept
+    assert list(user.rglob("*.toml")) == []
+
+
+def test_an_assignment_without_a_plan_asks_for_the_next_answer_too(
+    app: App, home: Path, user: Path, tmp_path: Path
+) -> None:
+    keep_assignment(home, replace(PACK, id="plain-1", plan=None))
+    path = tmp_path / "plain.json"
+    write_answer(path, answer_of([], "plain-1", "R. B."))
+    drop(app, path)
+    keys(app, S)
+    assert "Ask for an answer" in said(app)
+    keys(app, WRITE)
+    if isinstance(app.screen, ShareWarnings):
+        keys(app, key(pygame.K_RIGHT), ENTER)
+    keys(app, ENTER)
+    (file,) = user.rglob("*.pack.toml")
+    assert read_pack(file).id
+    assert read_pack(file).plan is None
 
 
 def test_without_its_pack_the_answer_waits_and_a_dropped_pack_is_taken(
