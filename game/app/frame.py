@@ -30,6 +30,7 @@ from game.ui.button import BUTTON_AIR
 from game.ui.clipboard import paste
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
+from game.ui.still import Still
 from game.ui.toast import Toast
 from game.ui.tooltip import Tooltip, kept_clear, shown_part
 from game.ui.work import Worker
@@ -78,6 +79,7 @@ class App:
             Button(title, partial(self.open, title), kind="tab", hint=f"F{i}", group="screens")
             for i, title in enumerate(SCREENS, 2) if title in self.titles
         ])  # fmt: skip
+        self._still = Still()
         self.focus = Focus(self._widgets, self.say)
         self._foot = self.box = Rect(0, 0, 1, 1)
         self._stray = ""  # the letter of a key that has moved the focus
@@ -348,7 +350,7 @@ class App:
             self.screen.draw(surface)
         if self.screen.bar:
             paint.box(surface, Rect(0, self.box.y - theme.line, self.box.w, theme.line), theme.palette.rule)
-            self._bar.draw(surface, theme)
+            self._still.draw(surface, theme, (self._bar,))
         self.toast.draw(surface, theme, self._foot, self._idle())
         if self.tip.widget:
             order, bounds = self.focus.order(), Rect(0, 0, self._foot.w, self._foot.y)

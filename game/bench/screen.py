@@ -33,6 +33,7 @@ from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, layout, paint
 from game.ui.screen import Host
+from game.ui.still import Still
 from game.ui.widget import NOWHERE, walk
 from levels.opening import LEAN, NextThing
 from levels.strokes import ManyStrokes
@@ -82,6 +83,14 @@ class Bench(OpeningActs):
         self.parts = Parts(self, self.take_home, self.said, self.said_a, self.show_view)
         self.fill = FillTurf(self.pictures.turfs, self._filled, self.parts.go)
         self.parts.larger = self.fill.opener
+        self._still = Still()
+
+    @property
+    def _on_paper(self) -> tuple[Widget, ...]:
+        """With room for all: what stands still while a shot plays, beside the pictures."""
+        p = self.parts
+        words = (p.words_a, p.words) if self._two_columns else (p.words,)
+        return (p.go, p.controls, *words)
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
@@ -90,8 +99,8 @@ class Bench(OpeningActs):
             return (*self.fill.widgets, self.ribbon)
         if not self.tight:
             lower = (p.numbers,) if self.numbers else () if places.second else (self.golfer,)
-            words = (p.words_a, p.words) if self._two_columns else (p.words,)
-            return (p.go, p.controls, *lower, *words, self.ribbon)
+            go, controls, *words = self._on_paper
+            return (go, controls, *lower, *words, self.ribbon)
         part: dict[str, tuple[Widget, ...]] = {
             "Course": (p.words,) if places.both else (), "Golfer": () if self.in_lesson else (self.golfer,),
             "Controls": (p.controls,), "Text": (p.words,),
@@ -493,8 +502,10 @@ class Bench(OpeningActs):
                 self._draw_stopped(surface, theme, at.turf, second[1])
             else:
                 self.pictures.draw_golfer(surface, theme, at.golfer, look)
+        on_paper = () if self.fill.on or self.tight else self._on_paper
+        self._still.draw(surface, theme, on_paper)
         for widget in self.widgets:
-            if widget is not self.golfer:
+            if widget is not self.golfer and widget not in on_paper:
                 widget.draw(surface, theme)
         self._draw_named(surface, theme)
         if self.take_home.making:

@@ -26,6 +26,7 @@ from game.shot_view.turf_pane import FILL_KEYS, FillTurf
 from game.text.units import system_of
 from game.ui import Button, Choice, Row, Slider, Theme, Widget, paint
 from game.ui.screen import Host
+from game.ui.still import Still
 from game.ui.widget import walk
 from levels.choose import ShotOption
 from levels.scenario import Scenario
@@ -83,7 +84,7 @@ class Play(PlayActs):
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
         self.places = PlayPlaces()
-        self.theme = app.theme
+        self.theme, self._still = app.theme, Still()
         self._room, self._page = Room.ALL, CardPage.RESULT
         self._tight = self._looking = self._was_moving = False
 
@@ -422,5 +423,6 @@ class Play(PlayActs):
         for mark in self.marks:
             mark.settle(self.places.strip, theme)
             mark.draw(surface, theme)
-        for widget in (self._column, self._ways, *((self.ribbon,) if self.places.ribbon.h else ())):
-            widget.draw(surface, theme)
+        self._still.draw(surface, theme, (self._column, self._ways))
+        if self.places.ribbon.h:
+            self.ribbon.draw(surface, theme)

@@ -140,6 +140,9 @@ class Column(Widget):
         }.get(event.key)  # fmt: skip
         return by is not None and self.scroll(by)
 
+    def painted(self, theme: Theme) -> Rect:
+        return self.rect  # what it holds is cut off there
+
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         with paint.clipped(surface, self.rect):
             for w in self.items:

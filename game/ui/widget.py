@@ -94,6 +94,10 @@ class Widget:
         if self.focused:
             paint.ring(surface, theme, rect or self.rect)
 
+    def painted(self, theme: Theme) -> Rect:
+        """Where it may leave paint: its box and the ring about it."""
+        return self.rect.inset(-2 * theme.ring)
+
     def back(self, theme: Theme) -> tuple[int, int, int]:
         """Ground of the pressable part."""
         return theme.hover if self.hovered and self.enabled else theme.field
