@@ -127,6 +127,7 @@ class PlayedLesson:
     forgiven: bool  # the first case stands it: solid, and the edge does not dig
     cases: tuple[LessonCase, ...]
     table: tuple[OnLie, ...] = field(default=(), repr=False)
+    lies: tuple[str, ...] = LIES  # that the table is to hold
 
     @property
     def lie(self) -> str:
@@ -137,6 +138,11 @@ class PlayedLesson:
         """Whether the cases are measured by the strokes that do as set, not by the solid ones: a release too
         early breaks the promise of the address more than the strike."""
         return self.name == "release"
+
+    @property
+    def whole(self) -> bool:
+        """Whether every lie is in the table."""
+        return len(self.table) == len(self.lies)
 
     @property
     def counted(self) -> bool:
@@ -191,7 +197,9 @@ def lesson_in_parts(
     cases = tuple(
         LessonCase(key, s, m, _low_shot(course, s, m, spread, seed, low)) for key, s, m in made
     )  # fmt: skip
-    out = PlayedLesson(name, course, spread, seed, strokes, low, forgiven, cases)
+    here = lie_of(course)[0].name
+    every = lies if here in lies else (here, *lies)
+    out = PlayedLesson(name, course, spread, seed, strokes, low, forgiven, cases, lies=every)
     yield out
     own = _on_lie(out, out.lie)
     out = replace(out, cases=tuple(
@@ -199,7 +207,7 @@ def lesson_in_parts(
         for case, solid, as_set in zip(cases, own.solid, own.as_set, strict=True)
     ))  # fmt: skip
     yield out
-    for lie in (out.lie, *lies) if out.lie not in lies else lies:
+    for lie in every:
         row = own if lie == out.lie else _on_lie(out, lie)
         out = replace(out, table=(*out.table, row))
         yield out

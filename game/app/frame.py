@@ -187,6 +187,10 @@ class App:
         self.settings = settings
         self.theme = Theme.of(settings.dark, settings.text_scale)
         self.arrange()
+        self._reveal_focus()
+
+    def _reveal_focus(self) -> None:
+        """In another size too what has the focus is in sight."""
         if self.focus.widget and self.focus.widget.within:
             self.focus.widget.within.reveal(self.focus.widget)
 
@@ -257,6 +261,7 @@ class App:
             self.surface = self.window.surface
         if self.surface.get_size() != self._size:
             self.arrange()
+            self._reveal_focus()
         for event in events:
             self.handle(event)
         answers = self.worker.poll()

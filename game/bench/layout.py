@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from game.draw.camera import Rect
 from game.ui import layout
 
-__all__ = ["NARROW", "BenchPlaces", "Sizes", "bench_is_tight", "tight", "wide"]
+__all__ = ["LINES", "NARROW", "BenchPlaces", "Sizes", "bench_is_tight", "tight", "wide"]
 
 NARROW, LOW = 95.0, 58.0  # steps of the rhythm below which one part shows at a time
 BOTH = 40.0  # steps of height that hold course and words together
 UPPER, TURF = 0.50, 0.60  # shares: course of the pictures' height, turf of the lower row's width
 WORDS, LINES = 0.20, (3.0, 6.5)  # share of the height for words, held to so many lines
 BOTH_WORDS, BOTH_LINES = 0.355, 12.0  # the same where two set-ups are told beside each other
+LOW_WORDS, LOW_BOX = 0.42, 96.0  # their share in a box lower than so many steps of the rhythm
 
 
 @dataclass(frozen=True)
@@ -23,9 +24,9 @@ class Sizes:
     ribbon: float
     line: float  # of the sentences
     side: float = 0.0  # width of the tabs
-    hello: float = 0.0  # height of words that must stand over the course
     under: float = 0.0  # height left under the box that tabs may use
     pair: bool = False  # two set-ups are told, each in half the width
+    least: float = LINES[0]  # lines of words that always have room
 
 
 @dataclass(frozen=True)
@@ -57,8 +58,9 @@ def wide(box: Rect, s: Sizes, beside: bool = False) -> BenchPlaces:
     right = Rect(left.right + gap, box.y + gap, side + gap, box.h - gap)
     play = Rect(right.x + gap, right.y, right.w - 2 * gap, s.play)
     controls = Rect(right.x, play.bottom + gap, right.w, right.h - s.play - gap)
-    share, most = (BOTH_WORDS, BOTH_LINES) if s.pair else (WORDS, LINES[1])
-    said = min(max(share * box.h, LINES[0] * s.line), most * s.line)  # any words: pictures must not jump
+    both = LOW_WORDS if box.h < LOW_BOX * gap else BOTH_WORDS
+    share, most = (both, BOTH_LINES) if s.pair else (WORDS, LINES[1])
+    said = min(max(share * box.h, s.least * s.line), most * s.line)  # any words: pictures must not jump
     room = left.h - s.ribbon - said - 2 * gap
     course = Rect(left.x, left.y, left.w, round(UPPER * room))
     words = Rect(left.x, course.bottom, left.w, said)
@@ -76,7 +78,7 @@ def wide(box: Rect, s: Sizes, beside: bool = False) -> BenchPlaces:
 
 def tight(box: Rect, s: Sizes, shows_course: bool, beside: bool = False) -> BenchPlaces:
     """One part at a time beside the tabs; play and time stay. Words stand under the course where both have
-    room, or for a moment over it."""
+    room."""
     side = Rect(box.x, box.y, s.side, box.h + s.under)
     body = Rect(side.right, box.y, box.w - s.side, box.h - s.ribbon - s.gap)
     ribbon = Rect(body.x, body.bottom + s.gap / 2, body.w - s.gap, s.ribbon)
@@ -84,9 +86,6 @@ def tight(box: Rect, s: Sizes, shows_course: bool, beside: bool = False) -> Benc
     if both:
         course, lower = layout.split(body, (0.62, 0.38), down=True)
         words = lower if shows_course else body
-    elif s.hello and shows_course:
-        words = Rect(body.x, body.y, body.w, s.hello)
-        course, both = Rect(body.x, words.bottom, body.w, body.h - s.hello), True
     turf, second = body, None
     if beside:
         course, course_b = layout.split(course, (1.0, 1.0), s.gap, down=True)

@@ -25,8 +25,9 @@ from game.text.lesson import (
     case_name,
     did_words,
     lesson_told,
+    lies_words,
+    shares_later,
     shares_words,
-    shown_words,
     stop_words,
 )
 from game.text.units import UNIT_SYSTEMS
@@ -46,7 +47,6 @@ STOPPED = 6.0  # s for which the heads stand at impact
 AT_IMPACT = 1e-6  # s
 ZOOM = 2
 NO_PLAYER = "A machine makes no mistakes: choose another player for a lesson."
-COUNTING = "How often it comes off is being counted \N{HORIZONTAL ELLIPSIS}"
 LEAVE_FIRST = "Press Esc or L to leave the lesson first: your own set-up comes back."
 Part = tuple[PlayedLesson, list[Shown]]
 
@@ -261,25 +261,23 @@ class LessonActs(BenchActs):
 
     # ---- words
 
-    def case_words(self) -> tuple[str, ...]:
-        """What became of every case and how often it comes off."""
+    def case_words(self) -> tuple[tuple[str, str, tuple[str, ...]], ...]:
+        """For every case what became of it, how often it comes off, and the longest this may come to be."""
         made, numbers = self.lesson, not self.junior
         if made is None:
             return ()
         letters = ("A: ", "B: ", "Besides: ")
         return tuple(
-            f"{letter}{self._case_words(made, case, numbers)}"
+            (f"{letter}{self._did(made, case, numbers)}", shares_words(case, numbers), shares_later(numbers))
             for letter, case in zip(letters, made.cases, strict=False)
         )
 
-    def _case_words(self, made: PlayedLesson, case: LessonCase, numbers: bool) -> str:
+    def _did(self, made: PlayedLesson, case: LessonCase, numbers: bool) -> str:
         stop = f" and {stop_words(case.shot, UNIT_SYSTEMS[self.app.settings.units])}" if numbers else ""
-        shares = shares_words(case, numbers).rstrip(".")
-        counted = f" {shares}." if shares else f" {COUNTING}"
-        return f"{case_name(made, case, numbers)}: {did_words(case, numbers)}{stop}.{counted}"
+        return f"{case_name(made, case, numbers)}: {did_words(case, numbers)}{stop}."
 
     def lesson_words(self) -> tuple[str, ...]:
-        """Mistake, what every lie shows, and for whom it was counted."""
+        """Mistake, for whom it is counted, and last, because it grows, what every lie shows."""
         made, numbers = self.lesson, not self.junior
         if made is None:
             return ()
@@ -287,8 +285,8 @@ class LessonActs(BenchActs):
         many = f", {made.strokes} strokes each" if numbers else ""
         return (
             lesson_told(made, numbers=numbers)[0],
-            *shown_words(made, numbers),
             f"{whose}{many}. Esc: your own set-up.",
+            *lies_words(made, numbers),
         )
 
     def lesson_buttons(self) -> tuple[tuple[str, str], ...]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
+from game.bench.guide_line import GuideLine
 from game.bench.model import GROUNDS
 from game.bench.opening import OpeningActs
 from game.bench.take_home import TakeHome
@@ -15,14 +16,21 @@ from game.shot_view import SentenceView
 from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
 from game.text.lesson import BUTTONS, TITLES
-from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Widget
+from game.ui import Button, Choice, Column, Heading, HeldLine, Row, TextBlock, Widget
 from game.ui.screen import Keys
+from game.ui.widget import walk
 from physics.equipment import BAG
 from physics.surfaces import SURFACES
 
-__all__ = ["CLUBS", "GROUND_NAMES", "KEYS", "VIEWS", "Parts"]
+__all__ = [
+    "CLUBS", "GO_ON", "GROUND_NAMES", "KEYS", "PAUSE", "PLAY", "PLAYING", "SNUG", "VIEWS", "YOUR_TURN",
+    "Parts",
+]  # fmt: skip
 
 VIEWS = ("Course", "Turf", "Golfer", "Controls", "Text")
+PLAY, PAUSE, GO_ON, YOUR_TURN = "Play", "Pause", "Go on", "Your turn"  # what the main button says
+PLAYING = "Playing \N{HORIZONTAL ELLIPSIS}"
+SNUG = 2.5  # steps beside the words of a button where two with more would not stand in one row
 CLUBS, GROUND_NAMES = tuple(BAG), GROUNDS
 
 KEYS: Keys = (
@@ -59,7 +67,10 @@ class Parts:
     ) -> None:  # fmt: skip
         self.bench, self._said, self._said_a = bench, said, said_a
         self.larger: Button | None = None  # fills the screen with the turf
-        self.go = Button("Play", bench.play_or_pause, kind="main", hint="Space")
+        self.go = Button(PLAY, bench.play_or_pause, kind="main", hint="Space")
+        self.go.in_turn = tuple(
+            Button(words, bench.play_or_pause, hint="Space") for words in (PAUSE, GO_ON, YOUR_TURN, PLAYING)
+        )  # as wide as the widest: nothing moves when it is called otherwise
         self._choices(bench)
         self._acts(bench)
         self._take_home(take_home)
@@ -70,6 +81,7 @@ class Parts:
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
         self.guide, self.note = TextBlock("", "lead"), TextBlock(PRESET_NOTE, "small", "muted")
         self.skip = Button("Skip the guide", bench.skip_guide, hint="Esc")
+        self.led = GuideLine(self.guide, self.skip)
         self.controls, self.words, self.words_a = Column(()), Column(()), Column(())
         self.of_a, self.of_b = TextBlock("", "strong"), TextBlock("", "strong")
         self.spread, self.spread_a = TextBlock("", "label", "muted"), TextBlock("", "label", "muted")
@@ -156,7 +168,9 @@ class Parts:
         looks = (self.count,) if b.junior else (self.count, self.strobe)
         items += [Row(looks), Row([self.standard, self.own]), Row([self.page, self.clip])]
         items += [Row([self.beside, self.anew])] if comparing else []  # last, so that no control makes room
-        first: list[Widget] = [self.guide, Row([self.skip])] if self.guide.label else []
+        first: list[Widget] = []
+        if self.guide.label:
+            first = [self.guide, Row([self.skip])] if tight else [self.led]
         if tight and first:  # under the control it speaks of, so that both are in sight
             named = self.ground if b.names_lie else b.panel.sliders["lean_change"]
             at = items.index(named) + 1 if named in items else 0
@@ -192,25 +206,45 @@ class Parts:
             button.current = name == b.lesson.name
         told = [TextBlock(words, "label") for words in b.lesson_words()]
         note = [TextBlock(PRESET_NOTE, "small", "muted")] if tight else []
-        buttons = [Row([self.leave, *self._larger]), Row(self.lessons), Row([self.page, self.clip])]
-        heading = Heading(TITLES[b.lesson.name])
-        self.controls = _filled(self.controls, [*buttons, heading, *told, *note])
         guide = [self.guide] if self.guide.label else []
-        self.words = _filled(self.words, [*guide, *(TextBlock(words, "label") for words in b.case_words())])
+        first = [] if tight else guide  # under the button that goes on; with large text before the words
+        buttons = [Row([self.leave, *self._larger])]
+        if not guide:  # in the first minute there is one way on
+            buttons += [Row(self.lessons), Row([self.page, self.clip])]
+        heading = Heading(TITLES[b.lesson.name])
+        self.controls = _filled(self.controls, [*first, *buttons, heading, *told, *note])
+        self.controls.steady = True  # the lies are still being counted
+        cases = [self._case(*words) for words in b.case_words()]
+        kept, new = cases[0], [w for case in cases[1:] for w in case]
+        self.words_a = _filled(self.words_a, kept)
+        self.words = _filled(self.words, [*guide, *kept, *new] if tight else new)
+
+    @staticmethod
+    def _case(did: str, shares: str, longest: tuple[str, ...]) -> list[Widget]:
+        """What became of a case, and in a line of its own how often it comes off."""
+        return [TextBlock(did, "label"), HeldLine(shares, longest)]
 
     def told_in(self, role: str) -> None:
-        """All that is told of A and B in this size; their letters stay."""
-        small = role == "small"
-        for block in (self.spread, self.spread_a, self.between, self.cost):
-            block.role = role
-        for said in (self._said, self._said_a):
-            said.role = role
+        """All that is told in this size (body, label, small); letters and the guide stay."""
         for column in (self.words, self.words_a):
-            column.spacing = 0.5 if small else 1.0
+            column.spacing = 0.5 if role == "small" else 1.0
+            for told in column.items:
+                if isinstance(told, SentenceView):
+                    told.role = role
+                elif isinstance(told, TextBlock) and told.role in ("label", "small"):
+                    told.role = "small" if role == "small" else "label"
+
+    def set_air(self, air: float) -> None:
+        """The room beside the words of the buttons among the controls, in steps of the rhythm."""
+        for button in walk([self.controls]):
+            if isinstance(button, Button):
+                for one in (button, *button.in_turn):
+                    one.air = air
 
     def newest_first(self) -> None:
         """What to do next, what costs most and what B does otherwise over all other words."""
-        new = [w for w in (self.guide, self.cost, self.between) if w in self.words.items]
+        news = (self.led, self.guide, self.cost, self.between)
+        new = [w for w in news if w in self.words.items]
         self.words = _filled(self.words, [*new, *(w for w in self.words.items if w not in new)])
 
 

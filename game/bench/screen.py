@@ -14,7 +14,19 @@ from game.bench.compare import between_words, draw_letter, letter_words, marks_o
 from game.bench.lesson import LEAVE_FIRST, draw_stopped
 from game.bench.model import Setting, State
 from game.bench.opening import OpeningActs
-from game.bench.parts import CLUBS, GROUND_NAMES, KEYS, VIEWS, Parts
+from game.bench.parts import (
+    CLUBS,
+    GO_ON,
+    GROUND_NAMES,
+    KEYS,
+    PAUSE,
+    PLAY,
+    PLAYING,
+    SNUG,
+    VIEWS,
+    YOUR_TURN,
+    Parts,
+)  # fmt: skip
 from game.bench.pictures import Look, Pictures
 from game.bench.take_home import TakeHome
 from game.bench.which_shot import player_labels, player_names, which_shot
@@ -32,6 +44,7 @@ from game.text.spread import spread_sentence
 from game.text.story import Phrase, tell
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Theme, Widget, layout, paint
+from game.ui.button import BUTTON_AIR
 from game.ui.screen import Host
 from game.ui.still import Still
 from game.ui.widget import NOWHERE, walk
@@ -51,6 +64,9 @@ LESSON_KEYS = (
     pygame.K_SPACE, pygame.K_l, pygame.K_a, pygame.K_q, pygame.K_h, pygame.K_f, pygame.K_LEFTBRACKET,
     pygame.K_RIGHTBRACKET, pygame.K_p, pygame.K_k,
 )  # fmt: skip
+SNUG_SIDE = 36.0  # steps of width of the controls below which their buttons stand close
+CASE_LINES = 4.8  # lines that a case of a lesson takes in half the width, how often it comes off included
+ROOMY = 84.0  # steps of height from which the story is told in larger type
 PATIENCE = 0.3  # s after which a stroke still being worked out is told, assumed
 SHORT_NOTE = "Height and distance, not left and right."  # the other one stands by the players then
 
@@ -110,7 +126,6 @@ class Bench(OpeningActs):
     def layout(self, box: Rect, theme: Theme) -> None:
         self._box, gap = box, theme.gap
         self.tight = bench_layout.bench_is_tight(box, gap)
-        self.said.role = "body" if box.h >= 84 * gap and not self.tight else "label"
         self._set_detail()
         self._tell()
         self.parts.fill(self.tight)
@@ -122,6 +137,8 @@ class Bench(OpeningActs):
         self.places = self._planned(Rect(box.x, box.y, box.w, box.h - tall), tall, theme)
         if self.fill.on:
             self.places = self._large(Rect(box.x, box.y, box.w, box.h - tall - gap / 2), theme)
+        p = self.parts
+        p.set_air(SNUG if not self.tight and self.places.controls.w < SNUG_SIDE * gap else BUTTON_AIR)
         self._place(theme)
         self._laid = self._shape()
 
@@ -145,12 +162,10 @@ class Bench(OpeningActs):
         p, gap = self.parts, theme.gap
         beside = self.beside and self.state.comparing
         side = self._side(theme)
-        hello = 0.0
-        if self.tight and self.state.shot is None:
-            hello = p.words.height(theme, box.w - side)
         sizes = bench_layout.Sizes(
             gap, p.go.height(theme, 40 * gap), self.ribbon.height(theme, 0.0),
-            theme.type.line(self.said.role), side, hello, under, self._two_columns,
+            theme.type.line(self._roles(theme)[0]), side, under, self._two_columns and not self.in_lesson,
+            CASE_LINES if self.in_lesson else bench_layout.LINES[0],
         )  # fmt: skip
         if self.tight:
             return bench_layout.tight(box, sizes, VIEWS[self.shown] == "Course", beside)
@@ -164,36 +179,41 @@ class Bench(OpeningActs):
             self.ribbon.place(at.ribbon, theme)
             return
         (p.side if self.tight else p.go).place(at.play, theme)
-        p.controls.place(at.controls, theme)
-        self._place_words(theme)
+        if not self.tight or VIEWS[self.shown] == "Controls":  # one part shows: what stands in both, in it
+            p.controls.place(at.controls, theme)
+        if not self.tight or VIEWS[self.shown] != "Controls":
+            self._place_words(theme)
         self.ribbon.place(at.ribbon, theme)
-        self.golfer.place(at.golfer, theme)
-        p.numbers.place(at.golfer, theme)
+        if self.numbers and not self.tight:  # else the table stands among the words
+            p.numbers.place(at.golfer, theme)
+        else:
+            self.golfer.place(at.golfer, theme)
 
     @property
     def _two_columns(self) -> bool:
         """Whether A and B have a column of words each."""
-        return self.state.comparing and not self.tight and not self.in_lesson
+        return self.state.comparing and not self.tight
+
+    def _roles(self, theme: Theme) -> tuple[str, ...]:
+        """The sizes of type the words may have, largest first; who asked for large text keeps it."""
+        if self.tight:
+            return ("label",)
+        return ("body", "label", "small") if self._box.h >= ROOMY * theme.gap else ("label", "small")
 
     def _place_words(self, theme: Theme) -> None:
         """Smaller where they would have to scroll; then what is new stands first."""
-        words, box = self.parts.words, self.places.words
-        if self._two_columns:
-            columns = self.parts.words_a, words
-            for role in ("label", "small"):
-                self.parts.told_in(role)
-                for column, half in zip(columns, layout.split(box, (1.0, 1.0), theme.gap), strict=True):
-                    column.place(half, theme)
-                if not any(column.overflow for column in columns):
-                    return
-            return
-        words.place(box, theme)
-        if words.overflow and self.said.role == "body":
-            self.said.role = "label"
-            words.place(box, theme)
-        if words.overflow:
-            self.parts.newest_first()
-            self.parts.words.place(box, theme)
+        p, box, two = self.parts, self.places.words, self._two_columns
+        columns = (p.words_a, p.words) if two else (p.words,)
+        halves = layout.split(box, [1.0] * len(columns), theme.gap)
+        for role in self._roles(theme):
+            p.told_in(role)
+            for column, half in zip(columns, halves, strict=True):
+                column.place(half, theme)
+            if not any(column.overflow for column in columns):
+                return
+        if not two:
+            p.newest_first()
+            p.words.place(box, theme)
 
     def again(self) -> None:
         """Something has changed: show it, and place anew what that moves."""
@@ -423,10 +443,10 @@ class Bench(OpeningActs):
         if self.state.shot is not None and self._told != self._said_now:
             self.again()
         self._waited = self._waited + dt if self.waiting else 0.0
-        go_on = "Go on" if self.stopped else "Your turn" if self._turn_next else "Play"
+        go_on = GO_ON if self.stopped else YOUR_TURN if self._turn_next else PLAY
         if self._waited >= PATIENCE:
-            go_on = "Being played \N{HORIZONTAL ELLIPSIS}"
-        self.parts.go.label = "Pause" if self.ribbon.playing else go_on
+            go_on = PLAYING
+        self.parts.go.label = PAUSE if self.ribbon.playing else go_on
 
     # ---- drawing
 

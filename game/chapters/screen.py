@@ -20,7 +20,7 @@ from game.library.shelf import Shelf, Taken, first
 from game.play import Play, Practice, Round, TallyRow, begin, goal_tally, next_key, task_lines
 from game.text.chapter import chapter_line
 from game.text.units import UNIT_SYSTEMS
-from game.ui import Button, Column, Heading, TextBlock, Theme, Widget, layout, paint
+from game.ui import Button, Choice, Column, Heading, TextBlock, Theme, Widget, layout, paint
 from game.ui.clipboard import paste
 from game.ui.safety import before_real_swings
 from game.ui.screen import Host, Screen
@@ -176,12 +176,16 @@ class Chapters(Screen):
             self._choose(next((f for f in self._stations if f.key == before), first_open))
 
     def turn(self, to: int) -> None:
-        """To another chapter."""
+        """To another chapter. Whoever goes through them with the arrows of a bar goes on there."""
         if 0 <= to < len(self.chapters) and to != self.at:
+            at = self.app.focus.widget
+            bar = at.label if isinstance(at, Choice) else None
             self.at, self._chosen = to, None
             self._build()
             self.app.arrange()
-            self.app.focus.set(self._chosen)
+            bars = self._bars.widgets if self._bars else ()
+            same = (w for w in bars if isinstance(w, Choice) and w.label == bar)
+            self.app.focus.set(next(same, self._chosen))
 
     def open(self, key: str) -> None:
         """Open a scenario; one left in the middle goes on where it was."""

@@ -21,6 +21,7 @@ from physics.surfaces import SAND, SURFACES
 
 __all__ = [
     "Layers",
+    "course_unit",
     "draw_hazards",
     "draw_standing",
     "earth",
@@ -43,6 +44,12 @@ CUT = {
 }
 
 SAND_DEEP = 22.0  # px, thickness of sand as drawn, at line weight 1
+
+
+def course_unit(wide: float) -> float:
+    """The unit of line widths (px) in a course so wide (px): what is far away grows with its picture, so that
+    a large one looks no emptier."""
+    return min(max(wide / 1600, 0.75), 2.6)
 
 
 def ground_at(course: Course, x: float) -> float:

@@ -9,6 +9,7 @@ import pygame
 from game.draw import course as view
 from game.draw import fan
 from game.draw.camera import Camera, Rect
+from game.draw.course import course_unit
 from game.draw.type import rail
 from game.ladder.parts import LadderRow
 from game.ui import Theme, Widget, paint
@@ -49,7 +50,7 @@ class Fan(Widget):
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         row, at = self.row(), paint.pixels(self.rect)
-        unit, palette, course = min(max(at.w / 1600, 0.8), 1.3), theme.palette, row.ladder.course
+        unit, palette, course = course_unit(at.w), theme.palette, row.ladder.course
         line = theme.type.line("small")
         camera = self.camera(row, at.w, at.h, line + 20 * unit)
         key = (course, camera, palette, at.size, unit)

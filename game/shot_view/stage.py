@@ -9,6 +9,7 @@ import pygame
 from game.draw import course as view
 from game.draw import flag, path
 from game.draw.camera import Camera, Rect
+from game.draw.course import course_unit
 from game.draw.palette import Palette
 from game.draw.pen import Pen
 from game.draw.scar import far_scars
@@ -127,7 +128,7 @@ class Stage:
         """Draw the scene in the rect."""
         at = paint.pixels(rect)
         box, type_, palette = Rect(at.x, at.y, at.w, at.h), theme.type, theme.palette
-        unit = min(max(box.w / 1600, 0.75), 1.3)
+        unit = course_unit(box.w)
         mark = unit * theme.scale**0.5  # marks grow too, though less than the text
         note = type_.wrap(self.note, "small", box.w - 2 * theme.gap)
         foot = type_.line("small") * len(note)

@@ -40,6 +40,7 @@ from physics.surfaces import SURFACES
 __all__ = ["PLACES", "TurfWindow", "lie_height"]
 
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
+FINEST = 2.6  # px a unit at most, in the turf of a window 4000 px wide
 ROWS = 1.6  # lines kept at the foot for labels
 BEHIND, BEFORE, MARK = 0.09, 0.10, 0.01  # m about an edge that a head is drawn in, and about the low point
 ARROWS = [(-0.024, -0.012), (0.004, -0.012)]  # m of the head, under its sole: there pressure is drawn
@@ -115,8 +116,9 @@ class TurfWindow:
         setting before, `ghost` a second shot, `apart` seconds off."""
         at = paint.pixels(rect)
         box, palette = Rect(at.x, at.y, at.w, at.h), theme.palette
-        unit = back_row_unit(box.h) if self.large else min(max(box.w / 640, 0.6), 1.3)
-        theme = back_row_theme(theme, box.h) if self.large else theme
+        high = surface.get_height()  # of what is projected: the window, of which this is a part
+        unit = back_row_unit(high) if self.large else min(max(box.w / 640, 0.6), FINEST)
+        theme = back_row_theme(theme, high) if self.large else theme
         rows = ROWS * theme.type.line("small")
         own = Rect(0, 0, box.w, box.h)
         self.camera = frame_turf(own, course, rows, self.closer, self.mirrored)

@@ -11,12 +11,15 @@ from physics.surfaces import SURFACES
 
 __all__ = [
     "BUTTONS",
+    "COUNTING",
     "TITLES",
     "angle_name",
     "case_name",
     "did_words",
     "lesson_told",
+    "lies_words",
     "measure_word",
+    "shares_later",
     "shares_words",
     "shown_words",
     "stop_words",
@@ -39,6 +42,11 @@ SHOWS_LOSS = {
     "lean": "The extra lean costs", "release": "The early head costs", "bounce": "Less bounce costs",
 }  # fmt: skip
 SMALL = radians(0.5)
+COUNTING = "How often it comes off is being counted \N{HORIZONTAL ELLIPSIS}"
+FEW_OR_MANY = (
+    (0.85, "nearly all are"), (0.6, "most are"), (0.4, "about half are"), (0.1, "few are"),
+    (0.0, "hardly any is"),
+)  # fmt: skip
 
 
 def case_name(made: PlayedLesson, case: LessonCase, numbers: bool = True) -> str:
@@ -57,19 +65,25 @@ def measure_word(made: PlayedLesson) -> str:
 
 
 def shares_words(case: LessonCase, numbers: bool = True) -> str:
-    """How often the player's own strokes of the case come off; empty until they are counted."""
+    """How often the player's own strokes of the case come off, or that they are being counted."""
     if case.solid is None or case.as_set is None:
-        return ""
+        return COUNTING
     if not numbers:
-        return f"Of many such strokes {_how_many(case.solid.value)} solid."
-    return f"{case.solid.of_100} of 100 solid, {case.as_set.of_100} of 100 as set"
+        return _of_many(next(words for least, words in FEW_OR_MANY if case.solid.value >= least))
+    return _of_100(case.solid.of_100, case.as_set.of_100)
 
 
-def _how_many(share: float) -> str:
-    for least, words in ((0.85, "nearly all are"), (0.6, "most are"), (0.4, "about half are")):
-        if share >= least:
-            return words
-    return "few are" if share >= 0.1 else "hardly any is"
+def shares_later(numbers: bool = True) -> tuple[str, ...]:
+    """The longest that `shares_words` may come to be."""
+    return (_of_100(100, 100),) if numbers else tuple(_of_many(words) for _, words in FEW_OR_MANY)
+
+
+def _of_many(how_many: str) -> str:
+    return f"Of many such strokes {how_many} solid."
+
+
+def _of_100(solid: int, as_set: int) -> str:
+    return f"{solid} of 100 solid, {as_set} of 100 as set."
 
 
 def did_words(case: LessonCase, numbers: bool = True) -> str:
@@ -157,6 +171,14 @@ def shown_words(made: PlayedLesson, numbers: bool = True) -> tuple[str, ...]:
         better = _lower(case_name(made, made.cases[1], numbers))
         out.append(f"{better[:1].upper()}{better[1:]} does better on {_listed(lies)}")
     return tuple(f"{sentence}." for sentence in out)
+
+
+def lies_words(made: PlayedLesson, numbers: bool = True) -> tuple[str, ...]:
+    """What the lies show once all are counted; until then, in one line, how many are."""
+    if made.whole:
+        return shown_words(made, numbers)
+    so_far = f": {len(made.table)} of {len(made.lies)}" if numbers else ""
+    return (f"Every lie is being counted{so_far} \N{HORIZONTAL ELLIPSIS}",)
 
 
 def _change(made: PlayedLesson, row: OnLie, numbers: bool) -> str:

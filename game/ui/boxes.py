@@ -58,6 +58,7 @@ class Column(Widget):
     def __init__(self, items: Sequence[Widget], gap: float = 1.5) -> None:
         super().__init__()
         self.items, self.spacing = tuple(items), gap
+        self.steady = False  # the thumb's room is kept: words that come later wrap nothing anew
         self.offset, self.content, self._step = 0.0, 0.0, 48.0
         self._inner = self.rect
         self._theme = Theme()
@@ -94,7 +95,8 @@ class Column(Widget):
             w.clip, w.within = rect, self
         inner = self._room(theme, rect)
         tall = self.height(theme, rect.w) > rect.h + 0.5
-        self._inner = Rect(inner.x, inner.y, inner.w - (1.5 * theme.gap if tall else 0.0), inner.h)
+        thumb = 1.5 * theme.gap if tall or self.steady else 0.0
+        self._inner = Rect(inner.x, inner.y, inner.w - thumb, inner.h)
         heights = [w.height(theme, self._inner.w) for w in self.items]
         boxes = layout.column(self._inner, heights, self.spacing * theme.gap)
         self.content = boxes[-1].bottom - inner.y if boxes else 0.0

@@ -1,5 +1,7 @@
 """Words that are only read: wrapped to the width and measured before they are drawn."""
 
+from collections.abc import Sequence
+
 import pygame
 
 from game.draw.camera import Rect
@@ -7,7 +9,7 @@ from game.ui import paint
 from game.ui.theme import Theme
 from game.ui.widget import Widget
 
-__all__ = ["Heading", "Pair", "TextBlock"]
+__all__ = ["Heading", "HeldLine", "Pair", "TextBlock"]
 
 MEASURE = 34  # widths of "0" in a line that is easily read, common practice (60 to 75 letters)
 
@@ -39,6 +41,18 @@ class Heading(TextBlock):
 
     def __init__(self, words: str) -> None:
         super().__init__(words, "lead")
+
+
+class HeldLine(TextBlock):
+    """Words that others follow in the same place: room for the longest of them is kept."""
+
+    def __init__(self, words: str, later: Sequence[str], role: str = "strong") -> None:
+        super().__init__(words, role)
+        self.later = tuple(later)
+
+    def height(self, theme: Theme, width: float) -> float:
+        tall = (TextBlock(words, self.role).height(theme, width) for words in self.later)
+        return max(super().height(theme, width), *tall)
 
 
 class Pair(Widget):

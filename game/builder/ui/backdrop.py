@@ -8,6 +8,7 @@ import pygame
 
 from game.draw import course as course_picture
 from game.draw.camera import Camera, Rect
+from game.draw.course import course_unit
 from game.draw.palette import Palette
 from physics.course import Course, Ground
 
@@ -57,7 +58,7 @@ class Backdrop:
         self._frame = self._now
         course, camera, palette, (w, h) = self._of = self._wanted
         left, right = camera.world(0, 0)[0] - SPARE, camera.world(w, 0)[0] + SPARE
-        unit = min(max(w / 1600, 0.75), 1.3)
+        unit = course_unit(w)
         fine = course_picture.layer(cropped(course, left, right), camera, palette, w, h, unit, ZOOM)
         self._made = pygame.transform.smoothscale(fine, (w, h))
 

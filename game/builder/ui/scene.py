@@ -17,7 +17,7 @@ from game.builder.ui.tools import tool
 from game.builder.ui.viewport import Viewport
 from game.draw import path
 from game.draw.camera import Camera, Rect
-from game.draw.course import top_colour
+from game.draw.course import course_unit, top_colour
 from game.draw.palette import Colour, mix
 from game.shot_view.stage import Stage
 from game.shot_view.strip_marks import draw_goal
@@ -148,7 +148,7 @@ def _draw_goal(surface: pygame.Surface, theme: Theme, box: Rect, camera: Camera,
 def _draw_ball(surface: pygame.Surface, theme: Theme, box: Rect, viewport: Viewport) -> None:
     c, y = viewport.camera, viewport.ground_y(0.0)
     px, py = c.at(0.0, y)
-    unit = min(max(box.w / 1600, 0.75), 1.3)
+    unit = course_unit(box.w)
     r = 16 * unit + 0.03 * c.scale
     around = Rect(box.x + px - r, box.y + py - 2 * r, 2 * r, 2 * r + 10)
     with supersampled(surface, around) as (pen, left, top):

@@ -3,9 +3,13 @@
 from math import radians
 
 import pygame
+import pytest
 
 from game.app.frame import App
+from game.draw.camera import Rect
+from game.draw.type import LEADING
 from game.library.settings import Settings
+from game.shot_view.back_row import CAPITAL, CAPITALS
 from game.shot_view.turf_frame import WHOLE
 from game.text.cautions import LEFT_NOTE
 from game.ui.widget import walk
@@ -114,3 +118,16 @@ def test_left_handers_are_told_why_course_and_turf_look_opposite_ways():
         notes.append(app.screen.note)
     assert LEFT_NOTE not in notes[0]
     assert LEFT_NOTE in notes[1]
+
+
+@pytest.mark.parametrize("size", [(1024, 640), (1280, 800), (1920, 1080), (3840, 2160)])
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+def test_its_words_can_be_read_from_the_back_row_of_the_window_they_are_shown_in(size, scale):
+    app, screen = bench(size, text_scale=scale, reduced_motion=True)
+    app.frame([Z], 0.016)
+    turf = screen.pictures.turfs[0]
+    words = [*turf.said.words, *(named.word for named in turf.named)]
+    assert len(words) > 4
+    for word in words:
+        assert word.box.h / LEADING * CAPITAL >= CAPITALS * size[1] - 1.0, word.text
+        assert Rect(0, 0, screen.places.turf.w, screen.places.turf.h).holds(word.box), word.text

@@ -13,6 +13,8 @@ from game.bench.screen import Bench
 from game.draw.camera import Rect
 from game.draw.lesson import impact_words
 from game.library.settings import Settings
+from game.text.lesson import COUNTING
+from game.ui import TextBlock
 from physics.results import TurfAction
 from tests.ui_events import key
 
@@ -56,7 +58,7 @@ def test_l_shows_two_strokes_stopped_at_impact_then_to_rest() -> None:
         if screen.ribbon.at_end:
             break
     assert screen.ribbon.at_end
-    words = " ".join(screen.case_words())
+    words = " ".join(shares for _, shares, _ in screen.case_words())
     assert screen.lesson
     assert screen.lesson.cases[0].solid
     assert f"{screen.lesson.cases[0].solid.of_100} of 100 solid" in words
@@ -141,7 +143,8 @@ def test_a_machine_has_no_lesson() -> None:
 def test_a_junior_reads_no_numbers() -> None:
     app, screen = bench(detail="junior", reduced_motion=True)
     app.frame([L], 0.016)
-    said = " ".join((*screen.case_words(), *screen.lesson_words()))
+    cases = [words for did, shares, _ in screen.case_words() for words in (did, shares)]
+    said = " ".join((*cases, *screen.lesson_words()))
     assert not any(c.isdigit() for c in said)
     shot = screen.state.shot
     assert shot
@@ -165,3 +168,37 @@ def test_parts_stand_apart_in_a_lesson(size: tuple[int, int], scale: float) -> N
         words = impact_words(app.theme.type, own, shot, numbers=True)
         assert all(own.holds(word.box) for word in words)
         assert not words[0].box.overlaps(words[1].box)
+
+
+@pytest.mark.parametrize(("detail", "scale"), [("player", 1.0), ("junior", 2.0)])
+def test_nothing_jumps_while_the_lies_are_counted(detail: str, scale: float) -> None:
+    app, screen = bench((1024, 640), detail=detail, text_scale=scale, reduced_motion=True)
+    thinks, poll = app.worker, app.worker.poll
+    thinks.poll = lambda: []  # type: ignore[method-assign]
+    app.frame([L], 0.016)
+
+    def part() -> None:
+        """Let the worker do one part and tell of it."""
+        step, thinks.step = thinks.step, lambda: False  # type: ignore[method-assign]
+        step()
+        poll()
+        thinks.step = step  # type: ignore[method-assign]
+        app.frame([], 0.016)
+
+    def places() -> list[tuple[float, float]]:
+        """Where every block stands, but the last, which grows."""
+        columns = [screen.parts.words, screen.parts.words_a, screen.parts.controls]
+        blocks = [w for column in columns for w in column.items if isinstance(w, TextBlock)]
+        return [(w.rect.y, w.rect.h) for w in blocks[: -len(screen.lesson_words()[2:])]]
+
+    while not screen.in_lesson:
+        part()
+    assert screen.lesson
+    assert screen.case_words()[0][1] == COUNTING
+    before, told = places(), len(screen.lesson_words())
+    assert told == 3
+    while not screen.lesson.whole:
+        part()
+        assert places() == before
+        assert screen.lesson.whole or len(screen.lesson_words()) == told
+    assert screen.case_words()[0][1] != COUNTING

@@ -625,6 +625,32 @@ def test_a_still_picture_is_the_same_when_drawn_again():
     assert pygame.image.tobytes(app.surface, "RGB") == kept
 
 
+def test_arrows_go_through_all_chapters_where_one_bar_holds_them():
+    app = App.headless((1024, 640), Settings(text_scale=2.0), "Play")
+    app.frame([], 0.016)
+    page = app.screen
+    app.focus.set(next(w for w in walk(page.widgets) if isinstance(w, Choice)))
+    for at in range(1, 4):
+        app.frame([key(pygame.K_RIGHT)], 0.016)
+        assert page.at == at
+        assert isinstance(app.focus.widget, Choice)
+    app.frame([key(pygame.K_PAGEDOWN)], 0.016)
+    app.focus.set(page._chosen)
+    app.frame([key(pygame.K_PAGEDOWN)], 0.016)
+    assert isinstance(app.focus.widget, Station)  # who goes along the ground goes on there
+
+
+def test_in_a_smaller_window_the_control_in_focus_is_still_in_sight():
+    app = playing(size=(1280, 800), text_scale=2.0)
+    p = to(app, Step.SET)
+    last = [w for w in walk([p._column]) if isinstance(w, Slider)][-1]
+    app.focus.set(last)
+    app.surface = pygame.Surface((1024, 640), 0, 32)
+    app.frame([], 0.016)
+    assert app.focus.widget is last
+    assert p._column.rect.holds(last.rect, 1.0)
+
+
 def _tight(step, **settings):
     """An app at the smallest window with the largest text, come to that step."""
     app = playing(size=(1024, 640), text_scale=2.0, **settings)
