@@ -25,6 +25,7 @@ from physics.putting import PUTTERS
 from physics.spread import PLAYERS, Spread
 
 __all__ = [
+    "ASSUMED_PUTTER",
     "KnownPlayer",
     "PlayerFile",
     "fitted_file",
@@ -37,6 +38,7 @@ __all__ = [
 ]
 
 LARGEST = 100_000  # bytes
+ASSUMED_PUTTER = "ninety"  # of whom nobody says how he putts
 LIKELY = 24  # players kept beside the middle one, assumed
 MOST = 64
 OUTER = (0.1, 0.9)  # quantiles of the range: eight times in ten
@@ -134,7 +136,7 @@ def preset_table(name: str) -> SpreadTable:
 
 
 def fitted_file(
-    found: Posterior, label: str, balls: int, putter: str = "ninety", seed: int = 0
+    found: Posterior, label: str, balls: int, putter: str = ASSUMED_PUTTER, seed: int = 0
 ) -> PlayerFile:
     """The file of a posterior."""
     low, high = (found.quantile(q) for q in OUTER)

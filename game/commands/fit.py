@@ -32,12 +32,13 @@ def add_options(parser: ArgumentParser) -> None:
         "--name", metavar="WORDS", default="own", help="who it is, up to 40 characters; default own"
     )
     parser.add_argument(
-        "--putter", metavar="NAME", type=name_of(PUTTERS), default="ninety",
-        help=f"who putts out: {', '.join(PUTTERS)}; default ninety",
+        "--putter", metavar="NAME", type=name_of(PUTTERS),
+        help=f"who putts out: {', '.join(PUTTERS)}; without it one who scores 90 is assumed",
     )  # fmt: skip
     parser.add_argument(
-        "--green-speed", metavar="M", type=length(1.2, 4.9), default=Course.green_speed,
-        help=f"Stimpmeter reading of the green it was on, 1.2 to 4.9 m; default {Course.green_speed:g}",
+        "--green-speed", metavar="M", type=length(1.2, 4.9),
+        help="Stimpmeter reading of the green it was on, 1.2 to 4.9 m; without it "
+        f"{Course.green_speed:g} is assumed",
     )  # fmt: skip
     parser.add_argument(
         "--firmness", metavar="NUMBER", type=number(0.5, 1.5), default=Course.firmness,
@@ -58,7 +59,9 @@ def run(args: Namespace) -> int:
     if args.out:
         _keep(args.out, report.player)
     if args.json:
-        print(as_json(fit_summary(report, lines)))
+        asked = {"green_speed_m": args.green_speed, "putter": args.putter}
+        assumed = [name for name, given in asked.items() if given is None]
+        print(as_json({**fit_summary(report, lines), "assumed": assumed}))
         return 0
     _print(report, args)
     return 0
@@ -67,6 +70,7 @@ def run(args: Namespace) -> int:
 def _fitted(args: Namespace) -> tuple[Any, Any]:
     from levels.ball_log import read_balls
     from levels.fitted import fit_balls
+    from levels.player_file import ASSUMED_PUTTER
     from levels.reading import ScenarioError, legible
     from physics.measured_balls import PracticeGround
 
@@ -74,11 +78,11 @@ def _fitted(args: Namespace) -> tuple[Any, Any]:
         log = read_balls(args.balls)
     except ScenarioError as error:
         raise BadFileError(str(error)) from None
-    ground = PracticeGround(args.green_speed, args.firmness)
+    ground = PracticeGround(args.green_speed or Course.green_speed, args.firmness)
     label = legible(args.name)[:40].strip() or "own"
     try:
         with preparing("cloud"):
-            parts = fit_balls(log.balls, ground, label, args.putter, args.seed)
+            parts = fit_balls(log.balls, ground, label, args.putter or ASSUMED_PUTTER, args.seed)
             next(parts)
             part = next(parts)
         return followed(parts, "Fitting", part).report, log
@@ -129,9 +133,11 @@ def fit_summary(report: Any, log: Any) -> dict[str, Any]:
 
 def _print(report: Any, args: Namespace) -> None:
     from game.text.cautions import cautions
-    from game.text.fit import fit_lead, habit_words, more_words, spread_rows, told_words
+    from game.text.fit import assumed_words, fit_lead, habit_words, more_words, spread_rows, told_words
 
     print_story([fit_lead(report.player), *told_words(report), habit_words(report.player)])
+    if assumed := assumed_words(args.green_speed, args.putter):
+        print(assumed)
     if more := more_words(report):
         print(more)
     print()

@@ -46,7 +46,8 @@ class TypedBall(BaseModel):
 
 
 class BallDraft(BaseModel):
-    """What is meant now, and the balls so far, each with what was meant when it was hit."""
+    """What is meant now, and the balls so far, each with what was meant when it was hit. `green`: the
+    Stimpmeter reading (m) as typed, `putter`: a name of PUTTERS; empty where nobody says."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -54,6 +55,8 @@ class BallDraft(BaseModel):
     lie: str = Field(default="fairway", max_length=LONGEST)
     club: str = Field(default="SW", max_length=LONGEST)
     target: str = Field(default="8", max_length=LONGEST)
+    green: str = Field(default="", max_length=LONGEST)
+    putter: Literal["", "tour", "scratch", "ninety"] = ""
     balls: tuple[TypedBall, ...] = Field(default=(), max_length=LONGEST_LOG)
 
     @property

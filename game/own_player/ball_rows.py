@@ -7,6 +7,7 @@ import pygame
 
 from game.draw.camera import Rect
 from game.library.ball_draft import TypedBall
+from game.text.quantity import NONE
 from game.ui import Choice, Theme, Widget, layout, paint
 from game.ui.choice import NOT_CHOSEN
 from game.ui.clipboard import paste
@@ -18,7 +19,7 @@ from physics.surfaces import SURFACES
 
 __all__ = ["BallRow", "HeadRow", "ball_problems"]
 
-NUMBER, CELL, BESIDE = 3.5, 11.0, 24.0  # steps: the number, a field, and words that have room beside them
+NUMBER, CLUB, CELL, BESIDE = 3.5, 13.0, 11.0, 18.0  # steps: number, club, field, room for words beside them
 NAMES = {
     "carry_m": "landed",
     "stop_m": "stopped",
@@ -27,6 +28,7 @@ NAMES = {
     "lie": "lie",
     "club": "club",
 }
+CLUBS = tuple(BAG)
 LETTERS = {pygame.K_s: 0, pygame.K_f: 1, pygame.K_t: 2}
 TABLE = ".csv"
 COMMANDS = pygame.KMOD_CTRL | pygame.KMOD_META
@@ -42,15 +44,15 @@ def ball_problems(ball: TypedBall) -> str:
 
 class LengthCell(TextField):
     """A length in metres. Enter goes on, Up and Down to the ball before and after; Backspace in an empty
-    one goes back."""
+    one goes back, C to the club."""
 
     def __init__(
         self, label: str, text: str, on_change: Callable[[str], None], on_done: Callable[[], None],
-        rows: Go, back: Callable[[], None],
+        rows: Go, back: Callable[[], None], club: Callable[[], None],
     ) -> None:  # fmt: skip
         super().__init__(label, text, on_change, unit="m", most=12, on_done=on_done,
                          on_step=lambda by, _: rows(-by))  # fmt: skip
-        self.before, self.wrong = back, False
+        self.before, self.club, self.wrong = back, club, False
 
     def _label_lines(self, theme: Theme, width: float) -> tuple[str, ...]:
         return ()
@@ -68,6 +70,9 @@ class LengthCell(TextField):
         if event.type == pygame.KEYDOWN and event.key == pygame.K_BACKSPACE and not self.text:
             self.before()
             return True
+        if asks_club(event):
+            self.club()
+            return True
         return super().handle(event)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
@@ -76,25 +81,70 @@ class LengthCell(TextField):
             paint.box(surface, self.field, None, theme.palette.landing, theme.radius, 2 * theme.line)
 
 
-class FeltCell(Choice):
-    """Solid, fat or thin: their letters or the arrows; Enter goes on to the next ball."""
+def asks_club(event: pygame.event.Event) -> bool:
+    """Whether this is the key that leads to a ball's club; no length is written with it."""
+    return (
+        event.type == pygame.KEYDOWN
+        and event.key == pygame.K_c
+        and not event.mod & (COMMANDS | pygame.KMOD_ALT)
+    )
 
-    def __init__(
-        self, label: str, felt: str, on_change: Callable[[str], None], on_done: Callable[[], None],
-        rows: Go, back: Callable[[], None],
-    ) -> None:  # fmt: skip
-        now = FELT.index(felt) if felt in FELT else NOT_CHOSEN
-        super().__init__(label, [f.capitalize() for f in FELT], now, lambda i: on_change(FELT[i]),
-                         tooltip="How the strike felt: S, F or T; Enter goes on.")  # fmt: skip
-        self.on_felt, self.on_done, self.rows, self.before = on_change, on_done, rows, back
+
+class SmallChoice(Choice):
+    """A choice without a label, a dash while nothing is chosen."""
 
     def _label(self, theme: Theme, width: float) -> tuple[str, ...]:
         return ()
 
+    def _one(self, theme: Theme, width: float, option: str) -> tuple[str, ...]:
+        return (NONE,) if self.index == NOT_CHOSEN else super()._one(theme, width, option)
+
+
+class ClubCell(SmallChoice):
+    """The club of one ball, by its short name: Left and Right or its arrows; Enter goes to the lengths."""
+
+    def __init__(
+        self, label: str, club: str, on_change: Callable[[str], None], on_done: Callable[[], None], rows: Go
+    ) -> None:
+        super().__init__(label, [BAG[name].short for name in CLUBS], NOT_CHOSEN,
+                         lambda i: on_change(CLUBS[i]), tooltip="The club of this ball.")  # fmt: skip
+        self.on_done, self.rows = on_done, rows
+        self.show(club)
+
+    def show(self, club: str) -> None:
+        """That club, from elsewhere."""
+        self.index = CLUBS.index(club) if club in CLUBS else NOT_CHOSEN
+
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type != pygame.KEYDOWN or event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
             return super().handle(event)
-        if event.key in LETTERS:
+        if event.key in ENTER or event.key == pygame.K_BACKSPACE:
+            self.on_done()
+        elif event.key in (pygame.K_UP, pygame.K_DOWN):
+            self.rows(-1 if event.key == pygame.K_UP else 1)
+        else:
+            return super().handle(event)
+        return True
+
+
+class FeltCell(SmallChoice):
+    """Solid, fat or thin: their letters or the arrows; Enter goes on to the next ball, C to the club."""
+
+    def __init__(
+        self, label: str, felt: str, on_change: Callable[[str], None], on_done: Callable[[], None],
+        rows: Go, back: Callable[[], None], club: Callable[[], None],
+    ) -> None:  # fmt: skip
+        now = FELT.index(felt) if felt in FELT else NOT_CHOSEN
+        super().__init__(label, [f.capitalize() for f in FELT], now, lambda i: on_change(FELT[i]),
+                         tooltip="How the strike felt: S, F or T; Enter goes on.")  # fmt: skip
+        self.on_felt, self.on_done, self.rows, self.before, self.club = on_change, on_done, rows, back, club
+
+    def handle(self, event: pygame.event.Event) -> bool:
+        if event.type != pygame.KEYDOWN or event.mod & (pygame.KMOD_CTRL | pygame.KMOD_ALT):
+            return super().handle(event)
+        if asks_club(event):
+            self.club()
+        elif event.key in LETTERS:
             self.set(LETTERS[event.key])
         elif event.key in ENTER:
             self.on_done()
@@ -117,41 +167,48 @@ class HeadRow(Widget):
     focusable = False
 
     def __init__(self) -> None:
-        super().__init__("Landed, stopped, felt")
+        super().__init__("Club, landed, stopped, felt")
 
     def height(self, theme: Theme, width: float) -> float:
         return theme.type.line("small")
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         x = self.rect.x + NUMBER * theme.gap
-        for words in ("Landed", "Stopped", "Felt"):
+        for words, wide in (("Club", CLUB), ("Landed", CELL), ("Stopped", CELL), ("Felt", 0.0)):
             paint.text(surface, theme, words, "small", x, self.rect.y, "muted")
-            x += (CELL + 1) * theme.gap
+            x += (wide + 1) * theme.gap
 
 
 class BallRow(Widget):
-    """The fields of one ball. `change` hears the ball as it is now, `go` moves to a row by so many (0: the
-    next field is asked by the cells themselves)."""
+    """The fields of one ball. `change` hears a field and its text, `clubbed` another club; `go` moves by so
+    many rows."""
 
     focusable = False
 
     def __init__(
         self, number: int, ball: TypedBall, change: Callable[[str, str], None],
-        focus: Callable[[Widget], None], go: Go,
+        clubbed: Callable[[str], None], focus: Callable[[Widget], None], go: Go,
     ) -> None:  # fmt: skip
         super().__init__(f"Ball {number}")
         self.number, self.ball = number, ball
         name = f"Ball {number}"
+        self.club = ClubCell(f"{name}, club", ball.club, clubbed, lambda: focus(self.carry), go)
+        to_club = partial(focus, self.club)
         self.carry = LengthCell(f"{name}, landed", ball.carry, partial(change, "carry"),
-                                lambda: focus(self.stop), go, lambda: go(-1))  # fmt: skip
+                                lambda: focus(self.stop), go, lambda: go(-1), to_club)  # fmt: skip
         self.stop = LengthCell(f"{name}, stopped", ball.stop, partial(change, "stop"),
-                               lambda: focus(self.felt), go, lambda: focus(self.carry))  # fmt: skip
+                               lambda: focus(self.felt), go, lambda: focus(self.carry), to_club)  # fmt: skip
         self.felt = FeltCell(f"{name}, felt", ball.felt, partial(change, "felt"), lambda: go(1), go,
-                             lambda: focus(self.stop))  # fmt: skip
+                             lambda: focus(self.stop), to_club)  # fmt: skip
+
+    def show(self, ball: TypedBall) -> None:
+        """The ball as it is now."""
+        self.ball = ball
+        self.club.show(ball.club)
 
     @property
     def parts(self) -> tuple[Widget, ...]:
-        return (self.carry, self.stop, self.felt)
+        return (self.club, self.carry, self.stop, self.felt)
 
     @property
     def cells(self) -> Sequence[Widget]:
@@ -160,13 +217,12 @@ class BallRow(Widget):
 
     @property
     def words(self) -> str:
-        """What was meant with a ball that is there."""
+        """What else was meant with a ball that is there."""
         b = self.ball
         if b.empty:
             return ""
         lie = SURFACES[b.lie].label if b.lie in SURFACES else legible(b.lie)
-        club = BAG[b.club].short if b.club in BAG else legible(b.club)
-        return f"{lie}, {club}, {legible(b.target)} m"
+        return f"{lie}, {legible(b.target)} m"
 
     @property
     def problem(self) -> str:
@@ -180,7 +236,7 @@ class BallRow(Widget):
 
     def _taken(self, theme: Theme) -> float:
         """Width (px) of number and fields."""
-        return (NUMBER + 2 * (CELL + 1)) * theme.gap + self.felt.width(theme) + theme.gap
+        return (NUMBER + CLUB + 1 + 2 * (CELL + 1)) * theme.gap + self.felt.width(theme) + theme.gap
 
     def _beside(self, theme: Theme, width: float) -> bool:
         return width - self._taken(theme) >= BESIDE * theme.gap
@@ -200,6 +256,7 @@ class BallRow(Widget):
         super().place(rect, theme)
         gap = theme.gap
         wide = (
+            CLUB * gap,
             CELL * gap,
             CELL * gap,
             min(self.felt.width(theme), rect.w - self._taken(theme) + self.felt.width(theme)),

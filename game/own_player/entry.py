@@ -10,16 +10,20 @@ from game.library.ball_draft import BallDraft, TypedBall, keep_draft, kept_draft
 from game.own_player.ball_marks import BallMarks
 from game.own_player.ball_rows import BallRow, HeadRow
 from game.own_player.fitting import Fitting
-from game.text.fit import PROTOCOL
+from game.text.fit import ASKED_PUTT, PROTOCOL, assumed_words, putt_words
+from game.text.units import METRIC
 from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.clipboard import paste
+from game.ui.number import Bounds
 from game.ui.progress import ProgressBar
 from game.ui.screen import Host, Screen
 from game.ui.textfield import TextField
 from levels.ball_log import FEWEST, read_balls
+from levels.player_file import ASSUMED_PUTTER
 from levels.reading import ScenarioError
 from physics.equipment import BAG
-from physics.measured_balls import MeasuredBall
+from physics.measured_balls import MeasuredBall, PracticeGround
+from physics.putting import PUTTERS
 from physics.surfaces import SURFACES
 
 __all__ = ["BallEntry"]
@@ -29,17 +33,21 @@ SAVED_AFTER = 0.4  # s without a key until what is typed is on the disk
 NARROW = 112.0  # steps of width that hold the two columns
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 LIES, CLUBS = tuple(name for name in SURFACES if name != "green"), tuple(BAG)
+GREEN = Bounds("The green speed", 1.2, 4.9, "m", 2)  # as everywhere else
+PUTTER_NAMES = ("", *reversed(PUTTERS))
+PUTTS = ("not known", *(putt_words(name) for name in PUTTER_NAMES[1:]))
 METRES = "All lengths in metres from where the ball lay. Landed and felt may stay empty."
 FILE_WORDS = "Or a table of balls (.csv): drop it here, or paste its name"
 
 
 class BallEntry(Screen):
-    """Lie, club and mark once, then ball by ball; everything typed is kept at once."""
+    """Lie, club, mark, green and putting once, then ball by ball; everything typed is kept at once."""
 
     title = "Ten balls"
     keys = (
-        ("Enter", "lie, club, mark, then field by field; after the felt strike, the next ball"),
+        ("Enter", "what is asked once, then field by field; after the felt strike, the next ball"),
         ("S, F, T", "in Felt: solid, fat, thin"),
+        ("C", "in a ball: its club; arrows choose another, Enter goes back to the lengths"),
         ("Up, Down", "the ball before and after"),
         ("Backspace", "in an empty field: back to the one before"),
         ("Ctrl+Enter", "fit the player to these balls"),
@@ -58,12 +66,13 @@ class BallEntry(Screen):
         self._told = ""  # problems as last placed
         self._fresh = False  # just come to the front: the focus is still to be set
         self._box = Rect(0, 0, 1, 1)
-        self._asks: tuple[Widget, ...] = ()  # lie, club, mark
+        self._asks: tuple[Widget, ...] = ()  # lie, club, mark, green, putting
         self.bar_of_fit = ProgressBar("The player is being fitted")
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
-        return (self._right, self._left, self._foot) if self._right.items else (self._left, self._foot)
+        columns = (self._right, self._left) if self._right.items else (self._left,)
+        return (*columns, *([self.bar_of_fit] if self.fitting.going else []), self._foot)
 
     @property
     def moving(self) -> bool:
@@ -92,16 +101,38 @@ class BallEntry(Screen):
         self.draft, self._quiet = self.draft.model_copy(update=fields), 0.0
         if not any(not ball.empty for ball in self.draft.balls):
             self.draft = self.draft.model_copy(update={"balls": ()})
+        for row in self.rows:
+            if row.ball.empty:
+                row.show(self._meant_now)
+
+    @property
+    def _meant_now(self) -> TypedBall:
+        """A ball of which nothing is known but what is meant."""
+        d = self.draft
+        return TypedBall(lie=d.lie, club=d.club, target=d.target)
+
+    def _clubbed(self, index: int, club: str) -> None:
+        """Another club: of a ball that is there its own, else that of all from here on."""
+        balls = self.draft.balls
+        if index < len(balls) and not balls[index].empty:
+            new = balls[index].model_copy(update={"club": club})
+            self.draft = self.draft.model_copy(update={"balls": (*balls[:index], new, *balls[index + 1 :])})
+            self.rows[index].show(new)
+            self._quiet = 0.0
+            return
+        self._set(club=club)
+        asked = self._asks[1]
+        if isinstance(asked, Choice):
+            asked.index = CLUBS.index(club)
 
     def _typed(self, index: int, field: str, text: str) -> None:
-        d = self.draft
-        new = TypedBall(lie=d.lie, club=d.club, target=d.target)
+        d, new = self.draft, self._meant_now
         balls = [*d.balls, *([new] * (index + 1 - len(d.balls)))]
         if not balls[index].carry and not balls[index].stop:  # it begins now, or anew: as it is meant now
             balls[index] = new.model_copy(update={"felt": balls[index].felt})
         balls[index] = balls[index].model_copy(update={field: text})
         self.draft, self._quiet = d.model_copy(update={"balls": tuple(balls)}), 0.0
-        self.rows[index].ball = balls[index]
+        self.rows[index].show(balls[index])
 
     @property
     def count(self) -> int:
@@ -142,8 +173,19 @@ class BallEntry(Screen):
             more = FEWEST - len(balls)
             self.app.say(f"{more} more ball{'' if more == 1 else 's'} are needed; ten tell much more.")
             return
-        self.fitting.start(tuple(ball for _, ball in balls if ball))
+        if isinstance(speed := self._green_speed, str):
+            self.app.say(speed)
+            self.app.focus.set(self._asks[3])
+            return
+        ground = PracticeGround() if speed is None else PracticeGround(speed)
+        putter = self.draft.putter or ASSUMED_PUTTER
+        self.fitting.start(tuple(ball for _, ball in balls if ball), ground, putter)
         self._build()
+
+    @property
+    def _green_speed(self) -> float | str | None:
+        """The green's speed (m), None where it is not known, or a sentence why it cannot be taken."""
+        return GREEN.read(self.draft.green) if self.draft.green.strip() else None
 
     def anew(self) -> None:
         """An empty list; the fitted player stays."""
@@ -200,10 +242,9 @@ class BallEntry(Screen):
         focused = self.app.focus.widget.label if self.app.focus.widget else ""
         d = self.draft
         shown = min(max(WANTED, len(d.balls) + 1, least), max(ROOM, len(d.balls)))
-        empty = TypedBall(lie=d.lie, club=d.club, target=d.target)
         self.rows = tuple(
-            BallRow(i + 1, d.balls[i] if i < len(d.balls) else empty, partial(self._typed, i), self._focus,
-                    partial(self._go, i))
+            BallRow(i + 1, d.balls[i] if i < len(d.balls) else self._meant_now, partial(self._typed, i),
+                    partial(self._clubbed, i), self._focus, partial(self._go, i))
             for i in range(shown)
         )  # fmt: skip
         if self.app.screen is not self:
@@ -219,7 +260,7 @@ class BallEntry(Screen):
         return next((row.carry for row in self.rows if row.ball.empty), self.rows[0].carry)
 
     def _next_asked(self) -> None:
-        """From lie to club to mark to the first ball."""
+        """From one thing that is asked once to the next, then to the first ball."""
         at = self._asks.index(self.app.focus.widget) if self.app.focus.widget in self._asks else -1
         if at >= 0:
             self.app.focus.set(self._asks[at + 1] if at + 1 < len(self._asks) else self.rows[0].carry)
@@ -235,7 +276,25 @@ class BallEntry(Screen):
             TextField("Mark to stop at", d.target, lambda text: self._set(target=text[:40]), unit="m",
                       aside=True, most=12, on_done=self._next_asked,
                       tooltip="How far from the ball the mark lies."),
+            TextField("Green speed, if you know it", d.green, self._greened, unit="m", aside=True, most=12,
+                      empty=f"{GREEN.held(PracticeGround().green_speed):g}?", on_done=self._next_asked,
+                      tooltip="Its reading on the Stimpmeter; 10 ft can be typed too. Empty: assumed."),
+            Choice(f"You hole, from {METRIC.near(ASKED_PUTT)}", PUTTS,
+                   PUTTER_NAMES.index(d.putter), self._putts,
+                   tooltip="Of ten putts; it counts where a shot is chosen."),
         ]  # fmt: skip
+
+    def _greened(self, text: str) -> None:
+        self._set(green=text[:40])
+        field = self._asks[3]
+        if isinstance(field, TextField):
+            told = self._green_speed
+            field.problem = told if isinstance(told, str) else ""
+        self.app.arrange()  # what is assumed has changed
+
+    def _putts(self, index: int) -> None:
+        self._set(putter=PUTTER_NAMES[index])
+        self.app.arrange()
 
     def _seen(self) -> tuple[tuple[MeasuredBall, ...], float, str]:
         """The balls with the mark and the lie of the last of them."""
@@ -254,6 +313,10 @@ class BallEntry(Screen):
         tall = self._foot.height(theme, inner.w - 2 * gap)
         _, body, foot = layout.take(inner, bottom=tall, gap=gap)
         self._foot.place(Rect(foot.x + gap, foot.y, foot.w - 2 * gap, foot.h), theme)
+        if self.fitting.going:  # over the buttons, so that no list of balls scrolls it away
+            tall = self.bar_of_fit.height(theme, foot.w - 2 * gap)
+            _, body, bar = layout.take(body, bottom=tall, gap=gap / 2)
+            self.bar_of_fit.place(Rect(bar.x + gap, bar.y, bar.w - 2 * gap, bar.h), theme)
         if self._right.items:
             left, right = layout.split(body, (0.36, 0.64), 2 * gap)
             self._left.place(left, theme)
@@ -265,23 +328,20 @@ class BallEntry(Screen):
         """The columns of now; the fields the focus may be in stay the same."""
         old = {w.label: w for w in self._left.items if isinstance(w, Choice | TextField)}
         meant = [old.get(w.label, w) for w in (*self._meant(), self._file())]
-        self._asks = tuple(meant[:3])
+        self._asks = tuple(meant[:5])
         steps: list[Widget] = [TextBlock(f"{i}. {words}") for i, words in enumerate(PROTOCOL, 1)]
         head: list[Widget] = [Heading(f"Ten balls of {self.name}"), *steps]
-        notes: list[Widget] = [TextBlock(METRES, "small", "muted")]
+        assumed = assumed_words(None if not self.draft.green.strip() else 0.0, self.draft.putter)
+        notes: list[Widget] = [TextBlock(words, "small", "muted") for words in (METRES, assumed) if words]
         table: list[Widget] = [HeadRow(), *self.rows, BallMarks(self._seen)]
         offsets = self._left.offset, self._right.offset
         if wide:
-            self._left = Column([*head, *meant[:3], *notes, meant[3]], 1.25)
+            self._left = Column([*head, *self._asks, *notes, meant[5]], 1.0)
             self._right = Column(table, 0.5)
         else:
-            self._left = Column([*head, *meant[:3], *notes, *table, meant[3]], 1.0)
+            self._left = Column([*head, *self._asks, *notes, *table, meant[5]], 1.0)
             self._right = Column([])
         self._left.offset, self._right.offset = offsets
-        fitting: list[Widget] = [self.bar_of_fit] if self.fitting.going else []
-        if fitting:
-            column = self._left
-            self._left = Column([*fitting, *column.items], column.spacing)
         stop = "Stop the fit" if self.fitting.going else "Back"
         self._foot = Row([
             Button("Fit my player", self.fit, kind="main", hint="Ctrl+Enter", group="ways",

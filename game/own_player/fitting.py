@@ -9,7 +9,7 @@ from game.ui.screen import Host
 from game.ui.window_keeps import kept_while_open
 from game.ui.work import Answer
 from levels.fitted import FitProgress, FitReport, fit_balls
-from physics.measured_balls import MeasuredBall
+from physics.measured_balls import MeasuredBall, PracticeGround
 
 __all__ = ["FITTING", "Fitting", "FittingDone", "reports_of"]
 
@@ -35,10 +35,11 @@ class Fitting:
         self.app, self.heard, self.done = app, heard, done
         self.share, self.going, self._name = 0.0, False, ""
 
-    def start(self, balls: tuple[MeasuredBall, ...]) -> None:
+    def start(self, balls: tuple[MeasuredBall, ...], ground: PracticeGround, putter: str) -> None:
         """Begin; whoever begins again leaves the fit before."""
         self.share, self.going, self._name = 0.0, True, self.app.player
-        self.app.worker.ask(FITTING, partial(fit_balls, balls, label=self._name), self._hear)
+        job = partial(fit_balls, balls, ground, self._name, putter)
+        self.app.worker.ask(FITTING, job, self._hear)
 
     def stop(self) -> None:
         """Leave it; nothing is kept."""

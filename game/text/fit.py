@@ -4,14 +4,16 @@ from game.text.quantity import decimal, percent
 from game.text.units import METRIC
 from levels.fitted import FitReport
 from levels.other_flight import OtherFlight
-from levels.player_file import PlayerFile
+from levels.player_file import ASSUMED_PUTTER, PlayerFile
+from physics.course import Course
 from physics.equipment import BAG
 from physics.next_balls import NextBalls
+from physics.putting import PUTTERS, make
 from physics.surfaces import SURFACES
 
 __all__ = [
-    "PART_NAMES", "PROTOCOL", "SPREAD_KEYS", "fit_lead", "habit_words", "more_words", "range_words",
-    "spread_rows", "told_words",
+    "ASKED_PUTT", "PART_NAMES", "PROTOCOL", "SPREAD_KEYS", "assumed_words", "fit_lead",
+    "habit_words", "more_words", "putt_words", "range_words", "spread_rows", "told_words",
 ]  # fmt: skip
 
 PART_NAMES = {
@@ -28,8 +30,23 @@ SPREAD_KEYS = {
     "speed": ("speed_percent", "%"), "along": ("along_mm", "mm"), "up": ("up_mm", "mm"),
     "lean": ("lean_deg", "deg"), "face": ("face_deg", "deg"), "drop": ("drop", ""), "aim": ("aim_deg", "deg"),
 }  # fmt: skip
+ASKED_PUTT = 1.5  # m of the putts a player is asked how many he holes, assumed: where putters differ most
 SEEN = 0.05  # narrowing worth naming
+METRIC_READING = "{:g} m on the Stimpmeter"
 STILL = 0.5  # mm and per cent below which a habit is none
+
+
+def putt_words(putter: str) -> str:
+    """`5 in 10`: putts of ASKED_PUTT holed by a putter of that name."""
+    return f"{10.0 * make(ASKED_PUTT, PUTTERS[putter]):.0f} in 10"
+
+
+def assumed_words(green_speed: float | None, putter: str | None) -> str:
+    """What is assumed where nobody says it: the green the balls were hit on, the putting; "" for nothing."""
+    assumed = [f"a green of {METRIC_READING.format(Course.green_speed)}"] if green_speed is None else []
+    if not putter:
+        assumed.append(f"{putt_words(ASSUMED_PUTTER)} putts of {METRIC.near(ASKED_PUTT)} holed")
+    return f"Assumed, for nothing was said: {_joined(assumed)}." if assumed else ""
 
 
 def _joined(parts: list[str]) -> str:

@@ -19,14 +19,14 @@ from game.library.own_players import keep_own_player, kept_own_player, own_playe
 from game.library.season import keep_season
 from game.library.settings import Settings
 from game.own_player import own_player
-from game.own_player.entry import BallEntry
+from game.own_player.entry import CLUBS, BallEntry
 from game.own_player.fitting import reports_of
 from game.own_player.page import OwnPlayerPage
 from game.own_player.ranges import RangeBars
 from game.own_player.season_making import season_making
 from game.own_player.season_page import SeasonPage
 from game.text.choice import cell_words, season_place_words
-from game.text.fit import told_words
+from game.text.fit import assumed_words, told_words
 from game.ui import clipboard
 from game.ui.safety import SafetyPage
 from game.ui.widget import walk
@@ -34,6 +34,8 @@ from levels.ball_log import balls_text, read_ball
 from levels.choose import ChoiceEffort
 from levels.player_file import preset
 from levels.season import Grid, SeasonMap, season
+from physics.equipment import BAG
+from physics.measured_balls import PracticeGround
 from tests.game.pdf_text import pdf_lines
 from tests.levels.test_own_player import fitted
 from tests.ui_events import key
@@ -42,6 +44,7 @@ TINY = ChoiceEffort(lengths=5, look=4, start=2, rounds=(8,), children=2, finalis
 GRID = Grid(("fairway", "rough"), (6.0, 10.0), ("much",))
 ENTER, ESCAPE, B = key(pygame.K_RETURN), key(pygame.K_ESCAPE), key(pygame.K_b, 0, "b")
 FIT = key(pygame.K_RETURN, pygame.KMOD_CTRL)
+ASKED = [ENTER] * 5  # lie, club, mark, green and putting as they stand
 SAID = {"solid": key(pygame.K_s, 0, "s"), "fat": key(pygame.K_f, 0, "f"), "thin": key(pygame.K_t, 0, "t")}
 TEN = (
     ("5.1", "7.9", "solid"), ("4,0", "6.2", "solid"), ("2.1", "2.6", "fat"), ("5.5", "9.4", "solid"),
@@ -98,8 +101,8 @@ def test_the_cautions_come_first() -> None:
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 def test_ten_balls_by_keyboard_alone(scale: float, tmp_path: Path) -> None:
     app, screen = entry(tmp_path, text_scale=scale)
-    keys = 3
-    app.frame([ENTER, ENTER, ENTER], 0.02)  # lie, club and mark as they stand
+    keys = len(ASKED)
+    app.frame(ASKED, 0.02)
     for ball in TEN:
         keys += type_ball(app, *ball)
     assert keys < 180  # a key a second is three minutes
@@ -116,7 +119,7 @@ def test_ten_balls_by_keyboard_alone(scale: float, tmp_path: Path) -> None:
 
 def test_backspace_and_up_correct() -> None:
     app, screen = entry()
-    app.frame([ENTER, ENTER, ENTER], 0.02)
+    app.frame(ASKED, 0.02)
     type_ball(app, "5", "8", "solid")
     assert app.focus.widget is screen.rows[1].carry
     app.frame([key(pygame.K_BACKSPACE)], 0.02)
@@ -132,7 +135,7 @@ def test_backspace_and_up_correct() -> None:
 
 def test_bad_values_are_told_beside_the_ball_and_nothing_is_fitted() -> None:
     app, screen = entry()
-    app.frame([ENTER, ENTER, ENTER], 0.02)
+    app.frame(ASKED, 0.02)
     type_ball(app, "5x", "999", "")
     app.frame([], 0.02)
     row = screen.rows[0]
@@ -150,7 +153,7 @@ def test_bad_values_are_told_beside_the_ball_and_nothing_is_fitted() -> None:
 
 def test_what_is_typed_survives_leaving_and_a_restart(tmp_path: Path) -> None:
     app, screen = entry(tmp_path)
-    app.frame([ENTER, ENTER, ENTER], 0.02)
+    app.frame(ASKED, 0.02)
     type_ball(app, "5", "8", "solid")
     app.frame(letters("4."), 0.02)
     assert screen.moving  # not on the disk yet: frames go on until it is
@@ -196,9 +199,71 @@ def test_a_table_is_dropped_and_a_bad_one_refused(tmp_path: Path) -> None:
     assert len(screen.draft.measured) == 6
 
 
+def test_each_ball_shows_its_club_and_another_can_be_given_it() -> None:
+    app, screen = entry()
+    app.frame(ASKED, 0.02)
+    type_ball(app, "5", "8", "solid")
+    type_ball(app, "5", "8", "solid")
+    c, right = key(pygame.K_c, 0, "c"), key(pygame.K_RIGHT)
+    app.frame([key(pygame.K_UP), c, right, ENTER], 0.02)  # of a ball that is there: its own
+    assert app.focus.widget is screen.rows[1].carry
+    assert [b.shot.club for b in screen.draft.measured] == ["SW", CLUBS[CLUBS.index("SW") + 1]]
+    assert screen.rows[1].club.value == BAG[screen.draft.balls[1].club].short
+    assert screen.draft.club == "SW"
+    app.frame([key(pygame.K_DOWN), c, right, right, ENTER], 0.02)  # of an empty row: of all from here on
+    type_ball(app, "4", "7", "")
+    meant = CLUBS[CLUBS.index("SW") + 2]
+    assert [b.shot.club for b in screen.draft.measured][2:] == [meant]
+    assert (screen.draft.club, screen.draft.balls[0].club) == (meant, "SW")
+    assert screen.rows[5].club.value == BAG[meant].short
+    assert f"Club, {BAG[meant].label}" in said(app)
+
+
+def test_green_and_putting_are_asked_once_and_what_is_assumed_is_said(tmp_path: Path) -> None:
+    app, screen = entry(tmp_path)
+    assert assumed_words(None, "") in said(app)
+    app.frame([ENTER, ENTER, ENTER, *letters("9 m"), ENTER, ENTER], 0.02)
+    assert "goes from" in said(app)
+    for ball in TEN[:3]:
+        type_ball(app, *ball)
+    app.frame([FIT], 0.02)
+    assert not screen.fitting.going
+    assert app.focus.widget is screen._asks[3]
+    app.frame([key(pygame.K_a, pygame.KMOD_CTRL), *letters("8ft"), ENTER, key(pygame.K_END)], 0.02)
+    assert assumed_words(None, "") not in said(app)
+    asked: list[tuple[object, ...]] = []
+    screen.fitting.start = lambda *args: asked.append(args)  # type: ignore[method-assign]
+    app.frame([FIT], 0.02)
+    ((balls, ground, putter),) = asked
+    assert len(balls) == 3  # type: ignore[arg-type]
+    assert ground == PracticeGround(2.44)
+    assert putter == "tour"
+    screen.leave()
+    assert (kept_draft(tmp_path, app.player)[0].green, kept_draft(tmp_path, app.player)[0].putter) == (
+        "8ft", "tour"
+    )  # fmt: skip
+
+
+def test_the_progress_of_the_fit_stays_in_sight(tmp_path: Path) -> None:
+    app = App.headless((1024, 640), Settings(safety_read=True, text_scale=2.0), own_player, tmp_path)
+    app.frame([B], 0.02)
+    app.frame([], 0.02)
+    screen = app.screen
+    assert isinstance(screen, BallEntry)
+    app.frame(ASKED, 0.02)
+    for ball in TEN:
+        type_ball(app, *ball)
+    app.worker.ask = lambda *_: None  # type: ignore[method-assign]
+    app.frame([FIT], 0.02)
+    bar = screen.bar_of_fit
+    assert bar.rect.bottom <= screen._foot.rect.y
+    assert bar.rect.y >= screen._left.rect.bottom
+    assert 0.0 < bar.rect.y < 640.0
+
+
 def test_five_from_another_lie_stay_what_they_were() -> None:
     app, screen = entry()
-    app.frame([ENTER, ENTER, ENTER], 0.02)
+    app.frame(ASKED, 0.02)
     type_ball(app, "5", "8", "solid")
     screen._set(lie="rough")
     type_ball(app, "5", "8", "solid")
@@ -220,7 +285,7 @@ def test_a_ball_whose_lengths_are_taken_out_is_meant_anew() -> None:
 
 def test_balls_are_fitted_kept_and_chosen(tmp_path: Path) -> None:
     app, _ = entry(tmp_path)
-    app.frame([ENTER, ENTER, ENTER], 0.02)
+    app.frame(ASKED, 0.02)
     app.frame([FIT], 0.02)
     assert "3 more balls are needed" in app.toast.sentence
     for ball in TEN[:3]:
@@ -250,7 +315,7 @@ def test_balls_are_fitted_kept_and_chosen(tmp_path: Path) -> None:
 
 def test_a_fit_can_be_stopped(tmp_path: Path) -> None:
     app, screen = entry(tmp_path)
-    app.frame([ENTER, ENTER, ENTER], 0.02)
+    app.frame(ASKED, 0.02)
     for ball in TEN[:3]:
         type_ball(app, *ball)
     asked: list[str] = []
