@@ -43,6 +43,11 @@ SHOWS_LOSS = {
 }  # fmt: skip
 SMALL = radians(0.5)
 COUNTING = "How often it comes off is being counted \N{HORIZONTAL ELLIPSIS}"
+_ENDS = {
+    Outcome.HOLED: "goes into the hole", Outcome.WATER: "goes into the water",
+    Outcome.OUT: "goes out of bounds", Outcome.MISSED: "is missed", Outcome.STUCK: "stays where it lay",
+    Outcome.LOST: "still moves",
+}  # fmt: skip
 FEW_OR_MANY = (
     (0.85, "nearly all are"), (0.6, "most are"), (0.4, "about half are"), (0.1, "few are"),
     (0.0, "hardly any is"),
@@ -94,7 +99,8 @@ def did_words(case: LessonCase, numbers: bool = True) -> str:
         return f"{turf_did(case.shot)}, the ball is missed"
     if not numbers:
         return f"{turf_did(case.shot)}: {_junior_ball(case)}"
-    kept = f"the ball keeps {percent(case.kept)} of the distance its loft gives"
+    verb = "keeps" if case.kept <= 1.0 else "goes"
+    kept = f"the ball {verb} {percent(case.kept)} of the distance its loft gives"
     return f"{turf_did(case.shot)}, {strike.contact.value}: {kept}"
 
 
@@ -116,10 +122,8 @@ def turf_did(shot: Shot) -> str:
 
 
 def stop_words(shot: Shot, units: UnitSystem = METRIC) -> str:
-    """Where the ball ends: `stops after 2.6 m`."""
-    if shot.run.outcome is not Outcome.REST:
-        return shot.run.outcome.value
-    return f"stops after {units.far(shot.run.rest)}"
+    """Where the ball ends, as what it does: `stops after 2.6 m`, `goes into the hole`."""
+    return _ENDS.get(shot.run.outcome) or f"stops after {units.far(shot.run.rest)}"
 
 
 def angle_name(word: str, angle: float, numbers: bool = True) -> str:
