@@ -257,7 +257,7 @@ def test_the_plan_opens_what_is_next_in_its_part_and_goes_on(home: Path) -> None
     assert len(plan.shots) == 24
     assert plan.left[0].part == "blocked"
     assert "0 of 24 shots are played" in words(app)
-    assert why_words("blocked") in words(app)
+    assert "It is new. 8 shots in a row" in words(app)
     app.frame([ENTER], 0.02)
     play_screen = app.screen
     assert isinstance(play_screen, Play)
@@ -267,6 +267,9 @@ def test_the_plan_opens_what_is_next_in_its_part_and_goes_on(home: Path) -> None
     play_screen.on_next()
     assert isinstance(app.screen, Play)
     assert len(plan.left) == 23
+    assert plan.why(plan.left[0]).startswith("You have tried it once and not passed it yet.")
+    app.book.log(made_up(51, name=plan.left[0].task, part="blocked", passed=True))
+    assert plan.why(plan.left[0]).startswith("It is passed by now.")
 
 
 def test_what_is_passed_today_only_ticks_the_plan_off(home: Path) -> None:
