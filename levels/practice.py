@@ -210,20 +210,23 @@ def day_plan(
     )
 
 
-def nudge(times: Sequence[datetime], junior: bool = False) -> bool:
-    """Whether this sitting has been long enough to propose a rest, from the times of its shots.
+def sitting_of(times: Iterable[datetime]) -> tuple[datetime, ...]:
+    """The last of these times of shots between which there was no long break, oldest first.
 
     Times carry their zones: neither summer time nor a flight makes a sitting longer.
     """
-    if not times:
-        return False
-    ordered = sorted(times)
-    begun = ordered[-1]
-    for earlier in reversed(ordered):
-        if begun - earlier > SITTING_BREAK:
+    out: list[datetime] = []
+    for when in sorted(times, reverse=True):
+        if out and out[-1] - when > SITTING_BREAK:
             break
-        begun = earlier
-    return ordered[-1] - begun >= timedelta(minutes=rhythm_of(junior).minutes)
+        out.append(when)
+    return tuple(reversed(out))
+
+
+def nudge(times: Iterable[datetime], junior: bool = False) -> bool:
+    """Whether the last sitting has been long enough to propose a rest, from the times of its shots."""
+    sitting = sitting_of(times)
+    return bool(sitting) and sitting[-1] - sitting[0] >= timedelta(minutes=rhythm_of(junior).minutes)
 
 
 def new_distances(practised: Iterable[float]) -> tuple[float, ...]:

@@ -207,8 +207,7 @@ class AnswerPage(Screen):
         elif event.key == pygame.K_s and event.mod & (pygame.KMOD_CTRL | pygame.KMOD_META):
             self.write()
         else:
-            at = self.app.focus.widget
-            return at is not None and at.within is not None and at.within.handle(event)
+            return self.scrolls(event)
         return True
 
     # ---- placing

@@ -20,6 +20,7 @@ from game.app.screens import SCREENS
 from game.app.window import NO_DISPLAY, Window, open_window
 from game.draw.camera import Rect
 from game.library.assignments import is_answer
+from game.library.file_uri import path_of_name
 from game.library.home import data_home
 from game.library.log import keep_log
 from game.library.notebook.doors import notebook_of
@@ -27,7 +28,7 @@ from game.library.settings import SETTINGS, Settings, keep_settings, kept_settin
 from game.reviewing import review_page
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.button import BUTTON_AIR
-from game.ui.clipboard import paste
+from game.ui.clipboard import pasted_path
 from game.ui.key_repeat import Repeat
 from game.ui.screen import Keys, Screen
 from game.ui.still import Still
@@ -55,6 +56,7 @@ KEYS: Keys = (
 )
 BIGGER = (pygame.K_PLUS, pygame.K_EQUALS, pygame.K_KP_PLUS)
 FILES = "Builder"  # the screen that takes files
+NO_ANSWER = "Ctrl+V takes the copied file name of a pupil's answer here, of a pack or scenario on Play."
 LONGEST_PATH = 4096  # characters of a copied file name
 SMALLER = (pygame.K_MINUS, pygame.K_KP_MINUS)
 
@@ -223,8 +225,9 @@ class App:
     def _dropped(self, event: pygame.event.Event) -> None:
         """A pupil's answer opens its review; any other file goes to the screen in front if it takes files,
         else to the Builder."""
-        if self.screen.bar and is_answer(event.file):
-            review_page(self, event.file)
+        path = path_of_name(event.file)
+        if self.screen.bar and is_answer(path):
+            review_page(self, path)
             return
         if self.screen.handle(event):
             return
@@ -237,7 +240,7 @@ class App:
     def _answer_copied(self) -> bool:
         """Whether the name of a pupil's answer is copied: it is opened then, unless something is written."""
         writing = self.focus.widget is not None and self.focus.widget.typing
-        name = "" if writing or not self.screen.bar else paste().strip().strip("\"'")
+        name = "" if writing or not self.screen.bar else pasted_path()
         if not name or len(name) > LONGEST_PATH or not is_answer(name):
             return False
         review_page(self, name)
@@ -343,6 +346,8 @@ class App:
         elif event.key == pygame.K_ESCAPE:
             if not self.toast.hide():
                 self.pop()
+        elif event.key == pygame.K_v and event.mod & (pygame.KMOD_CTRL | pygame.KMOD_META):
+            self.say(NO_ANSWER)
         else:
             return False
         return True

@@ -19,11 +19,10 @@ from game.shot_view.numbers import NumberTable
 from game.shot_view.scars import NO_SCARS, Scars
 from game.shot_view.session import Session, Shown, shown_with_spray
 from game.shot_view.written import write_down
-from game.text.notebook import nudge_words
+from game.ui.rest import proposes_rest
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer, Worker
 from levels.attempts import Attempt, attempt_of
-from levels.practice import rhythm_of
 from levels.strokes import MANY, ManyStrokes, strokes_in_parts
 from physics.shot import play
 
@@ -252,8 +251,7 @@ class BenchActs(Screen):
         self.seen_through = True
         self.ends()
         self.again()
-        if self.app.book.sitting.rest_due(self.junior):
-            self.app.say(nudge_words(rhythm_of(self.junior)))
+        proposes_rest(self.app)
         shot = self.state.shot
         if shot and is_poor(shot) and self.explains():
             self.why()

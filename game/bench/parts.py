@@ -52,7 +52,10 @@ KEYS: Keys = (
     ("S", "back to the standard set-up"),
     ("L", "why excess lean digs: one mistake, matched and leaning; again, or Esc: your own set-up"),
     ("P", "recap page of the two strokes, PDF and picture, into your pictures folder"),
-    ("K", "clip of the two strokes, into your pictures folder; again, or Esc: stop it"),
+    (
+        "K",
+        "clip of both strokes, or of the one shot on show, into your pictures folder; again: stop it",
+    ),
     *FILL_KEYS,
 )
 
@@ -142,7 +145,7 @@ class Parts:
         self.page = act("Recap page", take_home.page, hint="P",
                         tooltip="A page of these two strokes, in your pictures folder.")  # fmt: skip
         self.clip = act("Clip", take_home.clip, hint="K",
-                        tooltip="A short film of both strokes, in your pictures folder.")  # fmt: skip
+                        tooltip="A short film of what is shown, in your pictures folder.")  # fmt: skip
 
     def fill(self, tight: bool) -> None:
         """Which widgets stand in the columns now, and what they are called."""

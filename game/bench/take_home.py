@@ -1,7 +1,9 @@
-"""What is taken home from the Bench: the recap page and the clip of two strokes with one small mistake.
+"""What is taken home from the Bench: the recap page of two strokes with one small mistake, and a clip of what
+is shown.
 
 The two are A and B, those of the lesson on show, what "Why?" has put right against what was set, or else the
-lean lesson's pair of this set-up.
+lean lesson's pair of this set-up. Where one shot alone is on show, also one out of the notebook, the clip is
+of that very shot.
 """
 
 from __future__ import annotations
@@ -9,12 +11,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from pathlib import Path
 
 from game.bench.lesson import NO_PLAYER, LessonActs
 from game.handout import clip_in_parts, free_name, pictures_folder, recap_of, write_page
 from game.library.notebook.store import FIRST_PLAYER
+from game.text.clip import Film, OneShot
 from game.text.quantity import shown_control
 from game.text.recap import Recap, RecapSide
 from game.text.units import UNIT_SYSTEMS
@@ -23,6 +25,7 @@ from levels.lessons import COUNTED, lesson_strokes, same_mistake
 from physics.address import Motion, Setup
 from physics.cloud import cloud
 from physics.course import Course
+from physics.results import Shot
 from physics.spread import Spread
 
 __all__ = ["TakeHome"]
@@ -62,12 +65,12 @@ def _write_page(make: Callable[[bool], Recap], day: date) -> Iterator[Step]:
     yield write_page(recap, free_name(pictures_folder(), f"fringework-recap-{day}", (".pdf", ".png")))
 
 
-def _write_clip(make: Callable[[bool], Recap], day: date) -> Iterator[Step]:
+def _write_clip(make: Callable[[], Film], day: date) -> Iterator[Step]:
     yield 0.0
-    recap = make(False)
+    film = make()
     ending = _clip_ending()
     file = free_name(pictures_folder(), f"fringework-clip-{day}", (ending,)).with_suffix(ending)
-    yield from clip_in_parts(recap, file)
+    yield from clip_in_parts(film, file)
     yield (file,)
 
 
@@ -84,37 +87,59 @@ class TakeHome:
     def __init__(self, bench: LessonActs) -> None:
         self._bench = bench
         self.making = ""  # what is being written
+        self._called = ""  # as it is called
         self.share = 0.0  # of it that is done
 
     def page(self) -> None:
         """Write the recap page, PDF and picture."""
-        self._start(PAGE, _write_page)
+        day = date.today()
+        if self._free(PAGE) and (make := self._pair_maker(day)):
+            self._start(PAGE, PAGE, lambda: _write_page(make, day))
 
     def clip(self) -> None:
         """Write the clip; asked again while it is made, stop."""
-        self._start(CLIP, _write_clip)
+        day, shot = date.today(), self._alone
+        if not self._free(CLIP):
+            return
+        if shot is not None:
+            one = OneShot(shot, self._bench.junior, UNIT_SYSTEMS[self._bench.app.settings.units])
+            self._start(CLIP, f"{CLIP} of this shot alone", lambda: _write_clip(lambda: one, day))
+        elif make := self._pair_maker(day):
+            self._start(CLIP, f"{CLIP} of both strokes", lambda: _write_clip(lambda: make(False), day))
+
+    @property
+    def _alone(self) -> Shot | None:
+        """The shot on show, where no other belongs to it."""
+        b = self._bench
+        return None if b.lesson or b.state.kept or b.asked_why.repair else b.state.shot
 
     def stop(self) -> None:
         """Leave what is being written; there is no file then."""
         self._bench.worker.forget(self.making)
-        self._bench.app.say(f"The {self.making} was stopped; nothing was written.")
+        self._bench.app.say(f"The {self._called} was stopped; nothing was written.")
         self.making = ""
 
-    def _start(self, what: str, write: Callable[[Callable[[bool], Recap], date], Iterator[Step]]) -> None:
+    def _free(self, what: str) -> bool:
+        """Whether it can be begun: what is being made already is stopped, something else is told of."""
         if self.making == what:
             self.stop()
-            return
-        if self.making:
-            self._bench.app.say(f"The {self.making} is still being made: Esc stops it.")
-            return
-        day = date.today()
+        elif self.making:
+            self._bench.app.say(f"The {self._called} is still being made: Esc stops it.")
+        else:
+            return True
+        return False
+
+    def _start(self, what: str, called: str, job: Callable[[], Iterator[Step]]) -> None:
+        self.making, self._called, self.share = what, called, 0.0
+        self._bench.worker.ask(what, job, self._hear)
+        self._say()
+
+    def _pair_maker(self, day: date) -> Callable[[bool], Recap] | None:
+        """What makes the recap of the two, or None and a sentence why not."""
         make = self._maker(day)
         if make is None:
             self._bench.app.say(NO_PLAYER)
-            return
-        self.making, self.share = what, 0.0
-        self._bench.worker.ask(what, partial(write, make, day), self._hear)
-        self._say()
+        return make
 
     def _maker(self, day: date) -> Callable[[bool], Recap] | None:
         """What makes the recap of the two on show; None where nobody makes mistakes."""
@@ -155,4 +180,4 @@ class TakeHome:
             self._say()
 
     def _say(self) -> None:
-        self._bench.app.say(f"The {self.making} is being made: {100 * self.share:.0f} %. Esc stops it.")
+        self._bench.app.say(f"The {self._called} is being made: {100 * self.share:.0f} %. Esc stops it.")

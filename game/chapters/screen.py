@@ -21,7 +21,7 @@ from game.play import Play, Practice, Round, TallyRow, begin, goal_tally, next_k
 from game.text.chapter import chapter_line
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Choice, Column, Heading, TextBlock, Theme, Widget, layout, paint
-from game.ui.clipboard import paste
+from game.ui.clipboard import given_path, pasted_path
 from game.ui.safety import before_real_swings
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
@@ -70,7 +70,7 @@ class Chapters(Screen):
         self._side = False  # whether the note stands beside the ground; else a button opens its page
         self._ask = Button("", self.read_note, hint="P")
         self._land = Rect(0, 0, 1, 1)
-        self._add = Button("Add a file", self._take_copied, hint="Ctrl+V", tooltip=ADD)
+        self._add = Button("Add a file", self._take_pasted, hint="Ctrl+V", tooltip=ADD)
         self._adds = False  # whether there is room for that button; the key works anyhow
         self._loaded = self._fresh = False
         self._player = ""  # whose rounds these are
@@ -139,11 +139,17 @@ class Chapters(Screen):
 
     def take(self, path: str) -> None:
         """Take a scenario or pack into the library and go there; the file is only read."""
+        if not path:
+            self.app.say(ADD)
+            return
         if self.library is None:
             self.app.say("There is no library to import a file into.")
             return
         library, self._takes = self.library, self._takes + 1  # none replaces another
         self.app.worker.ask(f"file {self._takes}", lambda: library.take(path), self._took)
+
+    def _take_pasted(self) -> None:
+        self.take(pasted_path())
 
     def _took(self, answer: Answer) -> None:
         if isinstance(taken := answer.value, Taken):
@@ -283,14 +289,12 @@ class Chapters(Screen):
         place_stations(self._stations, land, theme)
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.DROPFILE:
-            self.take(event.file)
+        if (path := given_path(event)) is not None:
+            self.take(path)
             return True
         if event.type != pygame.KEYDOWN:
             return False
-        if event.key == pygame.K_v and event.mod & pygame.KMOD_CTRL:
-            self._take_copied()
-        elif event.key == pygame.K_p and self._note:
+        if event.key == pygame.K_p and self._note:
             self.read_note()
         elif event.key == pygame.K_a and self.chapters[self.at].assignment:
             self.answer()
@@ -314,13 +318,6 @@ class Chapters(Screen):
     def answer(self) -> None:
         """What the player hands on to the coach who asked for it."""
         answer_chapter(self.app, self.chapters[self.at])
-
-    def _take_copied(self) -> None:
-        name = paste().strip().strip("\"'")
-        if name:
-            self.take(name)
-        else:
-            self.app.say(ADD)
 
     def update(self, dt: float) -> None:
         self._fresh = False

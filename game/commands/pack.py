@@ -1,8 +1,9 @@
 """`fringework pack`: scenarios to share in one readable file, with a practice plan if one is given."""
 
 import sys
-from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from argparse import SUPPRESS, ArgumentParser, ArgumentTypeError, Namespace
 from datetime import date, timedelta
+from pathlib import Path
 from typing import Any
 
 from game.commands.common import CommandError, UsageError, WriteError, can_hold
@@ -57,6 +58,10 @@ def add_options(parser: ArgumentParser) -> None:
         "--assign", action="store_true",
         help="make it an assignment: pupils can answer it, and `fringework review` reads their answers",
     )  # fmt: skip
+    parser.add_argument(
+        "--data-dir", metavar="FOLDER", default=SUPPRESS,
+        help="where copies of assignments are kept for their answers; by default with your settings",
+    )  # fmt: skip
     parser.add_argument("--caution", metavar="TEXT", help="what to take care of besides the usual")
 
 
@@ -68,7 +73,8 @@ def run(args: Namespace) -> int:
     from levels.proof_words import before_sharing
 
     can_hold(args.out)
-    if Shelf(data_home()).contains(args.out):
+    home = data_home(args.data_dir)
+    if Shelf(home).contains(args.out):
         raise WriteError(f"'{args.out}' is in your own library; write it to another folder.")
     plan = _plan(args)
     try:
@@ -79,12 +85,26 @@ def run(args: Namespace) -> int:
         raise RefusedError(first(error.problems)) from None
     except OSError as error:
         raise WriteError(f"'{args.out}' cannot be written: {error.strerror or error}.") from None
+    untold = _keep(home, pack) if args.assign else ""
     count = len(pack.members)
     say(f"{args.out}: {count} {'scenario' if count == 1 else 'scenarios'}{', with a plan' if plan else ''}.")
     for member in pack.members:
         for sentence in before_sharing(member.scenario):
             print(f"Look at this: {member.name}: {sentence}", file=sys.stderr)
+    if untold:
+        print(untold, file=sys.stderr)
     return 0
+
+
+def _keep(home: Path, pack: Any) -> str:
+    """Keep a copy, by which answers find the pack, as the window does; a sentence where that fails."""
+    from game.library.assignments import keep_assignment
+
+    try:
+        keep_assignment(home, pack)
+    except OSError as error:
+        return f"No copy could be kept for the answers ({error.strerror or error}): keep the pack."
+    return ""
 
 
 def _new_id(args: Namespace) -> str:

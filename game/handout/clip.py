@@ -15,7 +15,7 @@ from PIL import Image
 from game.draw.palette import LIGHT
 from game.handout.clip_frames import CLIP_SIZE, FRAMES_A_SECOND, ClipFrames
 from game.handout.whole import HandoutError, hold
-from game.text.recap import Recap
+from game.text.clip import Film
 
 __all__ = ["CLIP_ENDINGS", "MOST_BYTES", "can_write_clip", "clip_in_parts", "write_clip"]
 
@@ -44,17 +44,17 @@ def can_write_clip(file: Path) -> None:
             raise HandoutError(NO_VIDEO) from None
 
 
-def write_clip(recap: Recap, file: Path, stop: Callable[[], bool] = lambda: False) -> bool:
+def write_clip(film: Film, file: Path, stop: Callable[[], bool] = lambda: False) -> bool:
     """Write the whole clip; False when `stop` said so between two frames: then there is no file."""
-    return all(not stop() for _ in clip_in_parts(recap, file))
+    return all(not stop() for _ in clip_in_parts(film, file))
 
 
-def clip_in_parts(recap: Recap, file: Path) -> Iterator[float]:
+def clip_in_parts(film: Film, file: Path) -> Iterator[float]:
     """Write the clip frame by frame; each time the share that is done, 1.0 when the file is in its place.
     Left before that, by close() or an error, there is no file. HandoutError in one sentence."""
     can_write_clip(file)
     pack = _pack_gif if file.suffix.lower() == ".gif" else _pack_mp4
-    frames = ClipFrames(recap)
+    frames = ClipFrames(film)
     try:
         with TemporaryDirectory(prefix=".clip-", dir=file.parent) as folder:
             part = Path(folder) / file.name

@@ -1,4 +1,4 @@
-"""The frames of a clip: two turf windows in step at the ball, slow at the strike, captions under them."""
+"""The frames of a clip: one turf window, or two in step at the ball, slow at the strike; captions."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -12,9 +12,8 @@ from game.draw.palette import LIGHT
 from game.shot_view.spray import Track, throw
 from game.shot_view.stance import intend
 from game.shot_view.turf_window import TurfWindow
-from game.text.clip import ClipWords, clip_words
-from game.text.recap import Recap
-from game.ui import Theme, paint
+from game.text.clip import ClipWords, Film, clip_words
+from game.ui import Theme, layout, paint
 from physics.results import Shot
 
 __all__ = ["CLIP_SIZE", "FRAMES_A_SECOND", "ClipFrames", "ball_met"]
@@ -49,26 +48,25 @@ class _Side:
 class ClipFrames:
     """Draws the clip frame by frame on one surface of CLIP_SIZE; needs no display.
 
-    `times[k]` is what frame k shows, in seconds from the meeting of club and ball, the same for both strokes.
+    `times[k]` is what frame k shows, in seconds from the meeting of club and ball, the same for all strokes.
     """
 
-    def __init__(self, recap: Recap) -> None:
-        self.words: ClipWords = clip_words(recap)
-        self._sides = [_Side(s.shot, throw(s.shot), ball_met(s.shot)) for s in recap.sides]
-        self._windows = (TurfWindow(), TurfWindow())
+    def __init__(self, film: Film) -> None:
+        self.words: ClipWords = clip_words(film)
+        self._sides = [_Side(s.shot, throw(s.shot), ball_met(s.shot)) for s in film.sides]
+        self._windows = [TurfWindow() for _ in self._sides]
         self._theme = Theme(LIGHT, 1.25)
-        self._numbers = not recap.junior
+        self._numbers = not film.junior
         self.surface = pygame.Surface(CLIP_SIZE, 0, 32)
         seconds = np.arange(round(SHOWN_AT[-1] * FRAMES_A_SECOND)) / FRAMES_A_SECOND
         self.seconds: tuple[float, ...] = tuple(seconds.tolist())
         self.times: tuple[float, ...] = tuple(np.interp(seconds, SHOWN_AT, FROM_BALL).tolist())
 
     @property
-    def windows(self) -> tuple[Rect, Rect]:
-        """Where the two windows are: together two thirds of the frame at least."""
-        wide = (CLIP_SIZE[0] - 2 * MARGIN - BETWEEN) / 2
-        tall = CLIP_SIZE[1] - TOP - UNDER
-        return Rect(MARGIN, TOP, wide, tall), Rect(MARGIN + wide + BETWEEN, TOP, wide, tall)
+    def windows(self) -> tuple[Rect, ...]:
+        """Where the windows are: together two thirds of the frame at least."""
+        room = Rect(MARGIN, TOP, CLIP_SIZE[0] - 2 * MARGIN, CLIP_SIZE[1] - TOP - UNDER)
+        return layout.split(room, [1.0] * len(self._sides), BETWEEN)
 
     def __len__(self) -> int:
         return len(self.times)
@@ -81,7 +79,7 @@ class ClipFrames:
 
     @property
     def at_strike(self) -> tuple[int, ...]:
-        """Frames in which both strokes are at the ball."""
+        """Frames in which every stroke is at its ball."""
         return tuple(k for k, time in enumerate(self.times) if time == 0.0)
 
     def draw(self, k: int) -> None:

@@ -12,19 +12,18 @@ from game.bench import shot_on_bench
 from game.draw.camera import Rect
 from game.library.notebook.copies import keep_copy
 from game.library.notebook.mending import mend
-from game.library.notebook.pages import times_of_day
 from game.notebook.history_page import HistoryPage
 from game.notebook.players_page import PlayersPage
 from game.notebook.strength_page import StrengthPage
 from game.notebook.today_page import TodayPage
 from game.notebook.welcome import Welcome
 from game.shot_view.session import Shown, shown_with_spray
-from game.text.notebook import LAW_CHANGED, nudge_words
+from game.text.notebook import LAW_CHANGED
 from game.ui import Button, Row, TextBlock, Theme, Widget, layout
+from game.ui.rest import proposes_rest
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from levels.attempts import Attempt, replayed, same_as_kept
-from levels.practice import SITTING_BREAK, rhythm_of
 
 __all__ = ["NotebookScreen"]
 
@@ -104,7 +103,7 @@ class NotebookScreen(Screen):
         self._look_again()
         self._fill()
         self._fresh = True
-        self._propose_rest()
+        proposes_rest(self.app, self._now())
 
     def _have_copied(self) -> None:
         """The day's copy, asked for once the page is read: both read the file, and one is waited for."""
@@ -219,16 +218,6 @@ class NotebookScreen(Screen):
         self.app.book.reopen()
         self.app.say(answer.value)
         self._again()
-
-    def _propose_rest(self) -> None:
-        """After a long sitting one sentence, once; it stops nothing."""
-        app = self.app
-        junior = app.settings.detail == "junior"
-        now = self._now()
-        times = times_of_day(app.book, app.player, self._today())
-        still = times and now - max(times) <= SITTING_BREAK  # one who comes back later has rested
-        if still and app.book.sitting.rest_due(junior, times):
-            app.say(nudge_words(rhythm_of(junior)))
 
     # ---- the frame's calls
 

@@ -33,7 +33,7 @@ ABOUT = (
     "First what is due for review, mixed; then a drill of what is not yet passed: "
     f"{BLOCK} shots of one task, {BLOCK} in turn, {BLOCK} mixed. It is there to be left: any shot counts."
 )
-JUNIOR_ABOUT = "First what comes back today. Then something new: again and again, and in turn."
+JUNIOR_ABOUT = "First what comes back today. Then what you have not passed yet: again and again, and in turn."
 
 
 class NextCard(Column):
@@ -153,7 +153,8 @@ class TodayPage:
         assert self.made
         due, passed = self.made.due.get(planned.task), self.made.passed.get(planned.task)
         ago = (self.made.day - passed).days if passed else None
-        return why_words(planned.part, due.stage if due else 0, ago)
+        past = past_of(self.app.book, self.app.player, planned.task)
+        return why_words(planned.part, due.stage if due else 0, ago, past.tries, past.done)
 
     def _coming(self) -> list[Widget]:
         """What comes back on later days, the next first."""

@@ -10,7 +10,7 @@ from game.library.ball_draft import TypedBall
 from game.text.quantity import NONE
 from game.ui import Choice, Theme, Widget, layout, paint
 from game.ui.choice import NOT_CHOSEN
-from game.ui.clipboard import paste
+from game.ui.clipboard import pasted_path
 from game.ui.textfield import TextField, draw_problem, problem_lines
 from levels.reading import legible
 from physics.equipment import BAG
@@ -65,7 +65,7 @@ class LengthCell(TextField):
 
     def handle(self, event: pygame.event.Event) -> bool:
         pastes = event.type == pygame.KEYDOWN and event.key == pygame.K_v and event.mod & COMMANDS
-        if pastes and paste().strip().strip('"').lower().endswith(TABLE):
+        if pastes and pasted_path().lower().endswith(TABLE):
             return False  # the name of a table is the page's, not a length
         if event.type == pygame.KEYDOWN and event.key == pygame.K_BACKSPACE and not self.text:
             self.before()

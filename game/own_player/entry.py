@@ -13,7 +13,7 @@ from game.own_player.fitting import Fitting
 from game.text.fit import ASKED_PUTT, PROTOCOL, assumed_words, putt_words
 from game.text.units import METRIC
 from game.ui import Button, Choice, Column, Heading, Row, TextBlock, Theme, Widget, layout
-from game.ui.clipboard import paste
+from game.ui.clipboard import given_path
 from game.ui.number import Bounds
 from game.ui.progress import ProgressBar
 from game.ui.screen import Host, Screen
@@ -205,8 +205,11 @@ class BallEntry(Screen):
 
     def take(self, path: str) -> None:
         """The balls of a table, in the place of an empty list, else behind it."""
+        if not path:
+            self.app.say("Nothing is copied. Copy the name of a table of balls, then press Ctrl+V.")
+            return
         try:
-            log = read_balls(path.strip().strip('"'))
+            log = read_balls(path)
         except ScenarioError as error:
             self.app.say(str(error).splitlines()[0])
             return
@@ -373,8 +376,8 @@ class BallEntry(Screen):
             column.reveal(focused)
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.DROPFILE:
-            self.take(event.file)
+        if (path := given_path(event)) is not None:
+            self.take(path)
             return True
         if event.type != pygame.KEYDOWN:
             return False
@@ -387,9 +390,6 @@ class BallEntry(Screen):
             return True
         if event.key in ENTER:
             self._next_asked()
-            return True
-        if ctrl and event.key == pygame.K_v:
-            self.take(paste())
             return True
         if event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             columns: Sequence[Column] = (self._right, self._left)

@@ -16,11 +16,10 @@ from game.shot_view.stance import Intent, intend
 from game.shot_view.written import write_down
 from game.sound.loudspeaker import loudspeaker
 from game.sound.result import result_cue
-from game.text.notebook import nudge_words
 from game.text.story import tell
+from game.ui.rest import proposes_rest
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
-from levels.practice import rhythm_of
 from levels.scoring import Match
 from levels.strokes import MANY, ManyStrokes
 from physics.results import Shot
@@ -216,8 +215,8 @@ class PlayActs(Screen, ABC):
         if self.r.step is Step.PLAY and self.r.verdict:
             cue = result_cue(self.r.verdict.met, self.r.done)
             loudspeaker(self.app.settings).play(cue)
-            rest = self.app.book.sitting.rest_due(self.r.junior)
-            self.app.say(nudge_words(rhythm_of(self.r.junior)) if rest else cue.caption)
+            if not proposes_rest(self.app):
+                self.app.say(cue.caption)
             self._to(self.r.go())
         elif self.r.step is Step.EXAMPLE:
             self._build(keep_focus=True)

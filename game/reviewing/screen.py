@@ -29,12 +29,13 @@ from game.text.answered import (
     next_words,
     plan_done_words,
     reviewed_heading,
+    shown_error_words,
     waiting_words,
 )
 from game.text.cautions import PRESET_NOTE
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Pair, Row, TextBlock, Theme, Widget, layout
-from game.ui.clipboard import paste
+from game.ui.clipboard import given_path
 from game.ui.file_buttons import file_buttons
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
@@ -148,12 +149,14 @@ class ReviewPage(Screen):
     # ---- acts
 
     def show_error(self, task: TaskReview) -> None:
-        """The shot of that task's error, played again, on the Bench."""
-        self.app.worker.ask("error shot", partial(shot_of_line, self.read, task), self._hear_shot)
+        """The shot of that task's error, played again, on the Bench, which says what it is an example of."""
 
-    def _hear_shot(self, answer: Answer) -> None:
-        if answer.value is not None and answer.fresh and self.app.screen is self:
-            self.app.push(shot_on_bench(self.app, answer.value))
+        def hear(answer: Answer) -> None:
+            if answer.value is not None and answer.fresh and self.app.screen is self:
+                self.app.push(shot_on_bench(self.app, answer.value))
+                self.app.say(shown_error_words(self.read.answer.pupil, task))
+
+        self.app.worker.ask("error shot", partial(shot_of_line, self.read, task), hear)
 
     def hand_on(self) -> None:
         """The next assignment, filled in, on the page of what is handed out; once."""
@@ -174,7 +177,9 @@ class ReviewPage(Screen):
 
     def take(self, path: str) -> None:
         """An answer, or the pack that this one waits for."""
-        if is_answer(path):
+        if not path:
+            self.app.say("Nothing is copied. Copy the name of an answer or a pack, then press Ctrl+V.")
+        elif is_answer(path):
             review_page(self.app, path)
         elif self.read.found is None:
             job = partial(with_pack, self.app.home, self.read.answer, path)
@@ -191,27 +196,18 @@ class ReviewPage(Screen):
             self.show(answer.value)
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.DROPFILE:
-            self.take(event.file)
+        if (path := given_path(event)) is not None:
+            self.take(path)
             return True
         if event.type != pygame.KEYDOWN:
             return False
         if event.key == pygame.K_ESCAPE:
             self.app.pop()
-        elif event.key == pygame.K_v and event.mod & pygame.KMOD_CTRL:
-            self._take_copied()
-        elif (event.key == pygame.K_s and self._save in self._acts.items) or self.saved:
+        elif event.key == pygame.K_s and self.read.found is not None:
             self.hand_on()
         else:
             return self._tasks.handle(event)
         return True
-
-    def _take_copied(self) -> None:
-        name = paste().strip().strip("\"'")
-        if name:
-            self.take(name)
-        else:
-            self.app.say("Nothing is copied. Copy the name of an answer or a pack, then press Ctrl+V.")
 
     # ---- placing
 

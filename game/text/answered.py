@@ -10,9 +10,9 @@ from levels.review import Review, TaskReview
 from physics.address import CONTROLS
 
 __all__ = [
-    "HONEST", "MARKS_LEGEND", "error_words", "filled_words", "gone_wrong_words", "next_words",
+    "HONEST", "MARKS_LEGEND", "error_name", "error_words", "filled_words", "gone_wrong_words", "next_words",
     "outside_words", "plan_done_words", "reviewed_heading", "short_day", "short_days",
-    "task_words", "waiting_words",
+    "shown_error_words", "task_words", "waiting_words",
 ]  # fmt: skip
 
 MARKS_LEGEND = (
@@ -69,14 +69,26 @@ def task_words(task: TaskReview, units: UnitSystem = METRIC) -> tuple[str, ...]:
     return tuple(out)
 
 
-def error_words(task: TaskReview) -> str:
+def error_name(task: TaskReview) -> str:
     """The set-up error that came most often with a miss; "" where none stands out."""
     if task.error is None:
         return ""
     way = "more" if task.error.way > 0 else "less"
-    label = CONTROLS[task.error.control].label
-    often = f"{task.error.count} of {task.error.missed}"
-    return f"In {often} misses: {label}, {way} than in your set-up."
+    return f"{CONTROLS[task.error.control].label}, {way} than in your set-up"
+
+
+def error_words(task: TaskReview) -> str:
+    """That error, and how often it came; "" where none stands out."""
+    return "" if task.error is None else f"In {_often(task)} misses: {error_name(task)}."
+
+
+def shown_error_words(pupil: str, task: TaskReview) -> str:
+    """What a shot that is shown for that error is an example of."""
+    return f"{pupil}, {error_name(task)}, in {_often(task)} misses."
+
+
+def _often(task: TaskReview) -> str:
+    return f"{task.error.count} of {task.error.missed}" if task.error else ""
 
 
 def _good(found: Estimate | None) -> str:

@@ -69,7 +69,7 @@ TRUE_CALL = 1.0  # m a prediction may be off and still have come true for a juni
 _SHORT = {"blocked": "in a row", "serial": "in turn", "mixed": "mixed", "review": "review"}
 _TURNS = ("first", "again", "once more")  # of REVIEW_DAYS
 _WHY = {
-    "blocked": f"It is new: {BLOCK} shots in a row show what it asks.",
+    "blocked": f"{BLOCK} shots in a row show what it asks.",
     "serial": "In turn with the others, so that every stroke is thought anew.",
     "mixed": "In no order, as on a course: every shot is chosen afresh.",
 }
@@ -230,15 +230,27 @@ def planned_words(part: str, step: int) -> str:
     return f"{told}, {hard}" if hard else told
 
 
-def why_words(part: str, stage: int = 0, ago: int | None = None) -> str:
-    """Why a shot is next, in a sentence; for a review how many went well since the task was passed and how
-    many days ago that was."""
+def why_words(part: str, stage: int = 0, ago: int | None = None, tries: int = 0, passed: bool = False) -> str:
+    """Why a shot is next, in a sentence or two. For a review: how many went well since the task was passed,
+    and how many days ago that was. For what is played in a row: how often it was tried before, and whether
+    it is passed by now."""
+    if part == "blocked":
+        return f"{_stands(tries, passed)} {_WHY[part]}"
     if part != "review":
         return _WHY[part]
-    passed = "You passed it" if ago is None else f"You passed it {ago} day{'' if ago == 1 else 's'} ago"
+    once = "You passed it" if ago is None else f"You passed it {ago} day{'' if ago == 1 else 's'} ago"
     if stage < len(REVIEW_DAYS):
-        return f"{passed}; it comes back {_TURNS[stage]} after {REVIEW_DAYS[stage]} days, so that it stays."
-    return f"{passed}; by now it comes back every {REVIEW_EVERY} days."
+        return f"{once}; it comes back {_TURNS[stage]} after {REVIEW_DAYS[stage]} days, so that it stays."
+    return f"{once}; by now it comes back every {REVIEW_EVERY} days."
+
+
+def _stands(tries: int, passed: bool) -> str:
+    """How a task of the drill stands."""
+    if passed:
+        return "It is passed by now."
+    if not tries:
+        return "It is new."
+    return f"You have tried it {'once' if tries == 1 else f'{tries} times'} and not passed it yet."
 
 
 def part_title(part: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from math import isnan, radians
+from typing import Protocol
 
 from game.text.lesson import did_words, stop_words, turf_did
 from game.text.quantity import NONE, angle_words, percent
@@ -19,6 +20,7 @@ from physics.spread import EXACT
 __all__ = [
     "LATEST_RETEST",
     "Apart",
+    "Readers",
     "Recap",
     "RecapSide",
     "date_words",
@@ -180,11 +182,20 @@ def side_names(recap: Recap) -> tuple[str, str]:
     return ("Matched" if matched else "First"), "Tried"
 
 
-def side_did(recap: Recap, side: RecapSide) -> str:
+class Readers(Protocol):
+    """For whom it is told."""
+
+    @property
+    def junior(self) -> bool: ...
+    @property
+    def units(self) -> UnitSystem: ...
+
+
+def side_did(told: Readers, side: RecapSide) -> str:
     """What came of the stroke: turf, strike, and where the ball ends."""
-    did = did_words(_case(side.shot), not recap.junior)
-    where = "" if side.shot.strike.contact is Contact.MISSED or recap.junior else (
-        f"; it {stop_words(side.shot, recap.units)}"
+    did = did_words(_case(side.shot), not told.junior)
+    where = "" if side.shot.strike.contact is Contact.MISSED or told.junior else (
+        f"; it {stop_words(side.shot, told.units)}"
     )  # fmt: skip
     return f"{did[:1].upper()}{did[1:]}{where}."
 

@@ -108,6 +108,11 @@ class Screen:
         """Take an event that no widget used; True when it was used up."""
         return False
 
+    def scrolls(self, event: pygame.event.Event) -> bool:
+        """Give an event to the column that the focus is in; True when it was used up."""
+        at = self.app.focus.widget
+        return at is not None and at.within is not None and at.within.handle(event)
+
     @property
     def moving(self) -> bool:
         """Whether it changes by itself now, so that frames must go on without an event."""

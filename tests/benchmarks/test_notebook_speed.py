@@ -24,7 +24,7 @@ from game.library.notebook.pages import (
     progress_of,
     results_of,
     task_days_of,
-    times_of_day,
+    times_of_sitting,
 )
 from game.library.notebook.rows import AttemptRow, row_of
 from game.library.notebook.store import Notebook, put_row
@@ -72,7 +72,7 @@ PAGES: dict[str, Callable[[Notebook], Any]] = {
     "strengths map": lambda book: strengths(map_of(book, "Robin")),
     "plan of a day": lambda book: day_plan(TASKS, task_days_of(book, "Robin"), date(2026, 11, 5), 1),
     "results of a scenario": lambda book: results_of(book, "Robin", TASKS[3]),
-    "times of a day": lambda book: times_of_day(book, "Robin", date(2025, 11, 5)),
+    "times of the last sitting": lambda book: times_of_sitting(book, "Robin"),
     "how many attempts": lambda book: attempts_count(book, "Robin"),
     "one attempt more": lambda book: book.log(replace(made_up(0), uid="")),
 }

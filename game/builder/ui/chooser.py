@@ -9,6 +9,7 @@ import pygame
 
 from game.builder.ui.boxes import ListLine
 from game.draw.camera import Rect
+from game.library.file_uri import path_of_name
 from game.library.safe_names import misnamed
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host, Keys, Screen
@@ -21,8 +22,8 @@ PATH = "A name in this folder, or a whole path; ~ is your home folder."
 
 
 def full_path(text: str, folder: Path) -> Path:
-    """The path a text means: from the home folder after ~, else from the folder shown."""
-    path = Path(os.path.expanduser(text.strip()))
+    """The path a text means: from the home folder after ~, a file URI's, else from the folder shown."""
+    path = Path(os.path.expanduser(path_of_name(text.strip())))
     return path if path.is_absolute() else folder / path
 
 

@@ -35,6 +35,7 @@ from game.builder.ui.tabs import TABS, Columns
 from game.builder.ui.toolbar import Toolbar
 from game.builder.ui.tools import tool
 from game.draw.camera import Rect
+from game.library.file_uri import path_of_name
 from game.play import Play
 from game.ui import Button, Choice, Row, Theme, Widget, paint
 from game.ui.screen import Host, Keys, Screen
@@ -329,7 +330,7 @@ class Builder(Screen):
 
     def handle(self, event: pygame.event.Event) -> bool:
         if event.type == pygame.DROPFILE:
-            self.files.open_path(Path(event.file))
+            self.files.open_path(Path(path_of_name(event.file)))
             return True
         if event.type in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP, pygame.MOUSEMOTION):
             self.canvas.pointer = event.pos

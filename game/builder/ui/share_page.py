@@ -365,8 +365,7 @@ class SharePage(Screen):
         elif ctrl and event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             self._next_part(-1 if event.key == pygame.K_PAGEUP else 1)
         else:
-            at = self.app.focus.widget
-            return at is not None and at.within is not None and at.within.handle(event)
+            return self.scrolls(event)
         return True
 
 

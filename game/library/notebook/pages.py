@@ -14,7 +14,7 @@ from game.library.notebook.store import Notebook
 from game.library.progress import KEPT_GAPS, Past, Progress, calls_true
 from levels.attempts import Attempt, NamedCause
 from levels.families import FAMILIES
-from levels.practice import TaskDay, task_days
+from levels.practice import TaskDay, sitting_of, task_days
 from levels.scoring import Prediction
 from levels.strengths import PlaceTally, ShotPlace, band_of
 from levels.teaching import MOST_SHOTS
@@ -31,10 +31,11 @@ __all__ = [
     "progress_of",
     "results_of",
     "task_days_of",
-    "times_of_day",
+    "times_of_sitting",
 ]
 
 PAGE = 50  # attempts of a page of history
+MOST_A_SITTING = 500  # shots that are looked at, assumed: hours without a break
 COLUMNS = (
     "uid", "utc_us", "offset_s", "day", "scenario", "title", "digest", "controls", "stray", "seed", "lie",
     "family", "distance_m", "call_landing_m", "call_stop_m", "call_strike", "outcome", "contact", "strike",
@@ -275,17 +276,14 @@ def task_days_of(book: Notebook, player: str) -> tuple[TaskDay, ...]:
     return (*kept, *task_days(one for one in book.held if one.player == player and one.task.name))
 
 
-def times_of_day(book: Notebook, player: str, day: date) -> tuple[datetime, ...]:
-    """When a player's shots of one day were played, with their zones; what a rest is proposed by."""
-    rows: list[tuple[int, int]] = []
+def times_of_sitting(book: Notebook, player: str) -> tuple[datetime, ...]:
+    """When the shots of a player's last sitting were played, oldest first: in any window, over midnight."""
+    rows: list[tuple[int]] = []
     with book.reading() as connection:
-        if (own := _player(connection, player)) is not None:
-            rows = connection.execute(
-                "SELECT utc_us, offset_s FROM attempts WHERE player_id = ? AND day = ? ORDER BY id",
-                (own, day.isoformat()),
-            ).fetchall()
-    kept = [EPOCH + timedelta(microseconds=at) for at, _ in rows]
-    return (*kept, *(one.when for one in book.held if one.player == player and one.day == day))
+        asked = "SELECT utc_us FROM attempts WHERE player_id = ? ORDER BY id DESC LIMIT ?"
+        rows = connection.execute(asked, (_player(connection, player), MOST_A_SITTING)).fetchall()
+    kept = (EPOCH + timedelta(microseconds=at) for (at,) in rows)
+    return sitting_of((*kept, *(one.when for one in book.held if one.player == player)))
 
 
 def attempts_count(book: Notebook, player: str) -> int:

@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from hashlib import sha256
 from pathlib import Path
 from secrets import token_hex
@@ -17,7 +17,6 @@ from typing import Literal, Self
 from game.library.notebook.files import is_corrupt, is_unavailable, newest, opened, opened_to_read
 from game.library.notebook.rows import SHARED, AttemptRow, row_of
 from game.library.notebook.schema import NewerNotebookError, is_older, migrate
-from game.library.notebook.sitting import Sitting
 from levels.attempts import Attempt, NamedCause
 
 __all__ = [
@@ -66,7 +65,7 @@ class Notebook:
         self.held: tuple[Attempt, ...] = ()  # not yet on the disk
         self._pending: list[Pending] = []
         self._said: set[NotebookState] = set()
-        self.sitting = Sitting()
+        self.rest_said: dict[str, datetime] = {}  # when a rest was last proposed to whom, in this window
         self.connection = self._open()
 
     def __enter__(self) -> Self:
@@ -143,7 +142,6 @@ class Notebook:
         """Keep an attempt, and what was held before it. Returns it with its uid."""
         if not attempt.uid:
             attempt = replace(attempt, uid=token_hex(8))
-        self.sitting.take(attempt.player, attempt.when)
         self.held = (*self.held, attempt)
         self.flush()
         return attempt

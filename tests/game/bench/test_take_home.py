@@ -1,5 +1,6 @@
 """Taken home from the Bench: whole files, named in the toast, and no trace of a stopped one."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -8,9 +9,17 @@ import pygame
 import pytest
 
 from game.app.frame import App
+from game.bench import shot_on_bench
 from game.bench.screen import Bench
 from game.handout import places
 from game.library.settings import Settings
+from game.shot_view.session import shown_with_spray
+from game.text.clip import Film, OneShot
+from game.text.recap import Recap
+from physics.address import Motion, Setup
+from physics.course import level_course
+from physics.shot import play
+from physics.spread import PLAYERS
 from tests.ui_events import key
 
 P, K = key(pygame.K_p, 0, "p"), key(pygame.K_k, 0, "k")
@@ -90,3 +99,41 @@ def test_after_why_the_page_is_of_what_was_found_and_of_who_plays(folder: Path) 
     assert (made.second.shot.setup, made.second.shot.motion) == (now.setup, now.motion)
     assert made.pupil == "Robin"
     assert made.title.startswith(f"{repair.label.capitalize()}: ")
+
+
+def clipped(app: App, monkeypatch: pytest.MonkeyPatch) -> list[Film]:
+    """What K would clip now; no frame is drawn."""
+    films: list[Film] = []
+
+    def made(film: Film, file: Path) -> Iterator[float]:
+        films.append(film)
+        yield 1.0
+
+    monkeypatch.setattr("game.bench.take_home.clip_in_parts", made)
+    app.frame([K], 0.016)
+    app.frame([], 0.016)
+    return films
+
+
+def test_k_clips_the_one_shot_on_show(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    app, screen = bench()
+    screen.change(replace(screen.state, player="exact"))
+    screen.play()
+    app.frame([], 0.016)
+    assert clipped(app, monkeypatch) == [OneShot(screen.state.shot)]
+    assert app.toast.sentence.startswith("Written: ")
+
+
+def test_k_clips_a_shot_out_of_the_notebook_and_both_where_two_are_shown(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    app, screen = bench()
+    kept = play(level_course("rough", 6.0), Setup(), Motion(), PLAYERS["steady"], 3)
+    app.push(shot_on_bench(app, shown_with_spray(kept)))
+    assert clipped(app, monkeypatch) == [OneShot(kept)]
+    app.pop()
+    screen.play()
+    app.frame([], 0.016)
+    screen.compare()
+    (film,) = clipped(app, monkeypatch)
+    assert isinstance(film, Recap)

@@ -35,6 +35,11 @@ def practised() -> list[Attempt]:
     return [replace(made[0], cause=NamedCause("a", "b")), *made[1:29], replace(made[29], player="Zoë")]
 
 
+@pytest.fixture(autouse=True)
+def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FRINGEWORK_HOME", str(tmp_path / "own"))
+
+
 @pytest.fixture
 def home(tmp_path: Path) -> Path:
     with Notebook(tmp_path / "home") as book:
@@ -183,6 +188,24 @@ def test_a_review_is_read_with_the_pack_or_from_the_library(
     assert "15 of 30 (truly " in said
     assert run(capsys, "take", pack, "--data-dir", home)[0] == 0
     assert run(capsys, "review", answer, "--data-dir", home)[1] == said
+
+
+def test_an_assignment_from_the_command_line_is_found_again_by_its_answers(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:  # fmt: skip
+    """The copy the window keeps too; where there is no place for it, one sentence says so."""
+    pack, home, answer = tmp_path / "w.pack.toml", tmp_path / "coach", tmp_path / "a.json"
+    asked = ("pack", pack, SCENARIO, "--title", "Winter", "--assign", "--data-dir")
+    assert run(capsys, *asked, home)[::2] == (0, "")
+    write_answer(answer, answer_of([], read_pack(pack).id, "R."))
+    pack.unlink()
+    code, said, _ = run(capsys, "review", answer, "--data-dir", home)
+    assert code == 0
+    assert said.startswith("R.: 0 shots on 0 days")
+    (tmp_path / "full").write_text("no folder")
+    code, _, told = run(capsys, *asked, tmp_path / "full")
+    assert (code, pack.exists()) == (0, True)
+    assert told.startswith("No copy could be kept for the answers (")
 
 
 def test_the_review_as_json(capsys: pytest.CaptureFixture[str], sent: tuple[Path, Path]) -> None:

@@ -14,8 +14,9 @@ from game.handout.clip import MOST_BYTES
 from game.handout.clip_frames import CLIP_SIZE, FRAMES_A_SECOND, ClipFrames, ball_met
 from game.shot_view.stance import head_at
 from game.text.cautions import MODEL_NOTE
-from game.text.clip import clip_words
+from game.text.clip import OneShot, clip_words
 from game.text.recap import Recap, recap_cause, side_did
+from game.text.story import explain
 from physics.equipment import BALL
 
 NEAR = 12.0  # of 255: mean difference of a flattened frame from the one that was drawn
@@ -88,6 +89,18 @@ def test_captions_come_from_the_sentences_of_the_page(lean: Recap) -> None:
     assert words.did == tuple(side_did(lean, side) for side in lean.sides)
     assert MODEL_NOTE in words.note
     assert "bounce 5°" in words.at_ball[0]
+
+
+def test_one_shot_alone_fills_the_frame_and_is_told_as_on_the_bench(lean: Recap) -> None:
+    shot = lean.second.shot
+    alone = ClipFrames(OneShot(shot))
+    (box,) = alone.windows
+    assert box.w * box.h >= 2 / 3 * CLIP_SIZE[0] * CLIP_SIZE[1]
+    assert (alone.words.cause, alone.words.focus) == (explain(shot)[0], explain(shot)[-1])
+    assert "bounce" in alone.words.at_ball[0]
+    before, at_ball = drawn(alone, alone.at_strike[0] - 15), drawn(alone, alone.at_strike[0])
+    assert np.abs(before - at_ball).mean() > 1.0
+    assert not any(letter.isdigit() for letter in "".join(clip_words(OneShot(shot, True)).did))
 
 
 # ---- as decoded

@@ -15,7 +15,7 @@ from game.bench import Bench
 from game.library.notebook.copies import copy_folder, keep_copy
 from game.library.notebook.files import newest
 from game.library.notebook.pages import day_lines_of, history
-from game.library.notebook.sitting import Sitting
+from game.library.notebook.rest import rest_due
 from game.library.notebook.store import Notebook
 from game.library.settings import Settings
 from game.notebook import NotebookScreen
@@ -257,7 +257,7 @@ def test_the_plan_opens_what_is_next_in_its_part_and_goes_on(home: Path) -> None
     assert len(plan.shots) == 24
     assert plan.left[0].part == "blocked"
     assert "0 of 24 shots are played" in words(app)
-    assert why_words("blocked") in words(app)
+    assert "It is new. 8 shots in a row" in words(app)
     app.frame([ENTER], 0.02)
     play_screen = app.screen
     assert isinstance(play_screen, Play)
@@ -267,6 +267,9 @@ def test_the_plan_opens_what_is_next_in_its_part_and_goes_on(home: Path) -> None
     play_screen.on_next()
     assert isinstance(app.screen, Play)
     assert len(plan.left) == 23
+    assert plan.why(plan.left[0]).startswith("You have tried it once and not passed it yet.")
+    app.book.log(made_up(51, name=plan.left[0].task, part="blocked", passed=True))
+    assert plan.why(plan.left[0]).startswith("It is passed by now.")
 
 
 def test_what_is_passed_today_only_ticks_the_plan_off(home: Path) -> None:
@@ -299,19 +302,37 @@ def test_a_task_passed_two_days_ago_comes_back_and_it_is_said_why(tmp_path: Path
     assert plan.done[:2] == (True, False)
 
 
-def test_a_rest_is_proposed_once_a_sitting() -> None:
-    sitting = Sitting()
-    for minute in range(0, 20, 2):
-        sitting.take("Robin", START + timedelta(minutes=minute))
-    assert not sitting.rest_due(junior=False)
-    assert sitting.rest_due(junior=True)
-    assert not sitting.rest_due(junior=True)
-    sitting.take("Robin", START + timedelta(minutes=60))
-    for minute in range(60, 82, 2):
-        sitting.take("Robin", START + timedelta(minutes=minute))
-    assert sitting.rest_due(junior=False)
-    sitting.take("Ida", START + timedelta(minutes=82))
-    assert not sitting.rest_due(junior=False)
+def shots_at(home: Path, *minutes: int, player: str = "Robin") -> None:
+    """Shots at these minutes after START, as another window writes them."""
+    with Notebook(home) as other:
+        for minute in minutes:
+            other.log(made_up(minute, player=player, when=START + timedelta(minutes=minute)))
+
+
+def test_a_rest_is_proposed_once_a_sitting_by_what_every_window_plays(tmp_path: Path) -> None:
+    def due(minute: float, junior: bool = False, player: str = "Robin") -> bool:
+        return rest_due(book, player, junior, START + timedelta(minutes=minute))
+
+    with Notebook(tmp_path) as book:
+        shots_at(tmp_path, *range(0, 12, 2))
+        for minute in range(12, 20, 2):
+            book.log(made_up(minute, when=START + timedelta(minutes=minute)))
+        assert not due(19)
+        assert due(19, junior=True)
+        assert not due(19, junior=True)
+        shots_at(tmp_path, *range(60, 82, 2))
+        assert due(81)
+        assert not due(81)
+        assert not due(81, player="Ida")
+        shots_at(tmp_path, *range(120, 142, 2))
+        assert not due(170)  # rested
+
+
+def test_a_sitting_goes_on_over_midnight(tmp_path: Path) -> None:
+    with Notebook(tmp_path) as book:
+        shots_at(tmp_path, *range(5 * 60 + 15, 5 * 60 + 40, 2))  # from a quarter past eleven in the evening
+        assert len({one.day for one in history(book, "Robin")}) == 2
+        assert rest_due(book, "Robin", False, START + timedelta(minutes=5 * 60 + 40))
 
 
 @pytest.mark.parametrize(("later", "told"), [(1, True), (60, False)])

@@ -10,7 +10,7 @@ import pytest
 from practised import SCENARIO, START, made_up, real_attempt
 from ui_events import key, press, release
 
-from game.app.frame import App
+from game.app.frame import NO_ANSWER, App
 from game.bench import Bench
 from game.builder.ui.chooser import Chooser
 from game.builder.ui.share_page import SharePage
@@ -21,7 +21,9 @@ from game.library.settings import Settings
 from game.reviewing.screen import ReviewPage
 from game.reviewing.task_row import TaskRow
 from game.reviewing.try_marks import mark_pitch
+from game.text.answered import error_name
 from game.ui import TextBlock
+from game.ui.clipboard import copy
 from game.ui.widget import walk
 from levels.answers import answer_of, write_answer
 from levels.attempts import NamedCause
@@ -135,6 +137,8 @@ def test_the_error_shot_comes_back_on_the_bench(app: App, sent: Path) -> None:
     app.frame([press(*at), release(*at)], 0.016)
     app.frame([], 0.016)
     assert isinstance(app.screen, Bench)
+    assert app.toast.sentence == f"R. B., {error_name(row.task)}, in 8 of 8 misses."
+    assert error_name(row.task) in row.error
     shot, kept = app.screen.state.shot, made_up(0)
     assert shot is not None
     assert (shot.setup, shot.seed) == (kept.intention.setup, kept.seed)
@@ -263,14 +267,34 @@ def test_several_answers_dropped_together_wait_for_each_other_and_for_one_pack(
     app.close()
 
 
-def test_a_copied_file_name_opens_it_from_every_screen(
-    app: App, sent: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("game.app.frame.paste", lambda: f'"{sent}"')
+@pytest.mark.parametrize("how", ["plain", "quoted", "uri", "file manager"])
+@pytest.mark.parametrize("drops", [True, False])
+def test_a_named_file_opens_from_every_screen(app: App, sent: Path, how: str, drops: bool) -> None:
+    own = sent.rename(sent.with_name("An answer, 100 %.json"))
+    name = {
+        "plain": str(own), "quoted": f'"{own}"', "uri": own.as_uri(), "file manager": f"copy\n{own.as_uri()}",
+    }[how]  # fmt: skip
     app.open("Settings")
-    app.frame([key(pygame.K_v, pygame.KMOD_CTRL)], 0.016)
+    if drops and how in ("plain", "uri"):
+        drop(app, Path(name)) if how == "plain" else app.frame(
+            [pygame.event.Event(pygame.DROPFILE, file=name)], 0.016
+        )
+    else:
+        copy(name)
+        app.frame([key(pygame.K_v, pygame.KMOD_CTRL)], 0.016)
+        copy("")
     app.frame([], 0.016)
     assert isinstance(app.screen, ReviewPage)
+
+
+def test_ctrl_v_on_the_bench_says_what_it_takes(app: App) -> None:
+    app.open("Bench")
+    for text in ("", "no file at all", "\n\n"):
+        copy(text)
+        app.toast.hide()
+        app.frame([key(pygame.K_v, pygame.KMOD_CTRL)], 0.016)
+        assert app.toast.sentence == NO_ANSWER
+    copy("")
 
 
 @pytest.mark.parametrize("size", [(1, 1), (8, 1), (300, 10), (3000, 1)])
