@@ -6,13 +6,13 @@ from math import atan2
 
 import pygame
 
-from game.draw.body import ADDRESS, Manner
+from game.draw.body import ADDRESS, Body
 from game.draw.camera import Camera, Rect
 from game.draw.palette import Palette
 from game.draw.path import draw_ball
 from game.draw.pen import Pen
 from game.shot_view import strobe
-from game.shot_view.figure import ghost_club, moving_figure, posed
+from game.shot_view.figure import figure_room, ghost_club, moving_figure, posed
 from game.shot_view.intended_swing import swing_path_of
 from game.shot_view.reaction import manner_at, settled
 from game.shot_view.stage import ring
@@ -28,6 +28,7 @@ __all__ = ["GolferPanel", "Handle"]
 
 TALL, WIDE = 1.84, 0.65  # m over the ground and either side of the stance the view must hold
 SPARE = 0.10  # m kept beyond the meant way of the club: blade, and what a stroke strays
+RIM = 26.0  # px of a line of weight 1 that ball, marks and rings reach beyond the golfer's room
 FOOT = 0.06  # m from the middle of a foot to the knob beside it
 SWUNG, APART = 0.62, 0.11  # m either side of the ball where the strobe shows, and between two heads
 OPENING = 0.30  # rad of face for 10 cm of drag
@@ -234,10 +235,14 @@ class GolferPanel(Widget):
         c = Camera(self.camera.scale, self.camera.x0 - r.x, self.camera.y0 - r.y, self.mirrored)
 
         def sheet() -> pygame.Surface:
-            with sprite(round(r.w), round(r.h), theme.palette.paper) as (pen, out):
-                self._figure(pen, c, theme.palette, intent, stance, manner, old, other, past, unit)
+            held = stance or intent.address
+            body = posed(intent.setup, held, manner)
+            bare = not (old or other or past)  # nothing but golfer and floor
+            parts = self._drawn_on(c, figure_room(body, held), r, unit) if bare else ()
+            with sprite(round(r.w), round(r.h), theme.palette.paper, parts) as (pen, out):
+                self._figure(pen, c, theme.palette, intent, stance, body, old, other, past, unit)
                 if lit == "hands":
-                    ring(pen, c.at(*(stance or intent.address).hands), 16 * unit, theme.palette, unit)
+                    ring(pen, c.at(*held.hands), 16 * unit, theme.palette, unit)
             return out
 
         key = (intent, stance, manner, old, other, past, lit, c, theme.palette, r.w, r.h)
@@ -250,8 +255,16 @@ class GolferPanel(Widget):
                 handle.draw_word(surface, theme, r)
 
     @staticmethod
+    def _drawn_on(c: Camera, room: Rect, r: Rect, unit: float) -> tuple[Rect, Rect]:
+        """What a golfer who fills so much room (m) leaves paint on (px of the panel), and the floor."""
+        (ax, top), (bx, foot) = c.at(room.x, room.bottom), c.at(room.right, room.y)
+        spare = RIM * unit
+        around = Rect(min(ax, bx) - spare, top - spare, abs(bx - ax) + 2 * spare, foot - top + 2 * spare)
+        return around, Rect(0, c.y0 - spare, r.w, 2 * spare)
+
+    @staticmethod
     def _figure(
-        pen: Pen, c: Camera, palette: Palette, intent: Intent, stance: Stance | None, manner: Manner,
+        pen: Pen, c: Camera, palette: Palette, intent: Intent, stance: Stance | None, body: Body,
         old: Stance | None, other: Stance | None, past: tuple[strobe.Flash, ...], unit: float,
     ) -> None:  # fmt: skip
         """Floor, golfer, strobe, the clubs of other settings, the ball while it lies there."""
@@ -261,7 +274,7 @@ class GolferPanel(Widget):
             ghost_club(pen, c, palette, old, unit)
         held = stance or intent.address
         moving_figure(
-            pen, c, palette, posed(intent.setup, held, manner), held, unit,
+            pen, c, palette, body, held, unit,
             lambda: strobe.swung(pen, c, palette, past, unit),
         )  # fmt: skip
         if other:

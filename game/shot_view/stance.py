@@ -183,13 +183,13 @@ def head_at(shot: Shot, time: float) -> tuple[float, float, float]:
     """Leading edge x, y (m) and lean (rad) as they really were; outside the strike the intended way,
     shifted so that it joins."""
     sole = shot.strike.sole
-    intended = read(_swing(shot), time)[4:]
-    if not sole.t:
-        return intended[0], intended[1], intended[2]
-    real = table(sole, lambda: (sole.t, *sole.edge, sole.lean))
-    if sole.t[0] <= time <= sole.t[-1]:
+    real = table(sole, lambda: (sole.t, *sole.edge, sole.lean)) if sole.t else None
+    if real is not None and sole.t[0] <= time <= sole.t[-1]:
         x, y, lean = read(real, time)
         return x, y, lean
+    intended = read(_swing(shot), time)[4:]
+    if real is None:
+        return intended[0], intended[1], intended[2]
     joint = sole.t[0] if time < sole.t[0] else sole.t[-1]
     fade = max(1.0 - abs(time - joint) / 0.1, 0.0)  # s over which the two ways meet, only drawn
     off = zip(read(real, joint), read(_swing(shot), joint)[4:], strict=True)

@@ -1,6 +1,6 @@
 """The turf window, alive: ground before and after are drawn once, the head goes through every frame."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
@@ -42,7 +42,8 @@ __all__ = ["PLACES", "TurfWindow", "lie_height"]
 PLACES = ("sole", "edge", "turf", "ball", "face", "hands")  # places of phrases that this window lights
 FINEST = 2.6  # px a unit at most, in the turf of a window 4000 px wide
 ROWS = 1.6  # lines kept at the foot for labels
-BEHIND, BEFORE, MARK = 0.09, 0.10, 0.01  # m about an edge that a head is drawn in, and about the low point
+BEHIND, BEFORE, BELOW = 0.09, 0.10, 0.06  # m about an edge that a head is drawn in
+MARK = 0.01  # m about the low point
 ARROWS = [(-0.024, -0.012), (0.004, -0.012)]  # m of the head, under its sole: there pressure is drawn
 BALL_GONE = 1.2  # m from its place at which the ball is out of any window
 STROBE_FADES = 0.4  # s after the ball in which the last flash has faded
@@ -69,14 +70,18 @@ def _of(key: tuple[Any, ...], course: Course, palette: Palette, mirrored: bool) 
     return key[:2] == (course, course.lie) and key[3] == palette and key[7] is mirrored
 
 
-def _apart(spans: Iterable[Sequence[float]]) -> list[tuple[float, float]]:
-    """The spans (px) with those that meet made one: what lies between far ones need not be drawn finely."""
-    out: list[tuple[float, float]] = []
-    for left, right in sorted((s[0], s[1]) for s in spans):
-        if out and left <= out[-1][1]:
-            out[-1] = out[-1][0], max(out[-1][1], right)
+def _apart(boxes: Iterable[Rect]) -> list[Rect]:
+    """The boxes (px) with those that meet, over or under each other too, made one: what lies between far
+    ones need not be drawn finely."""
+    out: list[Rect] = []
+    for box in sorted(boxes, key=lambda b: b.x):
+        if out and box.x <= out[-1].right:
+            one = out.pop()
+            y = min(one.y, box.y)
+            wide, high = max(one.right, box.right) - one.x, max(one.bottom, box.bottom) - y
+            out.append(Rect(one.x, y, wide, high))
         else:
-            out.append((left, right))
+            out.append(box)
     return out
 
 
@@ -286,24 +291,33 @@ class TurfWindow:
         if stands:
             self._passed.under(surface)
         heads = [] if stands else [pose]
-        seen = [p.x for p in (*heads, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE]
-        near = [[x - BEHIND, x + BEFORE] for x in seen]
-        near.append([low[0] - MARK, low[0] + MARK])
+        near = [self._about_low(low, unit)]
+        near += [self._about_head(p, unit) for p in (*heads, *(g[1] for g in ghosts)) if abs(p.x) < turf.WIDE]
         if -40 < ball[0] < surface.get_width() + 40:
-            at = self.camera.world(*ball)[0]
-            near.append([at - 1.5 * BALL.radius, at + 1.5 * BALL.radius])
-        for left, right in _apart(sorted(slope.at(x, 0)[0] for x in pair) for pair in near):
-            around = Rect(left, 0, right - left, surface.get_height())
-            with supersampled(surface, around, 1 if large else ZOOM) as (pen, dx, _):
-                moved = slope.moved(-dx, 0.0)
+            half = 1.5 * BALL.radius * self.camera.scale
+            near.append(Rect(ball[0] - half, ball[1] - half, 2 * half, 2 * half))
+        for around in _apart(near):
+            with supersampled(surface, around, 1 if large else ZOOM) as (pen, dx, dy):
+                moved = slope.moved(-dx, -dy)
                 marks.low_point(pen, moved.at(*low), palette, unit)
                 self._heads(
                     pen, moved, palette, course, intent, shot, time, heads, ghosts,
-                    (ball[0] - dx, ball[1]), unit,
+                    (ball[0] - dx, ball[1] - dy), unit,
                 )  # fmt: skip
         if stands:
             self._passed.over(surface)
         self._light(surface, palette, course, pose, lit, unit)
+
+    def _about_head(self, pose: clubhead.Pose, unit: float) -> Rect:
+        """What a head, its shaft and the arrows under it fill (px), up to the top of the window."""
+        ends = [self.slope.at(x, pose.y - BELOW) for x in (pose.x - BEHIND, pose.x + BEFORE)]
+        left, right = sorted(x for x, _ in ends)
+        return Rect(left, 0, right - left, max(y for _, y in ends) + 6 * unit)
+
+    def _about_low(self, low: Point, unit: float) -> Rect:
+        """What the mark of the low point fills (px)."""
+        (x, y), half = self.slope.at(*low), MARK * self.slope.scale
+        return Rect(x - half, y - 4 * unit, 2 * half, 16 * unit)
 
     def _kept(self, shot: Shot, wide: int) -> list[clubhead.Pose]:
         """Where the head went through, as it met the ball first; those that stand in sight."""

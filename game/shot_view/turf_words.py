@@ -106,6 +106,8 @@ def _top(
         texts = []
     if every > 0.0:
         texts.append((f"club every {every * 1000:g} ms",))
+    foot = 3 + type_.line("small")
+    heads = [shape for shape in heads if any(y < foot for _, y in shape)]  # else none of its lines is near
     out: list[Word] = []
     for ways in texts:  # the shorter where the longer has no room
         corners = [
