@@ -96,7 +96,9 @@ class SharePage(Screen):
         self._box, self._theme = Rect(0, 0, 1, 1), Theme()
         self._parts = Choice("", PARTS, 0, self._show_part, tooltip="What to look at.")
         self._write = Button("Write the pack", self.write, kind="main", hint="Ctrl+S")
-        self._acts = Row([self._write, Button("Back", app.pop, hint="Esc")])
+        self._acts = Row([
+            self._write, Button("Back", app.pop, hint="Esc"), Button("Add a file", host.add_shared)
+        ])  # fmt: skip
         self._columns = [Column([], 0.25), Column([]), Column([])]
         self._ticks: dict[str, TickLine] = {}
         self._fields: dict[str, TextField] = {}
@@ -125,7 +127,6 @@ class SharePage(Screen):
             rows.append(quiet_line("You have saved no scenario yet."))
         if self.unsaved:
             rows.append(quiet_line(self.unsaved))
-        rows.append(Row([Button("Add a file", self.host.add_shared)]))
         group = ""
         for offer in self.builtin:
             if offer.group != group:
