@@ -9,12 +9,14 @@ import pygame
 
 from game import startup
 from game.app.compile_steps import COMPILE_STEPS
-from game.draw.camera import Rect
+from game.draw.camera import Camera, Rect
+from game.draw.course import course_unit, still
 from game.library.settings import DETAILS
 from game.sound.loudspeaker import loudspeaker
 from game.ui import Button, Choice, TextBlock, Theme, Toggle, Widget, paint
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
+from physics.course import level_course
 
 __all__ = ["Prepare"]
 
@@ -29,6 +31,10 @@ PLAIN = (  # one for each level of detail
     "Player: the controls that matter most, with their numbers.",
     "Coach: every control, and the strike at equal times.",
 )
+ABOVE = 0.25  # share of the room left over that stands over the words; the view has the rest
+LEAST_VIEW = 12.0  # steps of height from which a view is one
+ACROSS = 13.0  # m of ground in it
+GREEN = level_course("fairway", 8.0)
 AGAIN = "The laws of turf and flight are fetched."
 
 
@@ -61,7 +67,7 @@ class Prepare(Screen):
         self.asked = self.ready = False
         self.asks, self.answered = asks, not asks
         self.first = startup.first_time("shot") or startup.first_time("cloud")
-        self._title = self._rail = Rect(0, 0, 1, 1)
+        self._title = self._rail = self._view = Rect(0, 0, 1, 1)
         self._lists = False  # whether there is room to name every step
         self._about = TextBlock(self._plain, "label", "muted")
         self._who = Choice(
@@ -130,7 +136,7 @@ class Prepare(Screen):
         if title + needed > box.h:  # the window's own title says it too
             title = 0.0
         whole = title + needed
-        x, y = box.x + (box.w - wide) / 2, box.y + max(0.4 * (box.h - whole), 0.0)
+        x, y = box.x + (box.w - wide) / 2, box.y + max(ABOVE * (box.h - whole), 0.0)
         self._title = Rect(x, y, wide, title)
         y += title
         for widget in asked:
@@ -139,6 +145,8 @@ class Prepare(Screen):
             widget.place(Rect(x, y, min(wide, across), tall), theme)
             y += tall + gap
         self._rail = Rect(x, y + said + gap, wide, gap)
+        foot = self._rail.y + 4 * gap + line + (steps if self._lists else 0.0)
+        self._view = Rect(box.x, foot, box.w, box.bottom - foot)
 
     def _said(self, theme: Theme, wide: float) -> tuple[str, ...]:
         words = FIRST if self.first else AGAIN
@@ -170,6 +178,8 @@ class Prepare(Screen):
     def draw(self, surface: pygame.Surface) -> None:
         theme, rail, title = self.app.theme, self._rail, self._title
         line, said = theme.type.line("label"), self._said(theme, rail.w)
+        if self._view.h >= LEAST_VIEW * theme.gap:
+            self._draw_view(surface, theme)
         if title.h:
             paint.text(surface, theme, "Fringework", "title", title.x, title.y)
         paint.lines(surface, theme, said, "label", rail.x, rail.y - theme.gap - len(said) * line, "muted")
@@ -198,6 +208,12 @@ class Prepare(Screen):
         for k, words in enumerate(self.listed):
             tone = "ink" if k == self.done else "muted"
             paint.text(surface, theme, f"{words[:1].upper()}{words[1:]}", "label", x, y + k * line, tone)
+
+    def _draw_view(self, surface: pygame.Surface, theme: Theme) -> None:
+        """The green that the Bench will open on, where there is room for it."""
+        at = paint.pixels(self._view)
+        camera = Camera(at.w / ACROSS, 0.25 * at.w, 0.82 * at.h)
+        surface.blit(still(GREEN, camera, theme.palette, at.w, at.h, course_unit(at.w)), at)
 
     def _draw_steps(self, surface: pygame.Surface, theme: Theme, rail: Rect) -> None:
         """One stretch for each step; in the one under way a mark moves, which promises nothing."""

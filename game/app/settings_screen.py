@@ -13,11 +13,11 @@ from game.ui.screen import Host, Screen
 __all__ = ["SettingsScreen"]
 
 SCALES = (1.0, 1.25, 1.5, 1.75, 2.0)
-NARROW = 100.0  # steps of the rhythm below which the two columns become one
+NARROW, WIDE = 100.0, 170.0  # steps of the rhythm from which two columns stand beside each other, and three
 
 
 class SettingsScreen(Screen):
-    """Two columns where there is room: the picture, and how to play."""
+    """The picture, how to play, and the sound: in one column, two or three, as there is room."""
 
     title = "Settings"
 
@@ -27,6 +27,7 @@ class SettingsScreen(Screen):
         self._shown: Settings | None = None
         self._left: list[Widget] = []
         self._right: list[Widget] = []
+        self._sound: list[Widget] = []
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
@@ -69,6 +70,8 @@ class SettingsScreen(Screen):
                    lambda i: self._change(units=LENGTHS[i]), default=0, tooltip="Unit of long distances."),
             Toggle("Left-handed", s.left_handed, lambda v: self._change(left_handed=v),
                    tooltip="The golfer stands the other way round."),
+        ]  # fmt: skip
+        self._sound = [
             Heading("Sound"),
             Toggle("Sound", s.sound, lambda v: self._change(sound=v),
                    tooltip="Each sound also stands in words at the foot of the window."),
@@ -87,13 +90,15 @@ class SettingsScreen(Screen):
         self._build(self.app.settings)
         inner = box.inset(2 * theme.gap)
         if box.w < NARROW * theme.gap:
-            self._arrange([[*self._left, *self._right]])
+            self._arrange([[*self._left, *self._right, *self._sound]])
             self._columns[0].place(inner, theme)
             return
-        self._arrange([self._left, self._right])
-        wide = min(inner.w, max(130 * theme.gap, 0.82 * inner.w))  # no third of a large window stays blank
-        room = Rect(inner.x, inner.y, wide, inner.h)
-        for column, part in zip(self._columns, layout.split(room, (1, 1), 6 * theme.gap), strict=True):
+        groups = [self._left, self._right, self._sound]
+        if box.w < WIDE * theme.gap:
+            groups = [self._left, [*self._right, *self._sound]]
+        self._arrange(groups)
+        parts = layout.split(inner, [1.0] * len(groups), 6 * theme.gap)
+        for column, part in zip(self._columns, parts, strict=True):
             column.place(part, theme)
 
     def _arrange(self, groups: list[list[Widget]]) -> None:

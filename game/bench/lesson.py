@@ -304,12 +304,15 @@ def draw_stopped(
     surface: pygame.Surface, theme: Theme, rects: tuple[Rect, Rect], shots: tuple[Shot, Shot], numbers: bool
 ) -> None:  # fmt: skip
     """Both heads at impact, large, with bounce and lean drawn on them."""
-    for kept, rect, shot in zip(_KEPT, rects, shots, strict=True):
+    boxes = [Rect(0, 0, at.w, at.h) for at in map(paint.pixels, rects)]
+    told = [impact_words(theme.type, box, shot, numbers) for box, shot in zip(boxes, shots, strict=True)]
+    if any(word.role == "small" for words in told for word in words):  # both speak as loud
+        told = [
+            impact_words(theme.type, b, shot, numbers, "small") for b, shot in zip(boxes, shots, strict=True)
+        ]
+    for kept, rect, box, shot, words in zip(_KEPT, rects, boxes, shots, told, strict=True):
         at = paint.pixels(rect)
-        box = Rect(0, 0, at.w, at.h)
-        unit = min(max(box.w / 480, 0.7), 1.4)
-        words = impact_words(theme.type, box, shot, numbers)
-
+        unit = min(max(box.w / 480, 0.7), 2.8)
         made = partial(_close_up, theme, box, shot, unit, words, numbers)
         surface.blit(kept.get((shot, box, unit, numbers, theme), made), at)
 

@@ -178,6 +178,7 @@ class Bench(OpeningActs):
         if self.fill.on:
             self.ribbon.place(at.ribbon, theme)
             return
+        p.go.clip = p.go.within = None  # of the column it stands in with large text
         (p.side if self.tight else p.go).place(at.play, theme)
         if not self.tight or VIEWS[self.shown] == "Controls":  # one part shows: what stands in both, in it
             p.controls.place(at.controls, theme)

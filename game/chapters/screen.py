@@ -330,7 +330,7 @@ class Chapters(Screen):
         theme, land = self.app.theme, self._land
         if self._stations:
             at, courses = paint.pixels(land), tuple(s.scenario.course() for s in self._stations)
-            surface.blit(draw_section(at.w, at.h, theme.palette, courses), at)
+            surface.blit(draw_section(at.w, at.h, theme.palette, courses, theme.scale), at)
             paint.box(surface, land, None, theme.palette.rule, 0.0, theme.line)
         for widget in self.widgets:
             widget.draw(surface, theme)

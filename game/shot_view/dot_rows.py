@@ -58,11 +58,15 @@ class DotRows:
         return tuple((k * one, k * one + words) for k in range(len(rows))) if words else ()
 
     @staticmethod
-    def _pitch(theme: Theme) -> float:
-        return float(theme.scale**0.5) * (2 * DOT + BETWEEN)
+    def _size(theme: Theme, tall: float) -> float:
+        """How large dots are: they grow less than the words, but in a tall picture as much as these."""
+        return float(max(theme.scale**0.5, min(theme.scale, tall / LOW)))
+
+    def _pitch(self, theme: Theme, tall: float) -> float:
+        return self._size(theme, tall) * (2 * DOT + BETWEEN)
 
     def _room(self, theme: Theme, tall: float) -> float:
-        return (FEW if tall < LOW * theme.scale**0.5 else LEVELS) * self._pitch(theme)
+        return (FEW if tall < LOW * self._size(theme, tall) else LEVELS) * self._pitch(theme, tall)
 
     def _caption(self, theme: Theme, rows: tuple[DotRow, ...], tall: float) -> float:
         """Height of a caption; 0 where there is no room for one."""
@@ -84,13 +88,14 @@ class DotRows:
             caption, room = self._caption(theme, rows, tall), self._room(theme, tall)
             for k, row in enumerate(rows):
                 box = Rect(0.0, k * (caption + room), at.w, caption + room)
-                self._row(out, theme, box, row, camera, caption)
+                self._row(out, theme, box, row, camera, caption, tall)
             return out
 
         surface.blit(self._kept.get((rows, camera, theme, at.size, tall), sheet), at)
 
     def _row(
-        self, out: pygame.Surface, theme: Theme, box: Rect, row: DotRow, camera: Camera, caption: float
+        self, out: pygame.Surface, theme: Theme, box: Rect, row: DotRow, camera: Camera, caption: float,
+        tall: float,
     ) -> None:  # fmt: skip
         palette = theme.palette
         band = Rect(box.x, box.y + caption, box.w, box.h - caption)
@@ -102,17 +107,19 @@ class DotRows:
         if row.many is None:
             return
         with supersampled(out, band) as (pen, _, top):
-            self._dots(pen, theme, band, row.many, camera, band.bottom - top)
+            self._dots(pen, theme, band, row.many, camera, band.bottom - top, self._pitch(theme, tall))
         if caption:
-            edge = camera.world(band.w - self._pitch(theme), 0.0)[0]
+            edge = camera.world(band.w - self._pitch(theme, tall), 0.0)[0]
             beyond = sum(stop > edge for stop in row.many.stops[:SHOWN])
-            self._words(out, theme, Rect(box.x, box.y, box.w, caption), row, row.many, beyond)
+            head = Rect(box.x, box.y, box.w, caption)
+            self._words(out, theme, head, row, row.many, beyond, 0.5 * self._pitch(theme, tall))
 
     def _dots(
-        self, pen: Pen, theme: Theme, band: Rect, many: ManyStrokes, camera: Camera, foot: float
+        self, pen: Pen, theme: Theme, band: Rect, many: ManyStrokes, camera: Camera, foot: float,
+        pitch: float,
     ) -> None:  # fmt: skip
         """Dots, those beyond the picture heaped at its edge, and a stroke where half of the balls stop by."""
-        pitch, r = self._pitch(theme), 0.5 * self._pitch(theme) - 0.5 * BETWEEN
+        r = 0.5 * pitch - 0.5 * BETWEEN
         xs = [camera.at(x, 0.0)[0] for x in many.stops[:SHOWN]]
         for k, x in enumerate(xs):
             if x > band.w - pitch:
@@ -126,10 +133,11 @@ class DotRows:
             draw_dot(pen, theme.palette, kind, (x, foot - up), r)
 
     def _words(
-        self, out: pygame.Surface, theme: Theme, box: Rect, row: DotRow, many: ManyStrokes, beyond: int
+        self, out: pygame.Surface, theme: Theme, box: Rect, row: DotRow, many: ManyStrokes, beyond: int,
+        r: float,
     ) -> None:  # fmt: skip
-        """The legend with its counts, and as many of the words as fit beside it."""
-        type_, gap, r = theme.type, theme.gap, 0.5 * self._pitch(theme)
+        """The legend with its counts, its dots of radius `r`, and as many of the words as fit beside it."""
+        type_, gap = theme.type, theme.gap
         x = box.x + gap
         if row.letter:
             paint.text(out, theme, row.letter, "small", x, box.y)

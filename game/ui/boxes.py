@@ -69,8 +69,9 @@ class Column(Widget):
 
     @property
     def overflow(self) -> float:
-        """How far it can scroll (px)."""
-        return max(self.content - self._inner.h, 0.0)
+        """How far it can scroll (px); less than half a pixel is no more than rounding."""
+        over = self.content - self._inner.h
+        return over if over > 0.5 else 0.0
 
     def _stops(self) -> list[Widget]:
         return [w for w in walk(self.items) if w.enabled and w.focusable]

@@ -97,7 +97,9 @@ class SharePage(Screen):
         self._box, self._theme = Rect(0, 0, 1, 1), Theme()
         self._parts = Choice("", PARTS, 0, self._show_part, tooltip="What to look at.")
         self._write = Button("Write the pack", self.write, kind="main", hint="Ctrl+S")
-        self._acts = Row([self._write, Button("Back", app.pop, hint="Esc")])
+        self._acts = Row([
+            self._write, Button("Back", app.pop, hint="Esc"), Button("Add a file", host.add_shared)
+        ])  # fmt: skip
         self._columns = [Column([], 0.25), Column([]), Column([])]
         self._ticks: dict[str, TickLine] = {}
         self._fields: dict[str, TextField] = {}
@@ -126,7 +128,6 @@ class SharePage(Screen):
             rows.append(quiet_line("You have saved no scenario yet."))
         if self.note:
             rows.append(quiet_line(self.note))
-        rows.append(Row([Button("Add a file", self.host.add_shared)]))
         group = ""
         for offer in self.builtin:
             if offer.group != group:

@@ -47,3 +47,25 @@ def test_what_is_told_of_both_fits_without_scrolling_at_the_usual_size(beside):
     assert bench.parts.cost.label
     assert not bench.parts.words.overflow
     assert not bench.parts.words_a.overflow
+
+
+@pytest.mark.parametrize("size", [(1024, 640), (1280, 800)])
+@pytest.mark.parametrize("ground", ["fairway", "rough"])
+def test_the_whole_story_of_a_and_of_b_is_in_sight_in_a_small_window_too(size, ground):
+    app = App.headless(size, Settings(reduced_motion=True), Bench)
+    bench = app.screen
+    bench.lie_on(ground)
+    bench.compare()
+    bench.set_control("lean_change", radians(9))
+    for _ in range(2):
+        bench.play()
+        for _ in range(4):
+            app.frame([], 0.016)
+        for said, column, letter in (
+            (bench.said_a, bench.parts.words_a, bench.parts.of_a),
+            (bench.said, bench.parts.words, bench.parts.of_b),
+        ):
+            assert said.text
+            assert letter.label.endswith("of 100 solid")
+            assert column.rect.y <= letter.rect.y
+            assert said.rect.bottom <= column.rect.bottom + 1.0, said.text
