@@ -36,6 +36,7 @@ __all__ = [
     "ShotOption",
     "choose",
     "chosen",
+    "thrift",
 ]
 
 T = TypeVar("T")
@@ -64,7 +65,7 @@ class ChoiceEffort:
 
     def at_cost(self, cost: float) -> "ChoiceEffort":
         """The same for strokes that cost more: fewer of everything, in about the same time."""
-        less = {1.0: 1.0, WALL_COST: 0.75, SAND_COST: 0.6, CANOPY_COST: 0.2}[cost]
+        less = thrift(cost)
 
         def cut(n: int, least: int) -> int:
             return max(round(n * less), least)
@@ -74,6 +75,11 @@ class ChoiceEffort:
             tuple(cut(n, 8) for n in self.rounds),
             cut(self.children, 2), self.finalists, cut(self.final, 24), cut(self.judged, 120),
         )  # fmt: skip
+
+
+def thrift(cost: float) -> float:
+    """The share of all strokes that is played where one costs so much (`levels.effort.cost_of`)."""
+    return {1.0: 1.0, WALL_COST: 0.75, SAND_COST: 0.6, CANOPY_COST: 0.2}[cost]
 
 
 CAREFUL = ChoiceEffort(

@@ -10,7 +10,8 @@ from typing import Literal
 
 import numpy as np
 
-from levels.choose import SURE, ShotChoice, ShotOption
+from levels.choose import SURE, ShotChoice, ShotOption, thrift
+from levels.effort import cost_of
 from levels.player_file import KnownPlayer
 from levels.situation import Situation
 from levels.worthwhile import Strokes, difference, played_strokes
@@ -24,7 +25,8 @@ __all__ = ["Changed", "WhatIf", "changes", "what_ifs"]
 
 Kind = Literal["spread", "green_speed", "lie"]
 AIMS = (0.8, 0.88, 0.94, 1.0, 1.06, 1.13, 1.22)  # swing lengths tried, over the option's own
-AIMED, JUDGED = 48, 240  # strokes of an aim; fresh strokes of an option
+AIMED, JUDGED = 48, 240  # strokes of an aim; fresh strokes of an option, in the open
+FEWEST_AIMED, FEWEST_JUDGED = 12, 80  # where a stroke costs much
 AIM_SEED, JUDGE_SEED = 500_000, 600_000
 GREENS = (-0.6, 0.6)  # m on the Stimpmeter: two feet
 LIES = ("tight", "fairway", "rough")
@@ -41,13 +43,14 @@ class WhatIf:
 
 @dataclass(frozen=True)
 class Changed:
-    """What comes of it: options of the choice, best first, strokes of each in the choice's own order, and
-    whether another one leads for sure."""
+    """What comes of it: options of the choice, best first, strokes of each in the choice's own order.
+    `other_leads`: another is surely before the choice's own first; `sure`: the first surely before all."""
 
     what: WhatIf
     order: tuple[int, ...]
     strokes: tuple[float, ...]
     other_leads: bool
+    sure: bool
 
 
 def what_ifs(course: Course) -> list[WhatIf]:
@@ -72,21 +75,22 @@ def _changed(
     what: WhatIf, situation: Situation, choice: ShotChoice, player: KnownPlayer, seed: int
 ) -> Changed:
     course, who = _otherwise(situation.course, what), _other_player(player, what)
+    judged = max(round(JUDGED * thrift(cost_of(course))), FEWEST_JUDGED)
     made = []
     for option in choice.options:
         motion = _aimed(course, situation, option, who, seed + AIM_SEED)
-        made.append(played_strokes(course, option.setup, motion, who, seed + JUDGE_SEED, JUDGED, 2))
+        made.append(played_strokes(course, option.setup, motion, who, seed + JUDGE_SEED, judged, 2))
     strokes = tuple(float(m.strokes.mean()) for m in made)
     order = tuple(int(i) for i in np.argsort(strokes, kind="stable"))
-    return Changed(what, order, strokes, _leads(made, order[0]))
+    first = made[order[0]]
+    sure = all(_behind(other, first) for other in made if other is not first)
+    return Changed(what, order, strokes, _behind(made[0], first), sure)
 
 
-def _leads(made: list[Strokes], first: int) -> bool:
-    """Whether another than the choice's own first leads by more than chance."""
-    if first == 0:
-        return False
-    ahead, error = difference(made[0], made[first])
-    return ahead > SURE * error
+def _behind(one: Strokes, other: Strokes) -> bool:
+    """Whether one takes more strokes than the other by more than chance."""
+    behind, error = difference(one, other)
+    return behind > SURE * error
 
 
 def _otherwise(course: Course, what: WhatIf) -> Course:
@@ -116,10 +120,10 @@ def _aimed(
     if "depth" in space.controls:
         usual = SURFACES[lie_of(course)[0].name].usual_depth - lie_of(situation.course)[0].usual_depth
         now = replace(now, depth=now.depth + usual)
-    tried = []
+    tried, count = [], max(round(AIMED * thrift(cost_of(course))), FEWEST_AIMED)
     for aim in AIMS:
         point = space.point_of(option.setup, replace(now, swing_length=now.swing_length * aim))
         motion = space.shot(point)[1]
-        made = played_strokes(course, option.setup, motion, player, seed, AIMED, 2)
+        made = played_strokes(course, option.setup, motion, player, seed, count, 2)
         tried.append((float(made.strokes.mean()), motion.swing_length, motion))
     return min(tried, key=lambda t: t[:2])[2]

@@ -12,6 +12,7 @@ from game.bench.model import NOBODY, State, entries_of, is_poor, shown_control, 
 from game.bench.why import Why
 from game.library.bench_setup import OWN_PLAYER, Entries, keep_bench, kept_bench
 from game.library.own_players import kept_own_player
+from game.own_player import own_player
 from game.shot_view import ControlPanel
 from game.shot_view.controls import OPEN_CONTROLS
 from game.shot_view.intended_swing import idle_words
@@ -143,6 +144,10 @@ class BenchActs(Screen):
         if (state.kept, state.spread, state.ground) != (old.kept, old.spread, old.ground):
             self.ask_kept(self.many if state.kept == old.now and self._is_counted(old) else None)
         self.again()
+
+    def to_own_player(self) -> None:
+        """To the page of one's own player."""
+        self.app.push(own_player(self.app))
 
     def standard(self) -> None:
         """Everything back to a plain chip."""

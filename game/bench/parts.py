@@ -11,7 +11,6 @@ from game.bench.model import GROUNDS
 from game.bench.opening import OpeningActs
 from game.bench.take_home import TakeHome
 from game.bench.which_shot import player_labels, player_names, which_shot
-from game.own_player import own_player
 from game.shot_view import SentenceView
 from game.shot_view.turf_pane import FILL_KEYS
 from game.text.cautions import PRESET_NOTE
@@ -42,6 +41,7 @@ KEYS: Keys = (
     ("W", "why: what in the set-up costs most"),
     ("R", "play it again with that repaired"),
     ("J", "judge which shot to play from here: pick one, then see what each is worth"),
+    ("O", "your own player: ten measured balls, your spread, which shots to seek"),
     ("C", "compare: keep this set-up as A; what you change then is B, and both are played"),
     ("V", "compare side by side, or over each other"),
     ("Shift+C", "put B in the place of A; C alone never does"),
@@ -128,7 +128,7 @@ class Parts:
                          tooltip="Every number of the last shot; Ctrl+C copies them.")  # fmt: skip
         self.standard = act("Standard set-up", bench.standard, hint="S",
                             tooltip="Everything back to a plain chip.")  # fmt: skip
-        self.own = act("Your own player", lambda: bench.app.push(own_player(bench.app)),
+        self.own = act("Your own player", bench.to_own_player, hint="O",
                        tooltip="Ten measured balls, your spread, and which shots to seek.")  # fmt: skip
         self.learn = act(BUTTONS["lean"], partial(bench.learn, "lean"), hint="L",
                          tooltip="One small mistake, with the lean as set and with too much.")  # fmt: skip

@@ -422,7 +422,7 @@ class Bench(OpeningActs):
             pygame.K_SPACE: self.play_or_pause, pygame.K_l: self.learn,
             pygame.K_RETURN: self.play, pygame.K_KP_ENTER: self.play,
             pygame.K_a: self.watch, pygame.K_w: self.why, pygame.K_r: self.try_repaired,
-            pygame.K_j: partial(which_shot, self),
+            pygame.K_j: partial(which_shot, self), pygame.K_o: self.to_own_player,
             pygame.K_c: self.compare, pygame.K_v: self.toggle_beside, pygame.K_x: self.swap,
             pygame.K_n: self.toggle_numbers, pygame.K_t: self.toggle_strobe, pygame.K_s: self.standard,
             pygame.K_q: partial(pace, QUARTER), pygame.K_h: partial(pace, HUNDREDTH),

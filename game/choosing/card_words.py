@@ -50,5 +50,5 @@ def verdict_of(answer: ChoiceAnswer, numbers: bool = True) -> str:
 
 
 def notes_of(answer: ChoiceAnswer) -> tuple[str, ...]:
-    """Whose strokes these are, and what they leave out."""
-    return (answer.question.chooser.words, words.scale_words(), words.HOPEFUL, words.NO_SKILL)
+    """Whose strokes these are, and what the numbers mean; how the odds lean stands with the verdict."""
+    return (answer.question.chooser.words, words.scale_words(), words.NO_SKILL)

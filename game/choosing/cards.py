@@ -8,7 +8,7 @@ import pygame
 from game.draw.camera import Rect
 from game.draw.palette import mix
 from game.ui import Theme, Widget, paint
-from game.ui.button import PRESS
+from game.ui.button import pressed
 
 __all__ = ["CardRow", "CardWords", "OptionCard"]
 
@@ -74,13 +74,8 @@ class OptionCard(Widget):
         return sum(self._tall(theme, role) for _, role, _ in self._lines(theme, width)) + 2 * PAD * theme.gap
 
     def handle(self, event: pygame.event.Event) -> bool:
-        if event.type == pygame.KEYDOWN and event.key in PRESS:
-            (self.on_press if event.key == pygame.K_SPACE else self.on_enter)()
-            return True
-        if event.type == pygame.MOUSEBUTTONUP and self.hit(event.pos):
-            self.on_press()
-            return True
-        return event.type == pygame.MOUSEBUTTONDOWN
+        entered = event.type == pygame.KEYDOWN and event.key != pygame.K_SPACE
+        return pressed(self, event, self.on_enter if entered else self.on_press)
 
     def draw(self, surface: pygame.Surface, theme: Theme) -> None:
         r, pad = self.rect, PAD * theme.gap

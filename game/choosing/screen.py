@@ -9,24 +9,26 @@ import pygame
 from game.choosing.answer import ChoiceAnswer, ChoicesSeen, Worked, change_parts, choice_parts
 from game.choosing.card_words import cards_of, notes_of, verdict_of
 from game.choosing.cards import CardRow, OptionCard
-from game.choosing.changes import ChangedRow
+from game.choosing.changes import ChangeRow, as_it_is_line, changed_line
 from game.choosing.picture import ChoicePane, ChoicePicture
 from game.choosing.question import ChoosingQuestion, ChoosingWay
+from game.choosing.verdict import PickVerdict
 from game.draw.camera import Rect
 from game.library.notebook.picks import Pick, log_pick, pick_tally
-from game.text.choice import leads_words, option_name, tally_words
+from game.text.choice import HOPEFUL, WHAT_IF, leads_words, option_name, tally_words
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Row, TextBlock, Theme, Widget, layout, paint
+from game.ui.progress import ProgressBar
 from game.ui.screen import Host, Screen
 from game.ui.window_keeps import kept_while_open
 from game.ui.work import Answer
-from levels.what_if import Changed
+from levels.what_if import Changed, what_ifs
 
 __all__ = ["Choosing"]
 
-CHOICE, WHAT_IF = "choice", "what if"  # channels of the worker
+CHOICE, WHAT_IF_CHANNEL = "choice", "what if"  # channels of the worker
 SHOWN_AFTER = 0.5  # s of waiting before its progress shows
-ROOMY = 90.0  # steps of height that hold picture and cards
+ROOMY, BOTH = 90.0, 60.0  # steps of height that hold picture and cards, and picture and what if
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 LEAST, MOST = 0.42, 0.62  # shares of the height for the picture; with less it stands among the words
 ASK = "Which would you play? Pick one; then you see what each is worth."
@@ -41,9 +43,9 @@ class Choosing(Screen):
         ("1 to 4", "pick that option; later: bring it to the front"),
         ("arrows", "from one option to the next"),
         ("Enter", "pick the option in focus; after the pick, take it along"),
-        ("W", "what if: another spread, green or lie"),
+        ("W", "what if: another spread, green or lie; again: the options"),
         ("N", "numbers on and off, for juniors"),
-        ("Esc", "stop the working out, or go back"),
+        ("Esc", "stop the working out, or go back: from what if to the options"),
     )
 
     def __init__(self, app: Host, question: ChoosingQuestion, ways: Sequence[ChoosingWay]) -> None:
@@ -52,8 +54,9 @@ class Choosing(Screen):
         self.seen = kept_while_open(app, ChoicesSeen, ChoicesSeen)
         self.answer: ChoiceAnswer | None = self.seen.answers.get(question.digest)
         self.at = 0 if self.answer is None else self.answer.picked or 0
-        self.share, self.waited, self._asked, self._changing = 0.0, 0.0, False, False
-        self.with_numbers = True
+        self.waited, self._asked, self._changing = 0.0, False, False
+        self.bar_of_choice = ProgressBar("The options are being played out")
+        self.with_numbers, self.what_if_shown = True, False
         self.picture = ChoicePicture()
         self.cards: tuple[OptionCard, ...] = ()
         self._column, self._foot = Column([]), Row([])
@@ -99,7 +102,9 @@ class Choosing(Screen):
         offset, self._column = self._column.offset, Column(items, 1.0)
         room = body.h - self._needed(items, theme, body.w + 2 * gap) - gap
         picture = min(max(room, LEAST * body.h), MOST * body.h)
-        if room < LEAST * body.h and body.h < ROOMY * gap:
+        if self.what_if_shown:  # the rows are still coming: the picture stays as it is
+            picture = LEAST * body.h if body.h >= BOTH * gap else 0.0
+        elif room < LEAST * body.h and body.h < ROOMY * gap:
             picture = 0.0
             rows = len(self.cards) if self.picked is not None else 0
             self._column = Column([*items[:1], ChoicePane(body.h, rows, self._draw_picture), *items[1:]], 1.0)
@@ -131,7 +136,7 @@ class Choosing(Screen):
             return False
         if event.key in (pygame.K_PAGEUP, pygame.K_PAGEDOWN):
             return self._column.handle(event)
-        if event.key in ENTER and self.picked is not None and self.ways:
+        if event.key in ENTER and self.picked is not None and self.ways and not self.what_if_shown:
             self.take(0)
             return True
         number = event.key - pygame.K_1
@@ -147,12 +152,15 @@ class Choosing(Screen):
     # ---- what can be done
 
     def back(self) -> None:
-        """Go back; what is still being worked out is dropped."""
+        """From what if to the options, else off the screen; what is still being worked out is dropped."""
+        if self.what_if_shown:
+            self.options()
+            return
         if self.working:
             self.app.worker.forget(CHOICE)
             self.app.say("Stopped: nothing was chosen.")
         if self._changing:
-            self.app.worker.forget(WHAT_IF)
+            self.app.worker.forget(WHAT_IF_CHANNEL)
         self.app.pop()
 
     def press(self, index: int) -> None:
@@ -203,15 +211,29 @@ class Choosing(Screen):
         self.ways[way].act(option)
 
     def what_if(self) -> None:
-        """How the order changes with spread, green and lie; each line as it comes."""
+        """How the order changes with spread, green and lie, row by row; pressed again, the options."""
         answer = self.answer
         if answer is None or answer.picked is None:
             self.app.say("Pick one first.")
-        elif not answer.all_changed and not self._changing:
+            return
+        if self.what_if_shown:
+            self.options()
+            return
+        if not answer.all_changed and not self._changing:
             self._changing, answer.changed = True, ()
-            self.app.worker.ask(WHAT_IF, partial(change_parts, answer), partial(self._hear_change, answer))
-            self.app.say("What if: each is aimed anew and played out.")
-            self._build()
+            self.app.worker.ask(
+                WHAT_IF_CHANNEL, partial(change_parts, answer), partial(self._hear_change, answer)
+            )
+        self.what_if_shown = True
+        self._column.offset = 0.0
+        self._build()
+
+    def options(self) -> None:
+        """The options again; what is still being played out goes on."""
+        self.what_if_shown = False
+        self._column.offset = 0.0
+        self._build()
+        self.app.focus.set(self.cards[self.at])
 
     def numbers(self) -> None:
         """Numbers on and off for a junior."""
@@ -239,7 +261,7 @@ class Choosing(Screen):
             self.app.say(answer.problem)
             return
         if isinstance(answer.value, Worked):
-            self.share = answer.value.share
+            self.bar_of_choice.share = answer.value.share
             if answer.value.answer:
                 self.answer = self.seen.answers[self.question.digest] = answer.value.answer
                 self._build()
@@ -270,10 +292,10 @@ class Choosing(Screen):
         if self.app.screen is not self:
             return
         self.app.arrange()
-        if at is not None and at < len(self.cards):
+        if at is not None and at < len(self.cards) and not self.what_if_shown:
             self.app.focus.set(self.cards[at])
         elif self.cards and self.app.focus.widget not in self.app.focus.order():
-            self.app.focus.set(self.cards[self.at])
+            self.app.focus.set(self._foot.items[0] if self.what_if_shown else self.cards[self.at])
 
     def _fill(self) -> None:
         back = Button("Back", self.back, hint="Esc", group="ways")
@@ -294,24 +316,37 @@ class Choosing(Screen):
             ask = TextBlock(ASK_JUNIOR if junior else ASK, "body")
             self._column, self._foot = Column([ask, row, notes[0]], 1.0), Row([back])
             return
-        told: list[Widget] = [TextBlock(verdict_of(answer, self.with_numbers), "body")]
-        tally, named = pick_tally(self.app.book, self.app.player), leads_words(answer.choice)[-1]
-        so_far = tally_words(tally.good, tally.picks) if tally.picks and self.with_numbers else ""
-        told.append(TextBlock(f"{named} {so_far}".strip(), "label", "muted"))
-        green = None if self.with_numbers else self.question.situation.course.green_speed
-        changed: list[Widget] = [ChangedRow(c, answer.choice, green) for c in answer.changed]
-        self._column = Column([*told, row, *changed, *notes], 1.0)
+        self._column = Column(self._what_if_rows(answer) if self.what_if_shown else
+                              [self._verdict(answer), row, *notes], 1.0)  # fmt: skip
         self._column.offset = offset
         ways = [
             Button(self._way_label(way), partial(self.take, i), kind="plain" if i else "main",
                    hint="" if i else "Enter", group="ways")
             for i, way in enumerate(self.ways)
         ]  # fmt: skip
-        ask_more = [] if answer.all_changed else [
-            Button("What if?", self.what_if, hint="W", group="ways",
-                   tooltip="The same with another spread, another green, another lie.")
-        ]  # fmt: skip
-        self._foot = Row([*ways, *ask_more, back])
+        if self.what_if_shown:
+            self._foot = Row([Button("The options", self.options, kind="main", hint="Esc", group="ways")])
+            return
+        other = Button("What if?", self.what_if, hint="W", group="ways",
+                       tooltip="The same with another spread, another green, another lie.")  # fmt: skip
+        self._foot = Row([*ways, other, back])
+
+    def _verdict(self, answer: ChoiceAnswer) -> Widget:
+        """What came of the pick, which is robust and which bold, and how the odds lean."""
+        tally, named = pick_tally(self.app.book, self.app.player), leads_words(answer.choice)[-1]
+        so_far = tally_words(tally.good, tally.picks) if tally.picks and self.with_numbers else ""
+        return PickVerdict(verdict_of(answer, self.with_numbers), f"{named} {so_far}".strip(), HOPEFUL)
+
+    def _what_if_rows(self, answer: ChoiceAnswer) -> list[Widget]:
+        """The choice as it is, then each thing otherwise, as far as it is played out."""
+        course = self.question.situation.course
+        green = None if self.with_numbers else course.green_speed
+        lines = [as_it_is_line(answer.choice, self.with_numbers)]
+        lines += [changed_line(c, answer.choice, green) for c in answer.changed]
+        share = len(answer.changed) / len(what_ifs(course))
+        going = [ProgressBar("Being played out", share)] if self._changing else []
+        return [TextBlock(WHAT_IF), *(ChangeRow(line) for line in lines), *going,
+                TextBlock(HOPEFUL, "small", "muted")]  # fmt: skip
 
     # ---- drawing
 
@@ -330,18 +365,12 @@ class Choosing(Screen):
         self.picture.draw(surface, self.app.theme, rect, course, self.answer, self.at)
 
     def _draw_progress(self, surface: pygame.Surface, theme: Theme) -> None:
-        """How far it is, once it takes long enough to be asked."""
+        """How far it is, once it takes long enough to be asked, and for whom."""
         if self.waited < SHOWN_AFTER:
             return
-        y = self._sight.bottom + 2 * theme.gap
-        wide = min(self._head.w, 70 * theme.gap)
-        paint.text(surface, theme, f"The options are being played out: {100 * self.share:.0f} %.", "body",
-                   self._head.x, y)  # fmt: skip
-        y += theme.type.line("body") + theme.gap / 2
-        rail = Rect(self._head.x, y, wide, theme.gap)
-        paint.box(surface, rail, theme.hover, None, theme.gap / 2)
-        done = Rect(rail.x, y, max(self.share * wide, theme.gap), theme.gap)
-        paint.box(surface, done, theme.accent, None, theme.gap / 2)
-        for line in theme.type.wrap(self.question.chooser.words, "small", self._head.w):
-            y += theme.type.line("small") + theme.gap / 4
-            paint.text(surface, theme, line, "small", self._head.x, y, "muted")
+        y, bar = self._sight.bottom + 2 * theme.gap, self.bar_of_choice
+        for item in (bar, TextBlock(self.question.chooser.words, "small", "muted")):
+            tall = item.height(theme, self._head.w)
+            item.place(Rect(self._head.x, y, self._head.w, tall), theme)
+            item.draw(surface, theme)
+            y = item.rect.bottom + theme.gap

@@ -79,7 +79,7 @@ def choice_summary(title: str, spread: Any, choice: Any, changed: list[Any]) -> 
         "what_if": [
             {
                 "kind": c.what.kind, "value": c.what.lie or c.what.value, "order": c.order,
-                "strokes": c.strokes, "other_leads": c.other_leads,
+                "strokes": c.strokes, "other_leads": c.other_leads, "sure": c.sure,
             }
             for c in changed
         ],

@@ -17,9 +17,12 @@ __all__ = [
     "ADVICE_WORDS",
     "HOPEFUL",
     "NO_SKILL",
+    "WHAT_IF",
+    "as_it_is_words",
     "cell_odds",
     "cell_words",
     "changed_lead",
+    "changed_verdict",
     "changed_words",
     "chooser_words",
     "how_words",
@@ -48,6 +51,10 @@ HOPEFUL = (
     "The odds are hopeful, for every option by about as much."
 )
 NO_SKILL = "These are simulated strokes; how you play is for the grass to say."
+WHAT_IF = (
+    "What if? Strokes to hole out then, each option aimed anew and played out. Dark: in front, and for sure "
+    "where it leads."
+)
 ADVICE_WORDS = {"seek": "seek", "play": "play", "careful": "careful"}
 _TOLD = ("swing_length", "ball_position", "shaft_lean", "face_open")
 
@@ -231,6 +238,18 @@ def changed_lead(changed: Changed, usual_green: float | None = None) -> str:
     if what.kind == "green_speed":
         return f"On a green of {METRIC.near(what.value)}"
     return f"From {SURFACES[what.lie].label}"
+
+
+def changed_verdict(changed: Changed) -> str:
+    """Which option is in front then, by its number, and whether for sure."""
+    first, sure = changed.order[0] + 1, changed.sure or changed.other_leads
+    return f"{first} leads" if sure else f"{first} in front, not for sure"
+
+
+def as_it_is_words(choice: ShotChoice) -> tuple[str, str]:
+    """How it stands before anything is otherwise, in the words of `changed_lead` and `changed_verdict`."""
+    alike = any(option.much_the_same for option in choice.options[1:])
+    return "As it is", "1 in front, not for sure" if alike else "1 leads"
 
 
 def changed_words(changed: Changed, choice: ShotChoice) -> str:

@@ -12,7 +12,10 @@ from game.app.frame import App
 from game.bench import which_shot
 from game.bench.screen import Bench
 from game.choosing import Choosing, ChoosingQuestion, ChoosingWay, ShotChooser, chooser_of
-from game.choosing.cards import OptionCard
+from game.choosing.cards import CardWords, OptionCard
+from game.choosing.changes import ChangeRow
+from game.choosing.verdict import PickVerdict
+from game.draw.camera import Rect
 from game.library.notebook.picks import Pick, PickTally, log_pick, pick_tally, picks_of
 from game.library.notebook.store import Notebook
 from game.library.own_players import keep_own_player
@@ -160,6 +163,55 @@ def test_what_if_lists_every_change() -> None:
     for one in answer.changed:
         assert words.changed_words(one, answer.choice) in told
     assert {one.what.kind for one in answer.changed} == {"spread", "green_speed", "lie"}
+    rows = [w for w in walk(screen.widgets) if isinstance(w, ChangeRow)]
+    assert rows[0].line.strokes == tuple(f"{o.value.strokes:.2f}" for o in answer.choice.options)
+    assert rows[1].line.verdict == words.changed_verdict(answer.changed[0])
+    assert rows[-1].rect.bottom < screen._column.rect.bottom  # all in sight at 1280 by 800
+
+
+def test_what_if_takes_the_place_of_the_cards_and_esc_brings_them_back() -> None:
+    got: list[ShotOption] = []
+    app, screen = opened(got)
+    app.frame([TWO], 0.1)
+    app.frame([W], 0.1)
+    assert not any(isinstance(w, OptionCard) for w in walk(screen.widgets))
+    app.frame([ENTER], 0.1)  # the one button: nothing is taken from a page that shows no option
+    assert got == []
+    assert app.focus.widget is screen.cards[1]
+    app.frame([W], 0.1)
+    app.frame([ESCAPE], 0.1)
+    assert app.screen is screen
+    assert any(isinstance(w, OptionCard) for w in walk(screen.widgets))
+
+
+@pytest.mark.parametrize(("size", "scale"), [((1280, 800), 1.0), ((1024, 640), 2.0)])
+def test_how_the_odds_lean_is_in_sight_at_once(size: tuple[int, int], scale: float) -> None:
+    app = App.headless(size, Settings(text_scale=scale), "Bench")
+    screen = Choosing(app, asked(), [ChoosingWay("to the Bench", lambda _: None)])
+    app.push(screen)
+    for _ in range(3):
+        app.frame([], 0.1)
+    app.frame([TWO], 0.1)
+    head = next(w for w in walk(screen.widgets) if isinstance(w, PickVerdict))
+    lean = next(at for item, at in head._boxes(app.theme, head.rect) if item.label == words.HOPEFUL)
+    assert screen._column.rect.y <= lean.y
+    assert lean.bottom <= screen._column.rect.bottom
+
+
+def test_cards_are_pressed_as_buttons_are() -> None:
+    heard: list[str] = []
+    card = OptionCard(
+        1, CardWords("low runner", ""), lambda: heard.append("press"), lambda: heard.append("enter")
+    )
+    card.rect = Rect(0, 0, 100, 50)
+    down, up = (
+        pygame.event.Event(kind, pos=(10, 10), button=1)
+        for kind in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP)
+    )
+    for event in (key(pygame.K_SPACE, 0, " "), ENTER, key(pygame.K_KP_ENTER), down, up):
+        assert card.handle(event)
+    assert not card.handle(key(pygame.K_x, 0, "x"))
+    assert heard == ["press", "enter", "enter", "press"]
 
 
 def test_enter_takes_the_option_in_front() -> None:
