@@ -10,6 +10,7 @@ array (m, 9). Strokes are held at three standard deviations when drawn; the dens
 one stroke in 50 of seven normal parts.
 """
 
+from collections.abc import Iterator
 from dataclasses import astuple
 from math import log, pi
 
@@ -19,8 +20,8 @@ from numpy.typing import NDArray
 from physics.spread import MOST, Spread
 
 __all__ = [
-    "HABIT_SPEED", "HABIT_UP", "PARTS", "ROW", "effective", "log_density", "log_mixture", "player_row",
-    "row_spread", "row_strays", "stray_weights",
+    "HABIT_SPEED", "HABIT_UP", "PARTS", "ROW", "effective", "in_pieces", "log_density", "log_mixture",
+    "player_row", "row_spread", "row_strays", "stray_weights",
 ]  # fmt: skip
 
 Floats = NDArray[np.float64]
@@ -29,6 +30,7 @@ ROW = len(PARTS) + 2
 HABIT_SPEED, HABIT_UP = len(PARTS), len(PARTS) + 1
 LEAST = 1e-6  # smallest standard deviation a row can hold: the machine's nought
 AIM = PARTS.index("aim")
+AT_ONCE = 4_000_000  # densities held at a time: a large bank under many players would fill the machine
 
 
 def player_row(spread: Spread) -> Floats:
@@ -87,9 +89,22 @@ def log_density(strays: Floats, rows: Floats, aim: bool = True) -> NDArray[np.fl
 
 def log_mixture(strays: Floats, rows: Floats, aim: bool = True) -> Floats:
     """Logarithm of the density of strays whose players took turns, shape (n,)."""
-    each = log_density(strays, rows, aim).astype(np.float64)
-    most = each.max(axis=1)
-    return np.asarray(most + np.log(np.exp(each - most[:, None]).mean(axis=1)))
+    out = np.empty(len(strays))
+    for piece in in_pieces(len(strays), len(rows)):
+        each = log_density(strays[piece], rows, aim).astype(np.float64)
+        most = each.max(axis=1)
+        out[piece] = most + np.log(np.exp(each - most[:, None]).mean(axis=1))
+    return out
+
+
+def in_pieces(strokes: int, players: int) -> Iterator[slice]:
+    """Strokes in pieces of which AT_ONCE densities, but one stroke at least, are held at a time.
+
+    >>> [(p.start, p.stop) for p in in_pieces(10, AT_ONCE // 4)]
+    [(0, 4), (4, 8), (8, 12)]
+    """
+    step = max(AT_ONCE // players, 1)
+    return (slice(start, start + step) for start in range(0, strokes, step))
 
 
 def stray_weights(strays: Floats, drawn_from: Floats, rows: Floats) -> Floats:

@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from physics.address import CONTROLS, Motion, Setup
-from physics.bank import Floats, log_density, log_mixture, row_strays
+from physics.bank import Floats, in_pieces, log_density, log_mixture, row_strays
 from physics.cloud import CARRY, KIND, REST_X, play_many
 from physics.course import Course, level_course
 from physics.equipment import BAG
@@ -250,12 +250,14 @@ def ball_likelihoods(
     kernel = np.array([_kernel(ball, bank, errors) for ball in balls])
     told = np.flatnonzero(kernel.max(axis=0) > 0.0)
     part = (kernel[:, told] / len(bank.stop)).astype(np.float32)
-    log_w = log_density(bank.strays[told], players, aim=False)
-    log_w -= bank.log_q[told, None].astype(np.float32)
-    w = np.exp(np.minimum(log_w, 40.0))
-    mean = (part @ w).astype(np.float64)
-    w *= w
-    square = (part * part @ w).astype(np.float64)
+    mean, square = np.zeros((2, len(balls), len(players)))
+    for piece in in_pieces(len(told), len(players)):
+        log_w = log_density(bank.strays[told[piece]], players, aim=False)
+        log_w -= bank.log_q[told[piece], None].astype(np.float32)
+        w = np.exp(np.minimum(log_w, 40.0))
+        mean += part[:, piece] @ w
+        w *= w
+        square += part[:, piece] ** 2 @ w
     few = np.clip(square / np.maximum(mean * mean, 1e-300), 0.0, 1.0)  # 1 / strokes' worth behind the mean
     floor = np.array([[_odd_density(ball)] for ball in balls])
     return np.asarray(np.log((1.0 - errors.odd) * mean * np.exp(-2.0 * few) + errors.odd * floor))
