@@ -15,7 +15,7 @@ __all__ = ["LineList"]
 
 STEPS = {pygame.K_UP: -1, pygame.K_LEFT: -1, pygame.K_DOWN: 1, pygame.K_RIGHT: 1}
 PAGE = 12  # lines of PageUp and PageDown
-WORDS, AIR = 3.25, 0.5  # steps of the rhythm left of the words, and over and under a line together
+WORDS, AIR = 3.25, 1.0  # steps of the rhythm left of the words, and over and under a line together
 LEAST = 24.0  # px a line is high at least, so that it is hit
 
 

@@ -1,9 +1,9 @@
 """What is taken home from the Bench: the recap page of two strokes with one small mistake, and a clip of what
 is shown.
 
-The two are A and B, those of the lesson on show, what "Why?" has put right against what was set, or else the
-lean lesson's pair of this set-up. Where one shot alone is on show, also one out of the notebook, the clip is
-of that very shot.
+The two are A and B, those of the lesson on show, what "Why?" or a review has put right against what was set,
+or else the lean lesson's pair of this set-up. Where one shot alone is on show, also one out of the notebook,
+the clip is of that very shot.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from game.text.recap import Recap, RecapSide
 from game.text.units import UNIT_SYSTEMS
 from game.ui.work import Answer
 from levels.lessons import COUNTED, lesson_strokes, same_mistake
-from physics.address import Motion, Setup
+from physics.address import CONTROLS, Motion, Setup
 from physics.cloud import cloud
 from physics.course import Course
 from physics.results import Shot
@@ -89,6 +89,7 @@ class TakeHome:
         self.making = ""  # what is being written
         self._called = ""  # as it is called
         self.share = 0.0  # of it that is done
+        self.wanted: tuple[str, float] | None = None  # a control of the shot on show, and where it belongs
 
     def page(self) -> None:
         """Write the recap page, PDF and picture."""
@@ -106,6 +107,15 @@ class TakeHome:
             self._start(CLIP, f"{CLIP} of this shot alone", lambda: _write_clip(lambda: one, day))
         elif make := self._pair_maker(day):
             self._start(CLIP, f"{CLIP} of both strokes", lambda: _write_clip(lambda: make(False), day))
+
+    @property
+    def _put_right(self) -> tuple[str, float] | None:
+        """The control that was off, and where it belongs: what "Why?" has found, or what the shot is an
+        example of."""
+        if repair := self._bench.asked_why.repair:
+            return repair.control, repair.best
+        wanted, now = self.wanted, self._bench.state.now
+        return wanted if wanted and now.value(wanted[0]) != wanted[1] else None
 
     @property
     def _alone(self) -> Shot | None:
@@ -155,11 +165,12 @@ class TakeHome:
             return None
         if s.kept:
             first, second = (s.kept.setup, s.kept.motion), (s.now.setup, s.now.motion)
-        elif repair := b.asked_why.repair:  # what "Why?" has found, put right, against what was set
-            mended = s.now.with_value(repair.control, repair.best)
+        elif right := self._put_right:
+            control, best = right
+            mended = s.now.with_value(control, best)
             first, second = (mended.setup, mended.motion), (s.now.setup, s.now.motion)
-            best, now = (shown_control(repair.control, v) for v in (repair.best, repair.now))
-            title = f"{repair.label.capitalize()}: {best} against {now}"
+            wanted, set_now = (shown_control(control, v) for v in (best, s.now.value(control)))
+            title = f"{CONTROLS[control].label.capitalize()}: {wanted} against {set_now}"
         else:
             a, c = lesson_strokes("lean", s.now.setup, s.now.motion)
             first, second = a[1:], c[1:]

@@ -13,6 +13,7 @@ from levels.answers import AnswerFile, intention_of, lines_by_task, read_answer
 from levels.packs import Pack, read_pack
 from levels.reading import ScenarioError
 from levels.review import Review, TaskReview, review
+from physics.address import Intention
 from physics.shot import play
 from physics.spread import PLAYERS
 
@@ -84,12 +85,17 @@ def tries_of(answer: AnswerFile, found: Review) -> dict[str, TaskTries]:
     return out
 
 
-def shot_of_line(read: ReadAnswer, task: TaskReview) -> Shown:
-    """The shot that shows a task's most frequent set-up error, played again. ValueError without one."""
+def shot_of_line(read: ReadAnswer, task: TaskReview) -> tuple[Shown, tuple[str, float]]:
+    """The shot that shows a task's most frequent set-up error, played again; and that control with its value
+    (SI) in the coach's set-up. ValueError without one."""
     if task.error is None or read.pack is None:
         raise ValueError("there is no shot to show")
     scenario = next(m.scenario for m in read.pack.members if m.name == task.name)
+    reference = scenario.reference_shot()
+    if reference is None:
+        raise ValueError("there is no set-up to compare with")
     line = read.answer.attempts[task.error.line]
     meant = intention_of(line, scenario)
     shot = play(scenario.course(), meant.setup, meant.motion, PLAYERS[scenario.player], line.seed)
-    return shown_with_spray(shot)
+    name = task.error.control
+    return shown_with_spray(shot), (name, Intention(*reference).value(name))

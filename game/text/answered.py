@@ -74,21 +74,21 @@ def error_name(task: TaskReview) -> str:
     if task.error is None:
         return ""
     way = "more" if task.error.way > 0 else "less"
-    return f"{CONTROLS[task.error.control].label}, {way} than in your set-up"
+    return f"{CONTROLS[task.error.control].label}, {way} than in the coach's set-up"
 
 
 def error_words(task: TaskReview) -> str:
     """That error, and how often it came; "" where none stands out."""
-    return "" if task.error is None else f"In {_often(task)} misses: {error_name(task)}."
+    if task.error is None:
+        return ""
+    count, missed = task.error.count, task.error.missed
+    often = "In the one miss" if missed == 1 else f"In {count} of {missed} misses"
+    return f"{often}: {error_name(task)}."
 
 
 def shown_error_words(pupil: str, task: TaskReview) -> str:
     """What a shot that is shown for that error is an example of."""
-    return f"{pupil}, {error_name(task)}, in {_often(task)} misses."
-
-
-def _often(task: TaskReview) -> str:
-    return f"{task.error.count} of {task.error.missed}" if task.error else ""
+    return f"{pupil}, {task_title(task.title)}. {error_words(task)}"
 
 
 def _good(found: Estimate | None) -> str:

@@ -31,6 +31,7 @@ from levels.draft import library_text
 from levels.files import load_library
 from levels.packs import Member, Pack, read_pack, write_pack
 from levels.plan import PracticePlan
+from physics.address import CONTROLS, Intention
 
 OTHER = "harrow-fen-front-pin"
 PLAN = PracticePlan(
@@ -131,14 +132,25 @@ def test_every_size_draws_and_is_reached_by_keys(
 def test_the_error_shot_comes_back_on_the_bench(app: App, sent: Path) -> None:
     drop(app, sent)
     row = next(w for w in walk(app.screen.widgets) if isinstance(w, TaskRow) and w.task.error)
-    assert "than in your set-up" in row.caption
+    assert "than in the coach's set-up" in row.caption
     page = app.screen
     at = (row.rect.x + 20, row.rect.y + 10)
     app.frame([press(*at), release(*at)], 0.016)
     app.frame([], 0.016)
     assert isinstance(app.screen, Bench)
-    assert app.toast.sentence == f"R. B., {error_name(row.task)}, in 8 of 8 misses."
-    assert error_name(row.task) in row.error
+    assert app.toast.sentence == f"R. B., After the rain. In 8 of 8 misses: {error_name(row.task)}."
+    assert app.toast.sentence.endswith(row.error)
+    make = app.screen.take_home._maker(date(2026, 11, 27))  # the page is of that error
+    assert make is not None
+    page_of = make(False)
+    control = row.task.error.control
+    reference = load_library(SCENARIO).reference_shot()
+    assert reference is not None
+    assert Intention(page_of.first.shot.setup, page_of.first.shot.motion).value(control) == pytest.approx(
+        Intention(*reference).value(control)
+    )
+    assert page_of.second.shot.setup == made_up(0).intention.setup
+    assert page_of.title.lower().startswith(CONTROLS[control].label)
     shot, kept = app.screen.state.shot, made_up(0)
     assert shot is not None
     assert (shot.setup, shot.seed) == (kept.intention.setup, kept.seed)
