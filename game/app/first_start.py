@@ -13,7 +13,7 @@ from game.draw.camera import Camera, Rect
 from game.draw.course import course_unit, still
 from game.library.settings import DETAILS
 from game.sound.loudspeaker import loudspeaker
-from game.ui import Button, Choice, TextBlock, Theme, Toggle, Widget, paint
+from game.ui import Button, Choice, HeldLine, Theme, Toggle, Widget, paint
 from game.ui.screen import Host, Screen
 from game.ui.work import Answer
 from physics.course import level_course
@@ -27,7 +27,7 @@ FIRST = (
 OPENS = "You can leave this alone: the Bench opens by itself once all steps are done."
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 PLAIN = (  # one for each level of detail
-    "Junior: short sentences, two sliders, no numbers until you ask for them.",
+    "Junior: short words, two sliders, numbers only if asked.",
     "Player: the controls that matter most, with their numbers.",
     "Coach: every control, and the strike at equal times.",
 )
@@ -69,7 +69,8 @@ class Prepare(Screen):
         self.first = startup.first_time("shot") or startup.first_time("cloud")
         self._title = self._rail = self._view = Rect(0, 0, 1, 1)
         self._lists = False  # whether there is room to name every step
-        self._about = TextBlock(self._plain, "label", "muted")
+        self._about = HeldLine(self._plain, PLAIN, "label")
+        self._about.tone = "muted"
         self._who = Choice(
             "Who plays?", [d.title() for d in DETAILS], DETAILS.index(app.settings.detail), self._plays,
             tooltip="How much you see; Settings changes it at any time.",
@@ -104,8 +105,8 @@ class Prepare(Screen):
         return PLAIN[DETAILS.index(self.app.settings.detail)]
 
     def _plays(self, index: int) -> None:
+        self._about.label = PLAIN[index]
         self.app.change(detail=DETAILS[index])
-        self._about.label = self._plain
 
     def _answer(self) -> None:
         """As it stands; kept, so that it is asked once only."""

@@ -390,6 +390,8 @@ def run(args: argparse.Namespace) -> int:
     if window is None:
         print(NO_DISPLAY, file=sys.stderr)
         return 2
+    window.surface.fill(Theme.of(settings.dark, settings.text_scale).palette.paper)
+    window.show()  # at the very first start the letters are cut before anything can be read
     app = App(window.surface, settings, home, Worker(), window)
     app.show(Prepare(app, asks=new))
     if problem:

@@ -361,13 +361,15 @@ class Bench(OpeningActs):
         return self.parts.ground if self.names_lie else self.panel.sliders.get(LEAN)
 
     def point_at(self, thing: NextThing) -> None:
+        if self._named is not self.parts.go:  # with large text the story shows after a shot
+            self.look_at("Controls")
         self.again()
         if self.app.screen is self and self._named:
             self.app.focus.set(self._named)
             if self._named.within:  # it may have had the focus, and other words stand by it now
-                self._named.within.reveal(self._named)
                 if self.parts.guide in self._named.within.parts:  # its words stand under it, over the way out
                     self._named.within.reveal(self.parts.skip)
+                self._named.within.reveal(self._named)  # last: all of it is in sight, whatever else is
 
     def _draw_named(self, surface: pygame.Surface, theme: Theme) -> None:
         """A frame round the control that is next, thick enough to be seen from afar."""

@@ -73,9 +73,15 @@ def test_each_choice_says_what_it_means():
 def test_everything_has_its_place(size, scale, first, monkeypatch):
     monkeypatch.setattr("game.startup.first_time", lambda part: first)
     app = App.headless(size, Settings(text_scale=scale), partial(Prepare, steps=STEPS, asks=True))
-    boxes = [w.rect for w in walk(app.screen.widgets)]
-    for a, b in itertools.pairwise(boxes):
-        assert a.bottom <= b.y
+    who, left, begin = walk(app.screen.widgets)
+    stood = begin.rect
+    for at in range(len(DETAILS)):
+        app.screen._plays(at)
+        about = app.screen._about
+        told = about.rect.y + len(about.lines(app.theme, about.rect.w)) * app.theme.type.line(about.role)
+        for a, b in itertools.pairwise((who.rect.bottom, about.rect.y, told, left.rect.y, begin.rect.y)):
+            assert a <= b
+        assert begin.rect == stood  # it stays under the pointer whoever plays
     foot = app.screen._rail.y + 2 * app.theme.gap + app.theme.type.line("label")
     assert foot <= app.box.bottom
 

@@ -13,6 +13,7 @@ from game.bench.opening import next_dig
 from game.bench.screen import Bench
 from game.library.settings import Settings
 from game.text.opening import GUIDE_END
+from game.ui.widget import walk
 from levels.opening import LEAN, NextMove, dug_in
 from physics.shot import play
 from tests.ui_events import key
@@ -162,3 +163,22 @@ def test_with_large_text_the_control_that_is_next_and_the_words_are_both_in_sigh
     for widget in (guide, named):
         assert screen.parts.controls.rect.y <= widget.rect.y
         assert widget.rect.bottom <= screen.parts.controls.rect.bottom + 1
+
+
+def test_with_large_text_the_named_control_is_at_hand_after_a_shot_too():
+    app = App.headless((1024, 640), Settings(detail="junior", text_scale=2.0, reduced_motion=True), "Bench")
+    screen = app.screen
+    screen.welcome()
+    for _ in range(4):  # to rest, one's turn, and a stroke with nothing moved
+        app.frame([SPACE], 0.016)
+        app.frame([], 0.016)
+    assert screen.state.shot
+    assert screen.tight
+    assert screen.thing
+    assert app.focus.widget is screen._named
+    assert screen._named in list(walk(screen.widgets))
+    column = screen.parts.controls.rect
+    assert column.y <= screen._named.rect.y
+    assert screen._named.rect.bottom <= column.bottom
+    follow(app, screen)
+    assert screen.stage in ("try", "end")
