@@ -31,7 +31,7 @@ SHOWN_AFTER = 0.5  # s of waiting before its progress shows
 ROOMY, BOTH = 90.0, 60.0  # steps of height that hold picture and cards, and picture and what if
 ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 LEAST, MOST = 0.42, 0.62  # shares of the height for the picture; with less it stands among the words
-ASK = "Which would you play? Pick one; then you see what each is worth."
+ASK = "Which would you play? Pick one, then see the odds."
 ASK_JUNIOR = "Which would you play? Pick one."
 
 
@@ -68,6 +68,11 @@ class Choosing(Screen):
         return self.answer is None
 
     @property
+    def _to_pick(self) -> bool:
+        """Whether the options are there and none is picked yet."""
+        return not self.working and self.picked is None
+
+    @property
     def picked(self) -> int | None:
         """The option that was picked, from 0."""
         return None if self.answer is None else self.answer.picked
@@ -76,7 +81,8 @@ class Choosing(Screen):
 
     @property
     def widgets(self) -> tuple[Widget, ...]:
-        return (self._column, self._foot)
+        early = self.working and self.waited < SHOWN_AFTER
+        return (self._foot,) if early else (self._column, self._foot)
 
     @property
     def moving(self) -> bool:
@@ -107,7 +113,8 @@ class Choosing(Screen):
         elif room < LEAST * body.h and body.h < ROOMY * gap:
             picture = 0.0
             rows = len(self.cards) if self.picked is not None else 0
-            self._column = Column([*items[:1], ChoicePane(body.h, rows, self._draw_picture), *items[1:]], 1.0)
+            pane, first = ChoicePane(body.h, rows, self._draw_picture), 0 if self._to_pick else 1
+            self._column = Column([*items[:first], pane, *items[first:]], 1.0)
         self._sight = Rect(box.x, body.y, box.w, picture)
         top = body.y + picture + (gap / 2 if picture else 0.0)
         self._column.offset = offset
@@ -115,8 +122,8 @@ class Choosing(Screen):
 
     @staticmethod
     def _needed(items: Sequence[Widget], theme: Theme, width: float) -> float:
-        """Height (px) of the words that should be in sight at once: all down to the cards."""
-        last = next((i for i, w in enumerate(items) if isinstance(w, CardRow)), -1)
+        """Height (px) of the words that should be in sight at once: down to the cards, if any."""
+        last = next((i for i, w in enumerate(items) if isinstance(w, CardRow)), len(items) - 1)
         return Column(items[: last + 1], 1.0).height(theme, width)
 
     def update(self, dt: float) -> None:
@@ -300,7 +307,8 @@ class Choosing(Screen):
     def _fill(self) -> None:
         back = Button("Back", self.back, hint="Esc", group="ways")
         if self.answer is None:
-            self._column, self._foot = Column([]), Row([back])
+            whose = TextBlock(self.question.chooser.words, "small", "muted")
+            self._column, self._foot = Column([self.bar_of_choice, whose], 1.0), Row([back])
             return
         answer, junior = self.answer, self.app.settings.detail == "junior"
         coach, offset = self.app.settings.detail == "coach", self._column.offset
@@ -313,7 +321,7 @@ class Choosing(Screen):
         row = CardRow(self.cards)
         notes = [TextBlock(note, "small", "muted") for note in notes_of(answer)]
         if answer.picked is None:
-            ask = TextBlock(ASK_JUNIOR if junior else ASK, "body")
+            ask = TextBlock(ASK_JUNIOR if junior else ASK)
             self._column, self._foot = Column([ask, row, notes[0]], 1.0), Row([back])
             return
         self._column = Column(self._what_if_rows(answer) if self.what_if_shown else
@@ -356,21 +364,8 @@ class Choosing(Screen):
         paint.lines(surface, theme, words, "strong", self._head.x, self._head.y)
         if self._sight.h:
             self._draw_picture(surface, self._sight)
-        if self.working:
-            self._draw_progress(surface, theme)
         super().draw(surface)
 
     def _draw_picture(self, surface: pygame.Surface, rect: Rect) -> None:
         course = self.question.situation.course
         self.picture.draw(surface, self.app.theme, rect, course, self.answer, self.at)
-
-    def _draw_progress(self, surface: pygame.Surface, theme: Theme) -> None:
-        """How far it is, once it takes long enough to be asked, and for whom."""
-        if self.waited < SHOWN_AFTER:
-            return
-        y, bar = self._sight.bottom + 2 * theme.gap, self.bar_of_choice
-        for item in (bar, TextBlock(self.question.chooser.words, "small", "muted")):
-            tall = item.height(theme, self._head.w)
-            item.place(Rect(self._head.x, y, self._head.w, tall), theme)
-            item.draw(surface, theme)
-            y = item.rect.bottom + theme.gap
