@@ -101,10 +101,17 @@ def turf_did(shot: Shot) -> str:
     }[shot.strike.turf]  # fmt: skip
 
 
+_ENDS = {
+    Outcome.HOLED: "drops into the hole", Outcome.WATER: "ends in the water",
+    Outcome.OUT: "ends out of bounds", Outcome.MISSED: "stays where it lay",
+    Outcome.STUCK: "stays in the turf", Outcome.LOST: "is still moving after two minutes",
+}  # fmt: skip
+
+
 def stop_words(shot: Shot, units: UnitSystem = METRIC) -> str:
     """Where the ball ends: `stops after 2.6 m`."""
     if shot.run.outcome is not Outcome.REST:
-        return shot.run.outcome.value
+        return _ENDS[shot.run.outcome]
     return f"stops after {units.far(shot.run.rest)}"
 
 
