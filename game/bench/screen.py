@@ -552,12 +552,14 @@ def scenario_on_bench(app: Host, course: Course, setup: Setup, motion: Motion, p
     return bench
 
 
-def shot_on_bench(app: Host, shown: Shown, wanted: tuple[str, float] | None = None) -> Bench:
+def shot_on_bench(
+    app: Host, shown: Shown, wanted: tuple[str, float] | None = None, pupil: str = ""
+) -> Bench:  # fmt: skip
     """A Bench with a shot that was played before, from its start; Esc goes back from it. `wanted`: a control
-    that it is an example of, and the value (SI) where that belongs."""
+    that it is an example of, and the value (SI) where that belongs. `pupil`: who else played it."""
     shot = shown.shot
     player = next((name for name, spread in PLAYERS.items() if spread == shot.spread), "club")
     bench = scenario_on_bench(app, shot.course, shot.setup, shot.motion, player)
     bench.show_kept(shown)
-    bench.take_home.wanted = wanted
+    bench.take_home.wanted, bench.take_home.pupil = wanted, pupil
     return bench

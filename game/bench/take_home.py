@@ -90,6 +90,7 @@ class TakeHome:
         self._called = ""  # as it is called
         self.share = 0.0  # of it that is done
         self.wanted: tuple[str, float] | None = None  # a control of the shot on show, and where it belongs
+        self.pupil = ""  # whose shot is on show, where it is not that of whoever plays
 
     def page(self) -> None:
         """Write the recap page, PDF and picture."""
@@ -156,7 +157,8 @@ class TakeHome:
         b, s = self._bench, self._bench.state
         junior, units = b.junior, UNIT_SYSTEMS[b.app.settings.units]
         title = ""  # said from the strokes
-        pupil = "" if b.app.player == FIRST_PLAYER else b.app.player
+        pupil = self.pupil or b.app.player
+        pupil = "" if pupil == FIRST_PLAYER else pupil
         if b.lesson:
             sides = [RecapSide(case.shot, case.solid) for case in b.lesson.cases[:2]]
             made = Recap(sides[0], sides[1], day, pupil=pupil, junior=junior, units=units)

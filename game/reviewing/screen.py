@@ -153,8 +153,9 @@ class ReviewPage(Screen):
 
         def hear(answer: Answer) -> None:
             if answer.value is not None and answer.fresh and self.app.screen is self:
-                self.app.push(shot_on_bench(self.app, *answer.value))
-                self.app.say(shown_error_words(self.read.answer.pupil, task))
+                pupil, (shown, wanted) = self.read.answer.pupil, answer.value
+                self.app.push(shot_on_bench(self.app, shown, wanted, pupil))
+                self.app.say(shown_error_words(pupil, task))
 
         self.app.worker.ask("error shot", partial(shot_of_line, self.read, task), hear)
 

@@ -43,11 +43,6 @@ SHOWS_LOSS = {
 }  # fmt: skip
 SMALL = radians(0.5)
 COUNTING = "How often it comes off is being counted \N{HORIZONTAL ELLIPSIS}"
-_ENDS = {
-    Outcome.HOLED: "goes into the hole", Outcome.WATER: "goes into the water",
-    Outcome.OUT: "goes out of bounds", Outcome.MISSED: "is missed", Outcome.STUCK: "stays where it lay",
-    Outcome.LOST: "still moves",
-}  # fmt: skip
 FEW_OR_MANY = (
     (0.85, "nearly all are"), (0.6, "most are"), (0.4, "about half are"), (0.1, "few are"),
     (0.0, "hardly any is"),
@@ -121,8 +116,15 @@ def turf_did(shot: Shot) -> str:
     }[shot.strike.turf]  # fmt: skip
 
 
+_ENDS = {
+    Outcome.HOLED: "drops into the hole", Outcome.WATER: "ends in the water",
+    Outcome.OUT: "ends out of bounds", Outcome.MISSED: "stays where it lay",
+    Outcome.STUCK: "stays in the turf", Outcome.LOST: "is still moving after two minutes",
+}  # fmt: skip
+
+
 def stop_words(shot: Shot, units: UnitSystem = METRIC) -> str:
-    """Where the ball ends, as what it does: `stops after 2.6 m`, `goes into the hole`."""
+    """Where the ball ends, as what it does: `stops after 2.6 m`, `drops into the hole`."""
     return _ENDS.get(shot.run.outcome) or f"stops after {units.far(shot.run.rest)}"
 
 

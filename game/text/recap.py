@@ -40,6 +40,7 @@ __all__ = [
 LATEST_RETEST = 14  # days: what is told is kept longest when it is asked for within two weeks (Selic 2011)
 TRIES, PASS_MARK = 10, 8  # of a line drill, common practice
 TELLS = radians(2.0)  # lean or bounce that is worth a sentence, assumed
+EARLY = 0.03  # m of ground more before the ball that is worth a sentence, assumed
 BLANK = "_" * 24  # to be filled in by hand
 
 
@@ -51,6 +52,7 @@ class Apart(StrEnum):
     PASSED = "head past the hands"
     LESS_BOUNCE = "less bounce"
     MORE_BOUNCE = "more bounce"
+    EARLIER = "ground met earlier"
     LITTLE = "little"
 
 
@@ -95,7 +97,7 @@ def recap_apart(a: Shot, b: Shot) -> Apart:
     lost = a.strike.bounce - b.strike.bounce
     if abs(lost) >= TELLS:
         return Apart.LESS_BOUNCE if lost > 0.0 else Apart.MORE_BOUNCE
-    return Apart.LITTLE
+    return Apart.EARLIER if b.strike.lead - a.strike.lead >= EARLY else Apart.LITTLE
 
 
 # ---- words
@@ -107,6 +109,7 @@ TITLES = {
     Apart.PASSED: "Head past the hands too early",
     Apart.LESS_BOUNCE: "Bounce saves you",
     Apart.MORE_BOUNCE: "More bounce at impact",
+    Apart.EARLIER: "The ground came first",
     Apart.LITTLE: "Two strokes side by side",
 }
 LEANS = "Why the handle should come back as set"  # where the extra lean did not dig
@@ -117,6 +120,7 @@ JUNIOR_CAUSE = {
     Apart.PASSED: "The club passed your hands too soon.",
     Apart.LESS_BOUNCE: "The sole had less bounce to slide on.",
     Apart.MORE_BOUNCE: "The sole had more bounce to slide on.",
+    Apart.EARLIER: "The club met the ground too soon.",
     Apart.LITTLE: "Both clubs met the ball nearly the same way.",
 }
 FOCUS = {  # what the player sees outside himself, not a part of the body; (player, junior)
@@ -127,6 +131,8 @@ FOCUS = {  # what the player sees outside himself, not a part of the body; (play
     Apart.LESS_BOUNCE: ("Take the club whose sole slides on this ground.", "Take the club that slides."),
     Apart.MORE_BOUNCE: ("Take the sole that suits this ground, then let it brush.",
                         "Let the sole brush the ground."),
+    Apart.EARLIER: ("Brush the ground where the ball lies, not before it.",
+                    "Brush the ground where the ball lies."),
     Apart.LITTLE: ("Set up as in the first column, each time the same.", "Set up the same each time."),
 }  # fmt: skip
 
@@ -150,6 +156,10 @@ def recap_cause(recap: Recap) -> str:
     if apart is Apart.MISSED:
         first = a.strike.contact is Contact.MISSED
         return f"The {'first' if first else 'second'} stroke missed the ball: {turf_did(a if first else b)}."
+    if apart is Apart.EARLIER:
+        ground, units = ground_of(b.course), recap.units
+        early, late = (units.small(shot.strike.lead) for shot in (b, a))
+        return f"The second stroke met the {ground} {early} before the ball, the first {late}: {did}."
     if apart is Apart.LITTLE:
         return f"At the ball lean and bounce agree within {angle_words(TELLS)}; with the second stroke {did}."
     lean, loft, bounce = (

@@ -18,6 +18,7 @@ from practised import START, made_up
 
 from game.library.notebook.pages import (
     attempts_count,
+    day_lines_of,
     history,
     map_of,
     past_of,
@@ -61,7 +62,16 @@ def filled(home: Path, count: int) -> Notebook:
     return book
 
 
+def opened_anew(home: Path | None) -> None:
+    """What the first page asks as the window comes to it."""
+    with Notebook(home) as own:
+        history(own, own.player)
+        attempts_count(own, own.player)
+        day_lines_of(own, own.player)
+
+
 PAGES: dict[str, Callable[[Notebook], Any]] = {
+    "opened anew, first page": lambda book: opened_anew(book.home),
     "history, first page": lambda book: history(book, "Robin"),
     "history, hundredth page": lambda book: history(book, "Robin", 100),
     "history, words that are there": lambda book: history(book, "Robin", words="harrow"),

@@ -32,6 +32,7 @@ from game.text.recap import (
     recap_focus,
     recap_rows,
     recap_title,
+    side_did,
     side_names,
 )
 from game.text.units import YARDS
@@ -39,7 +40,7 @@ from levels.lessons import same_mistake
 from physics.address import Motion, Setup
 from physics.course import level_course
 from physics.equipment import BAG
-from physics.results import Contact, Shot
+from physics.results import Contact, Outcome, Shot
 from physics.shot import play
 from physics.spread import EXACT, PLAYERS
 from physics.surfaces import SURFACES
@@ -296,6 +297,7 @@ def test_cause_follows_what_differs_at_the_ball(lean: Recap) -> None:
         Apart.PASSED: struck(a, lean=s.lean - 0.06, bounce=s.bounce + 0.06),
         Apart.LESS_BOUNCE: struck(a, bounce=s.bounce - 0.06),
         Apart.MORE_BOUNCE: struck(a, bounce=s.bounce + 0.06),
+        Apart.EARLIER: struck(a, lead=s.lead + 0.05),
         Apart.LITTLE: a,
         Apart.MISSED: struck(a, contact=Contact.MISSED, lean=nan, loft=nan, bounce=nan, time=nan),
     }
@@ -312,6 +314,13 @@ def test_cause_follows_what_differs_at_the_ball(lean: Recap) -> None:
     solid = replace(lean, second=RecapSide(struck(lean.second.shot, solid=True)), junior=True)
     assert "digs" not in recap_title(solid)
     assert "dug" not in recap_cause(solid)
+
+
+@pytest.mark.parametrize("outcome", [one for one in Outcome if one is not Outcome.REST])
+def test_a_ball_that_does_not_come_to_rest_is_told_in_a_sentence(lean: Recap, outcome: Outcome) -> None:
+    made = lean.first.shot
+    side = RecapSide(replace(made, run=replace(made.run, outcome=outcome)))
+    assert re.search(r"; it (drops|ends|stays|is still)\b", side_did(lean, side))
 
 
 def test_a_first_stroke_that_is_not_matched_is_not_called_so(lean: Recap) -> None:

@@ -150,6 +150,7 @@ def test_the_error_shot_comes_back_on_the_bench(app: App, sent: Path) -> None:
         Intention(*reference).value(control)
     )
     assert page_of.second.shot.setup == made_up(0).intention.setup
+    assert page_of.pupil == "R. B."
     assert page_of.title.lower().startswith(CONTROLS[control].label)
     shot, kept = app.screen.state.shot, made_up(0)
     assert shot is not None
