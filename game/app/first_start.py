@@ -29,7 +29,7 @@ PLAIN = (  # one for each level of detail
     "Player: the controls that matter most, with their numbers.",
     "Coach: every control, and the strike at equal times.",
 )
-AGAIN = "The laws of turf and flight are fetched."
+AGAIN = "The laws of turf and flight are being loaded."
 
 
 def in_steps(steps: tuple[tuple[str, Callable[[], None]], ...]) -> Iterator[int]:
