@@ -35,7 +35,7 @@ ABOVE = 0.25  # share of the room left over that stands over the words; the view
 LEAST_VIEW = 12.0  # steps of height from which a view is one
 ACROSS = 13.0  # m of ground in it
 GREEN = level_course("fairway", 8.0)
-AGAIN = "The laws of turf and flight are fetched."
+AGAIN = "The laws of turf and flight are being loaded."
 
 
 def in_steps(steps: tuple[tuple[str, Callable[[], None]], ...]) -> Iterator[int]:

@@ -83,6 +83,7 @@ class LessonActs(BenchActs):
         self.shown = 0
         self.lesson: PlayedLesson | None = None  # on show
         self.lesson_asked = ""  # being worked out
+        self._waits = ""  # what is said meanwhile
         self._own: _Own | None = None
         self._stopped = False  # this showing has stopped at impact
         self._left = 0.0  # s until it goes on by itself
@@ -132,12 +133,14 @@ class LessonActs(BenchActs):
         self.lesson_asked = name or "lean"
         job = partial(_parts, self.lesson_asked, s.course, s.standard, s.spread)
         self.worker.ask(CHANNEL, job, self._hear_lesson)
-        self.app.say(f"{TITLES[self.lesson_asked]}: the strokes are being played.")
+        self._waits = f"{TITLES[self.lesson_asked]}: the strokes are being played."
+        self.app.say(self._waits)
         self.again()
 
     def _hear_lesson(self, answer: Answer) -> None:
         if not answer.fresh or (answer.last and not answer.problem):
             return
+        self.app.toast.take_back(self._waits)
         if answer.problem:
             self.lesson_asked = ""
             self.again()
@@ -180,6 +183,7 @@ class LessonActs(BenchActs):
     def leave_lesson(self) -> None:
         """What stood on the Bench before, as it was."""
         self.worker.forget(CHANNEL)
+        self.app.toast.take_back(self._waits)
         self.lesson_asked, own = "", self._own
         if own is None:
             self.again()

@@ -76,9 +76,9 @@ class Pictures:
     def __init__(self, golfer: GolferPanel, ask: AskGround | None = None) -> None:
         """`ask` has ground drawn beside the frames."""
         self.golfer, self.meant, self.leans = golfer, IntendedSwing(), LeanMark()
-        self.stages, self.turfs = (Stage(), Stage()), (TurfWindow(), TurfWindow("A's "))
-        for turf in self.turfs:
-            turf.ask = ask
+        self.stages, self.turfs = (Stage(), Stage("A's ")), (TurfWindow(), TurfWindow("A's "))
+        for one in (*self.stages, *self.turfs):
+            one.ask = ask
 
     def scene(self, look: Look) -> Scene:
         """What stands on the stage of the set-up being changed: on B's while comparing."""

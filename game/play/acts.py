@@ -27,6 +27,7 @@ from physics.results import Shot
 __all__ = ["AFTER", "EXACT_PLAYER", "PlayActs"]
 
 AFTER = (Step.RESULT,)
+REFLEX = 0.5  # s after a film in which a press was still meant for it: about twice a reaction, assumed
 EXACT_PLAYER = "exact"  # has no strays, so that all strokes would be one
 
 
@@ -49,6 +50,7 @@ class PlayActs(Screen, ABC):
         self._example: Shown | None = None
         self._try: Shown | None = None
         self._asked = False
+        self._still_meant = 0.0  # s that a press is still taken to be meant for the film that has ended
         self._written = ""  # uid in the notebook of the try on the screen
 
     @abstractmethod
@@ -75,10 +77,11 @@ class PlayActs(Screen, ABC):
 
     @property
     def moving(self) -> bool:
-        return self.session.moving
+        return self.session.moving or self._still_meant > 0.0
 
     def _advance(self, dt: float) -> None:
         """Let the film run, with its sounds."""
+        self._still_meant = max(self._still_meant - dt, 0.0)
         if self.session.advance(dt):
             self._ended()
 
@@ -89,7 +92,7 @@ class PlayActs(Screen, ABC):
         if self.r.step is Step.PLAY and self.r.verdict and not self.ribbon.at_end:
             assert self.ribbon.line
             self.ribbon.seek(self.ribbon.line.end)
-            self._ended()
+            self._ended(by_itself=False)
         else:
             self._to(self.r.go())
 
@@ -100,6 +103,11 @@ class PlayActs(Screen, ABC):
             self.told.tell(())
             self._to(self.r.again())
             self._stand()
+
+    def once_more(self) -> None:
+        """The button: again, unless it has just come under a finger that wanted to see the end."""
+        if not self._still_meant:
+            self.again()
 
     def back(self) -> None:
         """One step back, before the shot is played."""
@@ -210,9 +218,10 @@ class PlayActs(Screen, ABC):
         if self.session.still and not at_end:
             self._ended()
 
-    def _ended(self) -> None:
+    def _ended(self, by_itself: bool = True) -> None:
         """The showing is over: after the first, the result, which sounds."""
         if self.r.step is Step.PLAY and self.r.verdict:
+            self._still_meant = REFLEX if by_itself else 0.0
             cue = result_cue(self.r.verdict.met, self.r.done)
             loudspeaker(self.app.settings).play(cue)
             if not proposes_rest(self.app):

@@ -96,7 +96,7 @@ def _spread(r: Round, t: Telling) -> tuple[str, ...]:
 
 def _ways(r: Round, t: Telling, acts: Acts) -> list[Button]:
     """Every page has the same row, so that nothing moves under a finger."""
-    out = [main_button("Once more", acts.again), Button(t.onward, acts.onward, hint="G")]
+    out = [main_button("Once more", acts.once_more), Button(t.onward, acts.onward, hint="G")]
     if not r.asking or t.room > Room.CAUSE:
         why = t.page is CardPage.WHY and t.room > Room.CAUSE
         out.append(Button("Result" if why else "Why?", acts.ask, hint="W"))

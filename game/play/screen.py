@@ -79,7 +79,7 @@ class Play(PlayActs):
         super().__init__(app, r, (lambda _: None) if trial else keep, None if trial else on_next)
         self.trial, self.title = trial, r.scenario.title
         self.marks: tuple[CalledPlace, ...] = ()
-        self.picture.turf.ask = lambda *asked: app.worker.ask(*asked)
+        self.picture.turf.ask = self.picture.stage.ask = lambda *asked: app.worker.ask(*asked)
         self.fill = FillTurf((self.picture.turf,), self._filled)
         self._card = Card((), ())
         self._column, self._ways = Sheet([]), Row([])
@@ -383,13 +383,13 @@ class Play(PlayActs):
             self.course, self.intent.setup, self.intent.address, film, self.ribbon.time if film else 0.0,
             r.before if r.step in (Step.SET, Step.CALL) else None,
             (), marks, self.told.lit if over else "", units=system_of(self._yards),
-            numbers=self.with_numbers, rows=self._rows(),
+            numbers=self.with_numbers, rows=self._rows(Step.RESULT), later=self._rows(Step.PLAY),
         )  # fmt: skip
 
-    def _rows(self) -> tuple[DotRow, ...]:
-        """The player's strokes with this set-up as dots, once there is a result; a machine has none."""
+    def _rows(self, step: Step) -> tuple[DotRow, ...]:
+        """At that step the player's strokes with this set-up as dots; a machine has none."""
         scenario = self.r.scenario
-        if self.r.step is not Step.RESULT or scenario.player == EXACT_PLAYER:
+        if self.r.step is not step or scenario.player == EXACT_PLAYER:
             return ()
         hole, units = self.course.hole, system_of(self._yards)
         return (

@@ -16,6 +16,7 @@ from physics.results import Run, Shot
 
 __all__ = ["Ways", "ball_at"]
 
+AHEAD = 0.5  # s before the ball leaves in which its path is drawn, not yet shown
 Drawn = tuple[pygame.Surface, tuple[int, int]]  # a piece of the picture, and where its corner lies (px)
 
 
@@ -76,7 +77,7 @@ class Ways:
     def gone(self, surface: pygame.Surface, shot: Shot, time: float, palette: Palette, unit: float) -> None:
         """The path of the shot as far as the ball has come at a time (s)."""
         camera, at, run = self.camera, self.at, shot.run
-        if time <= run.t[0]:
+        if time <= run.t[0] - AHEAD:
             return
 
         def way() -> Drawn:
@@ -87,6 +88,8 @@ class Ways:
             return out, around.topleft
 
         drawn = self._way.get((shot, camera, palette, unit, at.size), way)
+        if time <= run.t[0]:
+            return  # drawn on the way down, when there is little else to draw
         left, right = self._columns(run, time, unit)
         self._put(surface, drawn, (int(left), ceil(right)))
 

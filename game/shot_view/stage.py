@@ -1,6 +1,8 @@
 """The course from the side, alive: what stands still is kept, the ball and the golfer drawn every frame."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from math import ceil, inf
 
 import numpy as np
@@ -24,6 +26,7 @@ from game.shot_view.splash import draw_sand, draw_splash, stick_lean, stirred
 from game.shot_view.spray import Track
 from game.shot_view.spray_look import Spray
 from game.shot_view.stance import Stance, stance_at
+from game.shot_view.turf_ground import AskGround
 from game.text.mark import Mark, mark_words
 from game.text.units import METRIC, UnitSystem
 from game.ui import Theme, paint
@@ -61,6 +64,7 @@ class Scene:
     units: UnitSystem = METRIC  # of the marks
     numbers: bool = True  # whether the marks tell their distances
     rows: tuple[DotRow, ...] = ()  # strokes as dots, along the foot
+    later: tuple[DotRow, ...] = ()  # those that will stand there once the shot lies
 
 
 class Stage:
@@ -70,10 +74,14 @@ class Stage:
     Set from outside: `note` is said small along the foot; `spray` is the turf that the shot throws, shown
     where the view is near enough, `scars` what earlier strokes took. With `still` (reduced motion) all is
     shown as it comes to rest, and the golfer does not react. `left_handed` stands beyond the ball and is
-    seen from behind: the target stays where it is.
+    seen from behind: the target stays where it is. `ask` has views that a shot will need drawn beside the
+    frames; with None its first frame waits for them.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, whose: str = "") -> None:
+        self._whose = whose
+        self.ask: AskGround | None = None
+        self._end = Cached[Camera]()  # how the course will be seen once the shot lies
         self._seen: Course | None = None
         self._sight = Sight(-BEHIND, 0.0, 0.0)
         self._ahead = Cached[tuple[tuple[float, Sight], ...]]()
@@ -132,13 +140,24 @@ class Stage:
         mark = unit * theme.scale**0.5  # marks grow too, though less than the text
         note = type_.wrap(self.note, "small", box.w - 2 * theme.gap)
         foot = type_.line("small") * len(note)
-        strokes = self._rows.height(theme, scene.rows, box.h)
-        earth, course = type_.line("small") + foot + strokes + 22 * mark, scene.course
-        for sight in self._look(scene):  # drawn before the shot runs, so that no frame waits for it
-            view.still(course, self._aim(sight, course, box, earth), palette, *at.size, unit, flag=False)
-        self.camera = camera = self._aim(self._sight, course, box, earth)
+        strokes, course = self._rows.height(theme, scene.rows, box.h), scene.course
+
+        def aim(sight: Sight, strokes: float) -> Camera:
+            return self._aim(sight, course, box, type_.line("small") + foot + strokes + 22 * mark)
+
+        def still(camera: Camera) -> pygame.Surface:
+            return view.still(course, camera, palette, *at.size, unit, flag=False)
+
+        new = self._look(scene)
+        for k, sight in enumerate(new):
+            self._draw_ahead(f"view {k}", still, aim(sight, strokes))
+        if scene.shot and scene.later and self.ask:
+            last = aim(new[-1] if new else self._sight, self._rows.height(theme, scene.later, box.h))
+            key = (scene.shot, course, palette, at.size)
+            self._end.get(key, lambda: self._draw_ahead("view of the end", still, last))
+        self.camera = camera = aim(self._sight, strokes)
         with paint.clipped(surface, box):
-            surface.blit(view.still(scene.course, camera, palette, *at.size, unit, flag=False), at)
+            surface.blit(still(camera), at)
             far_scars(surface, (box.x, box.y), scene.course, camera, palette, self._scars(scene), mark)
             self._flagstick(surface, box, scene, palette, unit)
             self._gone(surface, at, scene, palette, mark)
@@ -152,6 +171,15 @@ class Stage:
             self._labels(surface, Rect(box.x, box.y, box.w, box.h - foot), scene, theme, mark, clear)
             self._light(surface, box, scene, theme, mark)
             paint.lines(surface, theme, note, "small", box.x + theme.gap, box.bottom - foot - 1, "muted")
+
+    def _draw_ahead(self, name: str, still: Callable[[Camera], pygame.Surface], camera: Camera) -> Camera:
+        """Have the course drawn as a camera will see it, before any frame waits for it."""
+        job = partial(still, camera)
+        if self.ask:
+            self.ask(f"{self._whose}{name}", job, lambda _: None)  # it is kept where it is drawn
+        else:
+            job()
+        return camera
 
     def _gone(
         self, surface: pygame.Surface, at: pygame.Rect, scene: Scene, palette: Palette, unit: float

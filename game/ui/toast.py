@@ -36,6 +36,11 @@ class Toast:
         there, self.sentence = bool(self.sentence), ""
         return there
 
+    def take_back(self, sentence: str) -> None:
+        """Put that sentence away if it stands: what it said is no longer so."""
+        if self.sentence == sentence:
+            self.sentence = ""
+
     @property
     def due(self) -> float:
         """Seconds until the sentence goes or turns to its next line; inf without one."""

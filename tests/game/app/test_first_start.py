@@ -117,3 +117,9 @@ def test_the_page_is_not_empty_after_begin_while_steps_are_left(size):
     rows = (np.abs(ink - paper).sum(axis=2) > 60).any(axis=0)
     used = np.flatnonzero(rows[: round(app._foot.y)])
     assert used[-1] - used[0] > 0.18 * size[1]  # title, words, bar and steps
+
+
+def test_kept_laws_are_told_to_be_loaded_and_new_ones_to_be_made():
+    screen = asking().screen
+    for screen.first, told in ((True, "made ready"), (False, "being loaded")):
+        assert told in " ".join(screen._said(screen.app.theme, 4000.0))

@@ -13,7 +13,7 @@ from game.bench.screen import Bench
 from game.draw.camera import Rect
 from game.draw.lesson import impact_words
 from game.library.settings import Settings
-from game.text.lesson import COUNTING
+from game.text.lesson import COUNTING, TITLES
 from game.ui import TextBlock
 from physics.results import TurfAction
 from tests.ui_events import key
@@ -63,6 +63,17 @@ def test_l_shows_two_strokes_stopped_at_impact_then_to_rest() -> None:
     assert screen.lesson.cases[0].solid
     assert f"{screen.lesson.cases[0].solid.of_100} of 100 solid" in words
     assert len(screen.lesson.table) == 8
+
+
+def test_strokes_are_said_to_be_played_only_while_they_are() -> None:
+    app, screen = bench()
+    poll, app.worker.poll = app.worker.poll, list  # type: ignore[method-assign]
+    app.frame([L], 0.016)
+    assert app.toast.sentence == f"{TITLES['lean']}: the strokes are being played."
+    app.worker.poll = poll  # type: ignore[method-assign]
+    app.frame([], 0.016)
+    assert screen.in_lesson
+    assert app.toast.sentence == ""
 
 
 @pytest.mark.parametrize("leave", [L, ESCAPE])

@@ -440,6 +440,34 @@ def test_the_strike_is_slow_first_and_space_stops_it():
     assert p.r.step is Step.RESULT  # it goes on by itself when the ball lies still
 
 
+def test_a_press_meant_for_the_film_that_has_just_ended_begins_nothing():
+    app = playing()
+    p = to(app, Step.PLAY)
+    for _ in range(3000):
+        app.frame([], 0.016)
+        if p.r.step is Step.RESULT:
+            break
+    assert p.r.step is Step.RESULT
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.RESULT
+    for _ in range(100):
+        if not p.moving:  # it asks for frames until then, so that the wait is never longer
+            break
+        app.frame([], 0.016)
+    assert not p.moving
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.SET
+
+
+def test_who_asks_for_the_end_may_go_on_at_once():
+    p = to(app := playing(), Step.PLAY)
+    app.frame([], 0.016)
+    app.frame([ON], 0.016)
+    assert p.r.step is Step.RESULT
+    app.frame([ENTER], 0.016)
+    assert p.r.step is Step.SET
+
+
 def test_with_reduced_motion_the_end_is_shown_at_once():
     app = playing(reduced_motion=True)
     p = to(app, Step.CALL)
