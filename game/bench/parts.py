@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from game.bench.guide_line import GuideLine
+from game.bench.led import Led
 from game.bench.model import GROUNDS
 from game.bench.opening import OpeningActs
 from game.bench.take_home import TakeHome
@@ -81,7 +81,7 @@ class Parts:
         self.cost, self.between = TextBlock("", "label", "ink"), TextBlock("", "label", "muted")
         self.guide, self.note = TextBlock("", "lead"), TextBlock(PRESET_NOTE, "small", "muted")
         self.skip = Button("Skip the guide", bench.skip_guide, hint="Esc")
-        self.led = GuideLine(self.guide, self.skip)
+        self.led = Led(self.guide, self.skip)
         self.controls, self.words, self.words_a = Column(()), Column(()), Column(())
         self.of_a, self.of_b = TextBlock("", "strong"), TextBlock("", "strong")
         self.spread, self.spread_a = TextBlock("", "label", "muted"), TextBlock("", "label", "muted")

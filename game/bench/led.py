@@ -5,10 +5,10 @@ import pygame
 from game.draw.camera import Rect
 from game.ui import Button, TextBlock, Theme, Widget
 
-__all__ = ["GuideLine"]
+__all__ = ["Led"]
 
 
-class GuideLine(Widget):
+class Led(Widget):
     """Words on the left, a button on their right."""
 
     focusable = False
