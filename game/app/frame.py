@@ -146,6 +146,7 @@ class App:
         self.screen.enter()
         self.arrange()
         self.focus.look_again()
+        self.tip.hide(self.focus.hovered)
         self.focus.first(self.screen.widgets)
 
     def _widgets(self) -> Sequence[Widget]:

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from game.draw.camera import Rect
 from game.ui import layout
 
-__all__ = ["HELD_LINES", "NARROW", "BenchPlaces", "Sizes", "bench_is_tight", "tight", "wide"]
+__all__ = ["NARROW", "WORD_LINES", "BenchPlaces", "Sizes", "bench_is_tight", "tight", "wide"]
 
 NARROW, LOW = 95.0, 58.0  # steps of the rhythm below which one part shows at a time
 BOTH = 40.0  # steps of height that hold course and words together
 UPPER, TURF = 0.50, 0.60  # shares: course of the pictures' height, turf of the lower row's width
-WORDS, HELD_LINES = 0.20, (3.0, 6.5)  # share of the height for words, held to so many lines
+WORDS, WORD_LINES = 0.20, (3.0, 6.5)  # share of the height for words, held to so many lines
 BOTH_WORDS, BOTH_LINES = 0.355, 12.0  # the same where two set-ups are told beside each other
 LOW_WORDS, LOW_BOX = 0.42, 96.0  # their share in a box lower than so many steps of the rhythm
 
@@ -26,7 +26,7 @@ class Sizes:
     side: float = 0.0  # width of the tabs
     under: float = 0.0  # height left under the box that tabs may use
     pair: bool = False  # two set-ups are told, each in half the width
-    least: float = HELD_LINES[0]  # lines of words that always have room
+    least: float = WORD_LINES[0]  # lines of words that always have room
 
 
 @dataclass(frozen=True)
@@ -59,7 +59,7 @@ def wide(box: Rect, s: Sizes, beside: bool = False) -> BenchPlaces:
     play = Rect(right.x + gap, right.y, right.w - 2 * gap, s.play)
     controls = Rect(right.x, play.bottom + gap, right.w, right.h - s.play - gap)
     both = LOW_WORDS if box.h < LOW_BOX * gap else BOTH_WORDS
-    share, most = (both, BOTH_LINES) if s.pair else (WORDS, HELD_LINES[1])
+    share, most = (both, BOTH_LINES) if s.pair else (WORDS, WORD_LINES[1])
     said = min(max(share * box.h, s.least * s.line), most * s.line)  # any words: pictures must not jump
     room = left.h - s.ribbon - said - 2 * gap
     course = Rect(left.x, left.y, left.w, round(UPPER * room))

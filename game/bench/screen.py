@@ -165,7 +165,7 @@ class Bench(OpeningActs):
         sizes = bench_layout.Sizes(
             gap, p.go.height(theme, 40 * gap), self.ribbon.height(theme, 0.0),
             theme.type.line(self._roles(theme)[0]), side, under, self._two_columns and not self.in_lesson,
-            CASE_LINES if self.in_lesson else bench_layout.HELD_LINES[0],
+            CASE_LINES if self.in_lesson else bench_layout.WORD_LINES[0],
         )  # fmt: skip
         if self.tight:
             return bench_layout.tight(box, sizes, VIEWS[self.shown] == "Course", beside)

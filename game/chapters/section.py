@@ -12,7 +12,7 @@ import numpy as np
 import pygame
 
 from game.draw.camera import Camera, Rect
-from game.draw.course import draw_hazards, draw_standing, ground_at, top_colour
+from game.draw.course import course_unit, draw_hazards, draw_standing, ground_at, top_colour
 from game.draw.distance import distance
 from game.draw.palette import Palette, mix
 from game.draw.pen import Pen, sheet
@@ -77,7 +77,7 @@ def draw_section(
 ) -> pygame.Surface:
     """The whole sheet, w x h px, its lines `unit` px thick. Do not draw on it."""
     pen, box = sheet(w, h, ZOOM), Rect(0, 0, w, h)
-    _air(pen, box, palette, unit)
+    _air(pen, box, palette)
     places = places_on(courses, box)
     _datum(pen, box, palette, unit)
     for course, place in zip(courses, places, strict=True):
@@ -97,11 +97,11 @@ def draw_section(
     return pen.shrink()
 
 
-def _air(pen: Pen, box: Rect, palette: Palette, unit: float) -> None:
+def _air(pen: Pen, box: Rect, palette: Palette) -> None:
     """The distance of every course, faint as under tracing paper, its horizon on the datum."""
     wide, high = pen.surface.get_size()
-    horizon = round(_datum_at(box.h) * high) / ZOOM
-    pen.surface.blit(distance(palette, int(box.w), int(box.h), horizon, unit, ZOOM), (0, 0))
+    far, horizon = course_unit(box.w), round(_datum_at(box.h) * high) / ZOOM
+    pen.surface.blit(distance(palette, int(box.w), int(box.h), horizon, far, ZOOM), (0, 0))
     veil = pygame.Surface((wide, high), 0, 32)
     veil.fill(mix(palette.paper, palette.sky_high, 0.45))
     veil.set_alpha(round(255 * VEIL))

@@ -98,11 +98,12 @@ class Tooltip:
         self.widget, self._asked = widget, True
         return True
 
-    def hide(self) -> bool:
-        """Put it away until the pointer moves on; True when one was there."""
+    def hide(self, under: Widget | None = None) -> bool:
+        """Put it away until the pointer moves on; True when one was there. `under` lies under the pointer
+        now though that has not moved: nobody has asked about it."""
         there = self.widget is not None
         self.widget, self._asked = None, False
-        self._rested = (self._rested[0], float("-inf"))
+        self._rested = (under or self._rested[0], float("-inf"))
         return there
 
     def update(self, dt: float, hovered: Widget | None, focused: Widget | None) -> None:

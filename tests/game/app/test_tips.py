@@ -12,7 +12,7 @@ from game.library.settings import Settings
 from game.play.screen import Play
 from game.ui.tooltip import PANE, kept_clear, place_tip, shown_part
 from levels.files import load_library
-from tests.ui_events import key
+from tests.ui_events import key, motion
 
 SCREENS = {
     "Bench": "Bench", "Ladder": "Ladder", "Builder": "Builder", "Settings": "Settings", "chapters": "Play",
@@ -51,3 +51,18 @@ def test_a_tip_covers_neither_its_widget_nor_the_next_nor_any_tab(name, size, sc
                 assert not tip.overlaps(other), widget.label
         met += 1
     assert met
+
+
+def test_a_screen_opened_by_a_key_shows_no_tip_of_what_comes_to_lie_under_the_pointer():
+    app = App.headless((1024, 640), Settings(text_scale=2.0), "Bench")
+    app.frame([motion(512, 400)], 0.016)
+    app.frame([key(pygame.K_F5)], 0.016)
+    for _ in range(10):
+        app.frame([], 0.2)
+    assert app.focus.hovered
+    assert app.focus.hovered.tooltip
+    assert app.tip.widget is None
+    app.frame([motion(100, 100)], 0.016)  # to another one, by hand
+    for _ in range(10):
+        app.frame([], 0.2)
+    assert app.tip.widget is app.focus.hovered
