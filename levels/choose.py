@@ -11,7 +11,7 @@ Same situation, player, effort and seed: the same answer, on any number of threa
 from collections.abc import Generator, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 
@@ -46,6 +46,8 @@ LOOK, REFINE, FINAL, JUDGE = 1, 100, 200, 300  # where each stage's seeds begin
 SURE = 2.0  # standard errors of a difference beyond which two options differ
 LITTLE = 0.01  # of disasters by which two options are alike, assumed
 GAINS = 0.3  # strokes a kind may still gain once its first set-ups are looked at, assumed
+# How far a new set-up lies from its parent in the first round: a share of the swing length, m, rad; assumed
+WIDTHS = {"swing_length": 0.12, "depth": 1.5e-3, "face_open": 0.08, "ball_position": 0.008}
 WORKERS = 2
 STEP = 0.01  # of the whole between two signs of life
 
@@ -174,6 +176,15 @@ def _within(steps: Generator[float, None, T], start: float, stop: float) -> Gene
         yield start + share * (stop - start)
 
 
+class SetupKind(NamedTuple):
+    """What tells an option apart, whether it is matched, and whether its faultless stroke is solid, or
+    splashed as it should be."""
+
+    key: Key
+    matched: bool
+    solid: bool
+
+
 @dataclass
 class OptionSearch:
     """One choice in the making: its stages from the first look to the strokes that judge."""
@@ -183,6 +194,7 @@ class OptionSearch:
     seed: int
     race: Race
     kinds: Kinds = field(init=False)
+    seen: dict[Candidate, SetupKind] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.kinds = Kinds(self.situation.course)
@@ -195,7 +207,7 @@ class OptionSearch:
         parts = np.linspace(0.35, 0.65, len(e.rounds) + 1).tolist()
         for i, (count, start, stop) in enumerate(zip(e.rounds, parts, parts[1:], strict=False)):
             chance = np.random.default_rng((seed, i))
-            best = {key: [*some, *self.children(key, some, chance, 2.0**-i)] for key, some in best.items()}
+            best = self.with_children(best, chance, 2.0**-i)
             found = self.race.best(best, count, seed + REFINE + i, e.finalists, GAINS / 2.0)
             best = yield from _within(found, start, stop)
         best = yield from _within(self.race.best(best, e.final, seed + FINAL, 1, 0.0), 0.65, 0.8)
@@ -218,8 +230,8 @@ class OptionSearch:
         made = self.near_hole(points)
         found = []
         for point in sorted(made, key=lambda p: float(made[p].strokes[0]))[:KEPT]:
-            key, fits = self.kind(point)
-            found.append((0 if fits and made[point].solid[0] else 1 if fits else 2, key, point))
+            about = self.about(point)
+            found.append(((0 if about.solid else 1) if about.matched else 2, about.key, point))
         return found
 
     def near_hole(self, points: tuple[Candidate, ...]) -> dict[Candidate, Strokes]:
@@ -245,41 +257,46 @@ class OptionSearch:
             course, *shot, np.array([[1.0, 0.0, 0.0, 0.0, 0.0, 0.0, beside]]), PUTTERS["tour"]
         )
 
+    def about(self, point: Candidate) -> SetupKind:
+        """What kind of option a set-up is; looked at once."""
+        if point not in self.seen:
+            meant = self.kinds.intended(*self.situation.space.shot(point))
+            key = CLUB_CLASSES[point.club], family_of(meant)
+            self.seen[point] = SetupKind(key, is_matched(meant), bool(self.faultless(point).solid[0]))
+        return self.seen[point]
+
     def option(self, key: Key, point: Candidate) -> ShotOption:
         """What a winner is worth, by the strokes of the race just run."""
         made = self.race.made[point]
         value = worth_of(made, self.race.player, self.seed + JUDGE)
-        return ShotOption(*key, *self.situation.space.shot(point), self.kind(point)[1], value, made)
+        return ShotOption(*key, *self.situation.space.shot(point), self.about(point).matched, value, made)
 
-    def kind(self, point: Candidate) -> tuple[Key, bool]:
-        """What kind of option a set-up is, and whether it is matched."""
-        meant = self.kinds.intended(*self.situation.space.shot(point))
-        return (CLUB_CLASSES[point.club], family_of(meant)), is_matched(meant)
-
-    def struck(self, point: Candidate) -> bool:
-        """Whether the faultless stroke is solid, or splashed as it should be."""
-        return bool(self.faultless(point).solid[0])
-
-    def children(
-        self, key: Key, parents: list[Candidate], chance: np.random.Generator, step: float
-    ) -> list[Candidate]:
-        """Set-ups of the same kind near the parents: another length, depth, face or ball position."""
-        space, out = self.situation.space, list[Candidate]()
-        widths = {"swing_length": 0.12, "depth": 1.5e-3, "face_open": 0.08, "ball_position": 0.008}
-        for i in range(self.effort.children):
-            parent = parents[i % len(parents)]
-            opens = CLUB_CLASSES[parent.club] == "lofted"
-            moved = []
-            for name, value in zip(space.controls, parent.values, strict=True):
-                width = widths.get(name, 0.0) * (value if name == "swing_length" else 1.0)
-                width = 0.0 if name == "face_open" and not opens else width
-                floor = CONTROLS[name].low
-                moved.append(max(value + step * width * chance.standard_normal(), floor))
-            child = Candidate(parent.club, space.held(moved))
-            kind, fits = self.kind(child)
-            if kind == key and fits >= self.kind(parent)[1] and self.struck(child) >= self.struck(parent):
-                out.append(child)
+    def with_children(
+        self, best: dict[Key, list[Candidate]], chance: np.random.Generator, step: float
+    ) -> dict[Key, list[Candidate]]:
+        """The set-ups and new ones near them, of the same kind and as good in being matched and solid."""
+        some = [(p, self.near(p, chance, step)) for parents in best.values() for p in self.turns(parents)]
+        kinds = self.race.threads.map(self.about, [child for _, child in some])
+        out = {key: list(parents) for key, parents in best.items()}
+        for (parent, child), found in zip(some, kinds, strict=True):
+            own = self.about(parent)
+            if found.key == own.key and found.matched >= own.matched and found.solid >= own.solid:
+                out[own.key].append(child)
         return out
+
+    def turns(self, parents: list[Candidate]) -> list[Candidate]:
+        """Parents in turn, one for each child."""
+        return [parents[i % len(parents)] for i in range(self.effort.children)]
+
+    def near(self, parent: Candidate, chance: np.random.Generator, step: float) -> Candidate:
+        """A set-up near another: with another length, depth, face or ball position."""
+        space, moved = self.situation.space, list[float]()
+        opens = CLUB_CLASSES[parent.club] == "lofted"
+        for name, value in zip(space.controls, parent.values, strict=True):
+            width = WIDTHS.get(name, 0.0) * (value if name == "swing_length" else 1.0)
+            width = 0.0 if name == "face_open" and not opens else width
+            moved.append(max(value + step * width * chance.standard_normal(), CONTROLS[name].low))
+        return Candidate(parent.club, space.held(moved))
 
 
 def _told(options: list[ShotOption], played: int) -> ShotChoice:
