@@ -6,7 +6,8 @@ from math import hypot, sqrt
 
 import pytest
 
-from levels.choose import QUICK, chosen
+from levels.choice_effort import QUICK
+from levels.choose import chosen
 from levels.files import library, load_library
 from levels.player_file import preset
 from levels.situation import scenario_situation
