@@ -11,7 +11,8 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from levels.choose import QUICK, ChoiceEffort, ShotChoice, choose
+from levels.choice_effort import QUICK, ChoiceEffort
+from levels.choose import ShotChoice, choose
 from levels.families import Family
 from levels.parts import Part
 from levels.player_file import KnownPlayer

@@ -10,7 +10,8 @@ from typing import Literal
 
 import numpy as np
 
-from levels.choose import SURE, ShotChoice, ShotOption, thrift
+from levels.choice_effort import thrift
+from levels.choose import SURE, ShotChoice, ShotOption
 from levels.effort import cost_of
 from levels.player_file import KnownPlayer
 from levels.situation import Situation

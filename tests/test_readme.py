@@ -15,7 +15,7 @@ import levels.season
 from game import cli
 from game.library.home import VARIABLE
 from levels.ball_log import balls_text
-from levels.choose import ChoiceEffort
+from levels.choice_effort import ChoiceEffort
 from levels.files import load_library, read_scenario, scenario_text
 from levels.player_file import fitted_file, read_player, write_player
 from physics.address import CONTROLS

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from game.library.own_players import kept_own_player
 from game.text.choice import chooser_words
 from game.ui.screen import Host
-from levels.choose import CAREFUL, ChoiceEffort, ShotOption
+from levels.choice_effort import CAREFUL, ChoiceEffort
+from levels.choose import ShotOption
 from levels.player_file import KnownPlayer, preset
 from levels.situation import Situation, situation_digest
 

@@ -9,7 +9,7 @@ from game.library.season import keep_season, kept_season
 from game.ui.screen import Host
 from game.ui.window_keeps import kept_while_open
 from game.ui.work import Answer
-from levels.choose import QUICK, ChoiceEffort
+from levels.choice_effort import QUICK, ChoiceEffort
 from levels.player_file import KnownPlayer, preset
 from levels.season import GRID, Grid, SeasonMap, SeasonProgress, season, season_digest
 

@@ -11,7 +11,8 @@ import pytest
 from numpy.typing import NDArray
 
 from levels import worthwhile
-from levels.choose import QUICK, ChoiceEffort, chosen
+from levels.choice_effort import QUICK, ChoiceEffort
+from levels.choose import chosen
 from levels.files import library, load_library
 from levels.player_file import KnownPlayer, fitted_file, preset
 from levels.situation import scenario_situation

@@ -8,9 +8,11 @@ import numpy as np
 import pytest
 
 from game.text import choice as words
-from levels.choose import CAREFUL, JUDGE, QUICK, ChoiceEffort, OptionSearch, ShotChoice, choose, chosen
+from levels.choice_effort import CAREFUL, QUICK, ChoiceEffort
+from levels.choose import ShotChoice, choose, chosen
 from levels.families import Kinds, family_of, is_matched
 from levels.files import load_library
+from levels.option_search import JUDGE, OptionSearch
 from levels.player_file import KnownPlayer, preset
 from levels.race import Race
 from levels.reasons import reasons_of

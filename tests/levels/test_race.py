@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 
 from levels import race
-from levels.choose import GAINS, ChoiceEffort, chosen
+from levels.choice_effort import ChoiceEffort
+from levels.choose import chosen
 from levels.files import load_library
+from levels.option_search import GAINS
 from levels.player_file import preset
 from levels.race import LEAST_TOLD, MOST_TOLD, Race, heats, may_be_told, surely_behind
 from levels.search import Candidate

@@ -26,7 +26,8 @@ from game.play.which_shot import closed_words, with_option
 from game.text import choice as words
 from game.ui.widget import walk
 from game.ui.work import Worker
-from levels.choose import ChoiceEffort, ShotOption, chosen
+from levels.choice_effort import ChoiceEffort
+from levels.choose import ShotOption, chosen
 from levels.files import load_library
 from levels.player_file import preset
 from levels.situation import bench_situation, scenario_situation, situation_digest

@@ -6,7 +6,10 @@ from pathlib import Path
 import pytest
 
 from game import cli
-from levels.player_file import read_player, write_player
+from game.text.fit import ASKED_PUTT, assumed_words, putt_words
+from levels.player_file import ASSUMED_PUTTER, read_player, write_player
+from physics.course import Course
+from physics.putting import PUTTERS, make
 from tests.levels.test_own_player import GOOD, fitted
 
 SCENARIO = "harrow-fen-short-sided"
@@ -43,6 +46,20 @@ def test_fit_keeps_a_player_and_tells_all_of_it(tmp_path: Path, capsys: pytest.C
     assert kept.balls == 3
     assert set(said["told"]) | set(said["little"]) == set(said["narrowed"]) - {"habit_speed", "habit_up"}
     assert {test["lie"] for test in said["five_more"]} <= {"mat", "tight", "soft", "fairway"}
+    assert said["assumed"] == ["green_speed_m", "putter"]
+    assert kept.putter == ASSUMED_PUTTER
+
+
+def test_what_nobody_said_is_told_as_assumed() -> None:
+    both = assumed_words(None, None)
+    assert f"{Course.green_speed:g} m on the Stimpmeter" in both
+    assert "putts" in both
+    assert "putts" not in assumed_words(None, "tour")
+    assert "Stimpmeter" not in assumed_words(2.4, None)
+    assert assumed_words(2.4, "tour") == ""
+    holed = [int(putt_words(name).split()[0]) for name in ("ninety", "scratch", "tour")]
+    assert holed == sorted(set(holed))  # three answers that can be told apart
+    assert holed == [round(10 * make(ASKED_PUTT, PUTTERS[name])) for name in ("ninety", "scratch", "tour")]
 
 
 @pytest.mark.parametrize("command", [["cloud", "--count", "50"], ["shot"], ["choose", SCENARIO]])

@@ -31,7 +31,7 @@ from game.ui import clipboard
 from game.ui.safety import SafetyPage
 from game.ui.widget import walk
 from levels.ball_log import balls_text, read_ball
-from levels.choose import ChoiceEffort
+from levels.choice_effort import ChoiceEffort
 from levels.player_file import preset
 from levels.season import Grid, SeasonMap, season
 from physics.equipment import BAG
