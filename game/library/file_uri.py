@@ -15,8 +15,8 @@ def path_of_name(name: str) -> str:
 
     >>> path_of_name("file:///home/ada/Week%20one.pack.toml"), path_of_name("a%20b.toml")
     ('/home/ada/Week one.pack.toml', 'a%20b.toml')
-    >>> path_of_name("file:///C:/Ada/week%20one.toml"), path_of_name("file://localhost/tmp/a")
-    ('C:/Ada/week one.toml', '/tmp/a')
+    >>> path_of_name("file:///C:/Ada/week%20one.toml"), path_of_name("file://localhost/srv/a")
+    ('C:/Ada/week one.toml', '/srv/a')
     """
     found = _URI.fullmatch(name)
     if found is None:
