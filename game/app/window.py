@@ -7,7 +7,7 @@ import pygame
 
 from game.draw.icon import icon
 
-__all__ = ["LEAST", "NO_DISPLAY", "Window", "fills", "open_window"]
+__all__ = ["LEAST", "NO_DISPLAY", "TITLE", "Window", "fills", "open_window"]
 
 LEAST = (1024, 640)  # px
 FRAME = 64  # px, room the system takes for a title bar and a task bar, assumed
