@@ -8,7 +8,7 @@ from time import sleep
 
 import pygame
 
-from game.app.window import NO_DISPLAY, TITLE, Window, open_window
+from game.app.window import NO_DISPLAY, WINDOW_TITLE, Window, open_window
 from game.draw.palette import DARK, LIGHT
 from game.draw.type import ROLES, font_cut, font_file
 from game.library.home import data_home
@@ -74,6 +74,6 @@ def name_on_paper(surface: pygame.Surface, dark: bool) -> None:
     size, weight = ROLES["title"]
     file = font_cut(weight)
     font = pygame.font.Font(file if file.exists() else None, round(size))
-    word = font.render(TITLE, True, palette.ink)
+    word = font.render(WINDOW_TITLE, True, palette.ink)
     wide, high = surface.get_size()
     surface.blit(word, ((wide - word.get_width()) // 2, round(0.4 * high) - word.get_height() // 2))
