@@ -148,7 +148,7 @@ def _run(argv: Sequence[str]) -> int:
 
 
 def _window(args: argparse.Namespace) -> int:
-    from game.app.frame import run
+    from game.app.start import run
 
     return run(args)
 

@@ -15,7 +15,6 @@ from typing import Annotated, Any, Final, Literal
 from pydantic import Field, Strict, StringConstraints, ValidationError, field_validator
 
 from levels.attempts import Attempt
-from levels.files import replace_file
 from levels.packs import AssignmentId, MemberName
 from levels.parts import ClubName, Part
 from levels.plan import MOST_PLANNED, Day
@@ -24,6 +23,7 @@ from levels.reading import ScenarioError, file_name, read_text
 from levels.rules import Faults, Number, count_between, refuse_if
 from levels.scenario import Scenario
 from levels.teaching import Whole, Words
+from levels.whole_file import replace_file
 from physics.address import CONTROLS, Intention
 from physics.equipment import BAG
 

@@ -1,9 +1,7 @@
 """Scenario files: read with every problem told, written whole or not at all, and the built-in library."""
 
 import os
-import shutil
 from importlib.resources import files
-from pathlib import Path
 
 import tomli_w
 from pydantic import ValidationError
@@ -14,10 +12,11 @@ from levels.problems import key_text, problems_of
 from levels.reading import ScenarioError, decoded, file_name, read_text, tables
 from levels.rules import Faults, Loc
 from levels.scenario import Scenario
+from levels.whole_file import replace_file
 
 __all__ = [
     "ScenarioError", "library", "load_library", "parse_scenario", "read_scenario",
-    "replace_bytes", "replace_file", "scenario_text", "told", "write_scenario",
+    "scenario_text", "told", "write_scenario",
 ]  # fmt: skip
 
 MOST_TOLD = 60  # sentences about one file; who has more to mend begins with these
@@ -70,27 +69,6 @@ def write_scenario(path: str | os.PathLike[str], scenario: Scenario) -> None:
     text = scenario_text(scenario)
     parse_scenario(text, os.path.basename(path))
     replace_file(path, text)
-
-
-def replace_file(path: str | os.PathLike[str], text: str) -> None:
-    """Put `text` (UTF-8) in the place of the file in one step, keeping the rights of the old one."""
-    replace_bytes(path, text.encode("utf-8"))
-
-
-def replace_bytes(path: str | os.PathLike[str], data: bytes) -> None:
-    """Put `data` in the place of the file in one step, keeping the rights of the old one."""
-    target = Path(os.path.realpath(path))
-    part = target.with_name(f".{target.name}.{os.getpid()}.part")
-    try:
-        with open(part, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        if target.exists():
-            shutil.copymode(target, part)
-        os.replace(part, target)
-    finally:
-        part.unlink(missing_ok=True)
 
 
 def library() -> tuple[str, ...]:

@@ -12,10 +12,10 @@ from importlib.resources import files
 from pathlib import Path
 
 from levels.annotate import GuidePart, annotated, toml_of
-from levels.files import replace_file
 from levels.packs import PackTable
 from levels.parts import Part
 from levels.scenario import Scenario
+from levels.whole_file import replace_file
 
 __all__ = ["GuideChapter", "guide", "guide_text", "new_pack_text", "new_scenario_text", "write_guide"]
 

@@ -13,7 +13,7 @@ from typing import Annotated, Any, Final, Literal
 import tomli_w
 from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 
-from levels.files import parse_scenario, replace_file, told
+from levels.files import parse_scenario, told
 from levels.migrations import Migration, migrated
 from levels.parts import Part
 from levels.plan import PracticePlan
@@ -22,6 +22,7 @@ from levels.reading import LARGEST_SCENARIO, ScenarioError, file_name, read_text
 from levels.rules import Faults, Loc, count_between, refuse_if
 from levels.scenario import Scenario
 from levels.teaching import Words
+from levels.whole_file import replace_file
 
 __all__ = [
     "LARGEST_PACK", "LONGEST_TITLE", "MOST_MEMBERS", "PACK_FORMAT", "PACK_MIGRATIONS", "RESERVED",

@@ -14,11 +14,12 @@ import numpy as np
 import tomli_w
 from pydantic import BaseModel, Field, Strict, StringConstraints, ValidationError
 
-from levels.files import replace_file, told
+from levels.files import told
 from levels.parts import Part
 from levels.problems import problems_of
 from levels.reading import ScenarioError, file_name, read_text, tables
 from levels.rules import Number, count_between, limited_number, one_of
+from levels.whole_file import replace_file
 from physics.bank import HABIT_SPEED, HABIT_UP, Floats, player_row, row_spread
 from physics.fit import Posterior
 from physics.putting import PUTTERS

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from levels import packs, scenario
-from levels.files import replace_file
+from levels.whole_file import replace_file
 
 __all__ = ["write_schemas"]
 

@@ -1,7 +1,5 @@
 """The frame of the game: window, loop, screens on a stack, keys that work everywhere."""
 
-import argparse
-import sys
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
@@ -13,18 +11,15 @@ from typing import Any
 
 import pygame
 
-from game.app.first_start import Prepare
 from game.app.help import Help
 from game.app.pace import FRAME, Pace
 from game.app.screens import SCREENS
-from game.app.window import NO_DISPLAY, Window, open_window
+from game.app.window import Window
 from game.draw.camera import Rect
 from game.library.assignments import is_answer
 from game.library.file_uri import path_of_name
-from game.library.home import data_home
-from game.library.log import keep_log
 from game.library.notebook.doors import notebook_of
-from game.library.settings import SETTINGS, Settings, keep_settings, kept_settings
+from game.library.settings import Settings, keep_settings
 from game.reviewing import review_page
 from game.ui import Button, Focus, Row, Theme, Widget, layout, paint
 from game.ui.button import BUTTON_AIR
@@ -36,7 +31,7 @@ from game.ui.toast import Toast
 from game.ui.tooltip import Tooltip, kept_clear, shown_part
 from game.ui.work import Worker
 
-__all__ = ["App", "add_options", "run"]
+__all__ = ["App", "stay"]
 
 FRAMES = 60  # a second
 HIDES = {  # whether the window is out of sight after the event
@@ -376,35 +371,7 @@ class App:
         return "F1 help" if self.screen.bar else ""
 
 
-def add_options(parser: argparse.ArgumentParser) -> None:
-    """The options of the window."""
-    parser.add_argument("--data-dir", metavar="FOLDER", help="where your settings and notes are kept")
-
-
-def run(args: argparse.Namespace) -> int:
-    """Open the window and stay until it is closed. Exit code 0, or 2 without a display."""
-    home = data_home(getattr(args, "data_dir", None))
-    keep_log(home)
-    new = not (home / SETTINGS.name).exists()
-    settings, problem = kept_settings(home)
-    window = open_window((settings.width, settings.height))
-    if window is None:
-        print(NO_DISPLAY, file=sys.stderr)
-        return 2
-    window.surface.fill(Theme.of(settings.dark, settings.text_scale).palette.paper)
-    window.show()  # at the very first start the letters are cut before anything can be read
-    app = App(window.surface, settings, home, Worker(), window)
-    app.show(Prepare(app, asks=new))
-    if problem:
-        app.say(problem)
-    sys.setswitchinterval(0.001)  # s: plain Python on the worker's thread made frames twice as long at 5 ms
-    _stay(app, window)
-    app.close()
-    window.close()
-    return 0
-
-
-def _stay(app: App, window: Window) -> None:
+def stay(app: App, window: Window) -> None:
     """Frame after frame until the end; between two that would be the same, wait for an event."""
     clock, repeat, pace = pygame.time.Clock(), Repeat(), Pace()
     while app.running:

@@ -7,11 +7,11 @@ import pygame
 
 from game.draw.icon import icon
 
-__all__ = ["LEAST", "NO_DISPLAY", "Window", "fills", "open_window"]
+__all__ = ["LEAST", "NO_DISPLAY", "WINDOW_TITLE", "Window", "fills", "open_window"]
 
 LEAST = (1024, 640)  # px
 FRAME = 64  # px, room the system takes for a title bar and a task bar, assumed
-TITLE = "Fringework"
+WINDOW_TITLE = "Fringework"
 NO_DISPLAY = "There is no display to open a window on; play a shot with `fringework shot`."
 
 
@@ -20,7 +20,7 @@ class Window:
 
     def __init__(self, size: tuple[int, int]) -> None:
         self.size, self.full = size, False
-        self._window = pygame.Window(TITLE, size, resizable=True)
+        self._window = pygame.Window(WINDOW_TITLE, size, resizable=True)
         self._window.minimum_size = LEAST
         self._window.set_icon(icon())
         if fills(size, pygame.display.get_desktop_sizes()[0]):

@@ -183,9 +183,10 @@ def _keep(path: Path, proof: Any) -> None:
     """Put the proof into the file in one step; everything else a person wrote stays."""
     import tomllib
 
-    from levels.files import parse_scenario, replace_file
+    from levels.files import parse_scenario
     from levels.reading import file_name, read_text
     from levels.retain import text_with
+    from levels.whole_file import replace_file
 
     text = read_text(path)
     data = tomllib.loads(text.removeprefix("\ufeff"))

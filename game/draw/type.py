@@ -15,7 +15,7 @@ from game.draw.camera import Rect
 from game.draw.palette import Colour
 from game.library.log import logger
 
-__all__ = ["ROLES", "Type", "Word", "face", "font_file", "rail"]
+__all__ = ["ROLES", "Type", "Word", "face", "font_cut", "font_file", "rail"]
 
 # role: (size in px at scale 1, weight)
 ROLES: dict[str, tuple[float, int]] = {
@@ -33,19 +33,25 @@ SLACK = 1.0  # px a word may be wider than its room: boxes are made as wide as t
 LEADING = 1.38  # line height over size, common practice for text of this length
 
 
+def font_cut(weight: int) -> Path:
+    """Where the cut of Inter at `weight` lies, once it is made."""
+    from platformdirs import user_cache_path
+
+    return user_cache_path("fringework") / f"inter-wide-{weight}.ttf"
+
+
 @cache
 def font_file(weight: int) -> str | None:
     """Static cut of Inter at `weight`, made once into the user's cache; None: use pygame's own font."""
+    made = font_cut(weight)
+    if made.exists():
+        return str(made)
     try:
         import fontpkg_inter
         from fontTools import subset
         from fontTools.ttLib import TTFont
         from fontTools.varLib import instancer
-        from platformdirs import user_cache_path
 
-        made = user_cache_path("fringework") / f"inter-wide-{weight}.ttf"
-        if made.exists():
-            return str(made)
         source = next((Path(fontpkg_inter.__file__).parent / "files").glob("Inter[[]*.ttf"))
         font = TTFont(source)
         cut = subset.Subsetter()

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from levels.files import replace_bytes
+from levels.whole_file import replace_bytes
 
 __all__ = ["HandoutError", "LetterError", "hold", "put"]
 

@@ -7,7 +7,7 @@ from typing import Generic, TypeVar
 from pydantic import TypeAdapter, ValidationError
 
 from game.library.set_aside import set_aside
-from levels.files import replace_file
+from levels.whole_file import replace_file
 
 __all__ = ["KeptFile"]
 

@@ -6,9 +6,9 @@ import unicodedata
 from collections.abc import Iterator
 from pathlib import Path
 
-from levels.files import replace_file
 from levels.packs import LARGEST_PACK
 from levels.reading import ScenarioError, read_text
+from levels.whole_file import replace_file
 
 __all__ = ["holds", "misnamed", "moved", "numbered", "placed", "plain_name", "same_name", "stamp", "text_of"]
 

@@ -18,12 +18,13 @@ from pathlib import Path
 
 from game.library.safe_names import holds, moved, numbered, placed, plain_name, same_name, stamp, text_of
 from levels.draft import library_text
-from levels.files import library, parse_scenario, read_scenario, replace_file
+from levels.files import library, parse_scenario, read_scenario
 from levels.packs import LARGEST_PACK, RESERVED, Member, Pack, PackError, head_text, parse_head, parse_pack
 from levels.packs import write_pack as write
 from levels.plan import PracticePlan
 from levels.reading import ScenarioError, file_name, legible, read_text, tables
 from levels.scenario import Scenario
+from levels.whole_file import replace_file
 
 __all__ = [
     "HEAD", "PACKS", "SCENARIOS", "Entry", "HeldPack", "Shelf", "Source", "Taken", "first", "hand_out",

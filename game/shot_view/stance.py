@@ -122,12 +122,18 @@ def table(owner: Any, rows: Callable[[], tuple[Sequence[float], ...]]) -> Floats
 def read(values: Floats, time: float) -> list[float]:
     """Every row but the first at a time, on straight lines between samples and held beyond the ends."""
     t = values[0]
-    k = int(np.searchsorted(t, time, side="right"))
+    k = int(t.searchsorted(time, side="right"))
     if k <= 0 or k >= len(t):
-        return [float(v) for v in values[1:, 0 if k <= 0 else -1]]
+        return _floats(values[1:, 0 if k <= 0 else -1])
     gap = t[k] - t[k - 1]
     share = (time - t[k - 1]) / gap if gap > 0.0 else 1.0
-    return [float(v) for v in values[1:, k - 1] + share * (values[1:, k] - values[1:, k - 1])]
+    before = values[1:, k - 1]
+    return _floats(before + share * (values[1:, k] - before))
+
+
+def _floats(row: Floats) -> list[float]:
+    out: list[float] = row.tolist()
+    return out
 
 
 def _swing(shot: Shot) -> Floats:

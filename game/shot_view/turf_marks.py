@@ -1,5 +1,6 @@
 """Marks of the turf window: ball, hollow heads, the way as meant, the low point, and the ground itself."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 from math import ceil
 from types import SimpleNamespace
@@ -23,7 +24,7 @@ from physics.results import Shot, SwingTrace
 
 __all__ = [
     "ground", "like", "low_place", "low_point", "nearest_row", "outline", "path_of", "pose_of", "turf_ball",
-    "way",
+    "way", "way_dashes",
 ]  # fmt: skip
 
 LARGE = 600_000  # px2 from which the ground is drawn coarser
@@ -104,11 +105,17 @@ def low_place(intent: Intent, shot: Shot | None) -> Point:
     return xs[k], ys[k]
 
 
-def way(surface: pygame.Surface, camera: Camera, trail: Trail, palette: Palette, unit: float) -> None:
-    """Dashed way of the edge, a centimetre on and a centimetre off, on a light rim."""
+def way_dashes(camera: Camera, trail: Trail) -> list[tuple[Point, Point]]:
+    """The way of the edge (px), a centimetre on and a centimetre off."""
     xs, ys = (part[::COARSE] for part in trail)
     line = camera.line(xs, ys)
-    dashes = [pair for pair, x in zip(pairwise(line), xs, strict=False) if int(x * 100.0 + 1000.0) % 2]
+    return [pair for pair, x in zip(pairwise(line), xs, strict=False) if int(x * 100.0 + 1000.0) % 2]
+
+
+def way(
+    surface: pygame.Surface, dashes: Sequence[tuple[Point, Point]], palette: Palette, unit: float
+) -> None:  # fmt: skip
+    """Dashed way of the edge on a light rim."""
     thin = max(round(1.6 * unit), 2)
     for wide, colour in ((max(round(4 * unit), 3), palette.halo), (thin, palette.intended)):
         for a, b in dashes:

@@ -100,7 +100,7 @@ class TurfWindow:
         self._cut_by: Shot | None = None
         self._showing = Cached[_Shown]()
         self._flashes, self._sprites = Cached[tuple[strobe.Flash, ...]](), Cached[strobe.Sprites]()
-        self._passed = PassedHeads()
+        self._passed, self._dashes = PassedHeads(), Cached[list[tuple[Point, Point]]]()
         self._spray, self._quiet = Cached[Spray](), Cached[float]()
         self.camera = Camera(1.0, 0.0, 0.0)
         self.slope = Tilted(1.0, 0.0, 0.0)
@@ -268,7 +268,9 @@ class TurfWindow:
     ) -> None:  # fmt: skip
         """Ways of the edge straight on the window; heads and ball finely, only where they are."""
         slope, struck, large = self.slope, self._struck(shot, time), self.large
-        marks.way(surface, slope, marks.path_of(intent, struck), palette, unit)
+        trail = marks.path_of(intent, struck)
+        dashes = self._dashes.get((trail, slope), lambda: marks.way_dashes(slope, trail))
+        marks.way(surface, dashes, palette, unit)
         pose = marks.pose_of(intent.ball)
         ghosts: list[tuple[Setup, clubhead.Pose]] = []
         stands = False  # whether the head stands where it met the ball

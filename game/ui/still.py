@@ -22,18 +22,16 @@ class Still:
 
     def draw(self, surface: pygame.Surface, theme: Theme, widgets: Sequence[Widget]) -> None:
         """Draw them in order. Nothing but paper may lie where they paint."""
-        area = surface.get_clip()
-        key = (theme, tuple(area), *(_held(w) for w in walk(widgets)))
-        if key == self._key:
+        area, every = surface.get_clip(), list(walk(widgets))
+        key = (theme, tuple(area), *map(_held, every))
+        typed = any(w.typing for w in every)  # what is being typed lies deeper than one looks
+        if key == self._key and not typed:
             surface.fblits(self._pieces)
             return
         for widget in widgets:
             widget.draw(surface, theme)
-        self._key, self._pieces = key, []
-        if any(w.typing for w in walk(widgets)):  # what is being typed lies deeper than one looks
-            self._key = ()
-            return
-        for widget in widgets:
+        self._key, self._pieces = () if typed else key, []
+        for widget in () if typed else widgets:
             at = paint.pixels(widget.painted(theme)).clip(area)
             if at.w and at.h:
                 self._pieces.append((surface.subsurface(at).copy(), at))

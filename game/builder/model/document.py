@@ -12,9 +12,10 @@ from game.builder.model.history import History
 from game.builder.model.recovery import Keeper, Snapshot, take_stale
 from game.builder.model.starts import new_draft
 from levels.draft import Draft, library_text
-from levels.files import parse_scenario, replace_file
+from levels.files import parse_scenario
 from levels.reading import ScenarioError, file_name, read_text
 from levels.retain import text_with
+from levels.whole_file import replace_file
 
 __all__ = ["Document"]
 

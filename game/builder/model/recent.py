@@ -5,7 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from game.library.set_aside import set_aside
-from levels.files import replace_file
+from levels.whole_file import replace_file
 
 __all__ = ["recent_files", "remember_file"]
 

@@ -17,7 +17,7 @@ import tomli_w
 
 from game.library.set_aside import set_aside
 from levels.draft import Draft
-from levels.files import replace_file
+from levels.whole_file import replace_file
 
 __all__ = ["Keeper", "Snapshot", "take_stale"]
 

@@ -6,11 +6,12 @@ import pygame
 import pytest
 from ui_events import key, motion, press, typed
 
-from game.app import frame
+from game.app import first_start, start
 from game.app.first_start import Prepare
-from game.app.frame import App, run
+from game.app.frame import App
 from game.app.help import Help
 from game.app.screens import SCREENS
+from game.app.start import run
 from game.app.window import NO_DISPLAY
 from game.draw.camera import Rect
 from game.library.settings import Settings, kept_settings
@@ -269,7 +270,7 @@ def test_a_new_size_lays_everything_out_again():
 
 
 def test_no_display_is_one_sentence_and_code_2(monkeypatch, tmp_path, capsys):
-    monkeypatch.setattr(frame, "open_window", lambda size: None)
+    monkeypatch.setattr(start, "open_window", lambda size: None)
     assert run(Namespace(data_dir=str(tmp_path))) == 2
     assert capsys.readouterr().err == NO_DISPLAY + "\n"
     assert "fringework shot" in NO_DISPLAY
@@ -277,7 +278,7 @@ def test_no_display_is_one_sentence_and_code_2(monkeypatch, tmp_path, capsys):
 
 def test_the_window_runs_and_keeps_settings_at_the_end(monkeypatch, tmp_path):
     (tmp_path / "settings.json").write_text("broken")
-    monkeypatch.setattr(frame, "Prepare", lambda app, asks: Card(app))
+    monkeypatch.setattr(first_start, "Prepare", lambda app, asks: Card(app))
     pygame.display.init()
     pygame.event.clear()
     pygame.event.post(pygame.event.Event(pygame.QUIT))

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from game.draw import draw_shot, save_png
 from game.draw.camera import Rect
 from game.draw.caption import facts_of
 from game.draw.clubhead import head_shape
 from game.draw.page import PageContents, page_layout
+from game.draw.picture import draw_shot, save_png
 from game.draw.turf import poses
 from game.text.cautions import NOTE, PRESET_NOTE
 from physics.address import Motion, Setup
