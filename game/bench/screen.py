@@ -206,14 +206,19 @@ class Bench(OpeningActs):
         p, box, two = self.parts, self.places.words, self._two_columns
         columns = (p.words_a, p.words) if two else (p.words,)
         halves = layout.split(box, [1.0] * len(columns), theme.gap)
+        p.guide.role = "lead"
         for role in self._roles(theme):
             p.told_in(role)
             for column, half in zip(columns, halves, strict=True):
                 column.place(half, theme)
             if not any(column.overflow for column in columns):
                 return
-        if not two:
-            p.newest_first()
+        if two:
+            return
+        p.newest_first()
+        p.words.place(box, theme)
+        if not self.tight and p.led in p.words.items and p.led.rect.bottom > box.bottom:
+            p.guide.role = "strong"  # all that it asks for is in sight
             p.words.place(box, theme)
 
     def again(self) -> None:
