@@ -123,7 +123,7 @@ class OptionSearch:
         )
 
     def about(self, point: Candidate, made: Strokes | None = None) -> SetupKind:
-        """What kind of option a set-up is, looked at once; `made`: its faultless stroke, where there is one."""
+        """What kind of option a set-up is, looked at once; `made`: its faultless stroke, if known."""
         if point not in self.seen:
             stroke = made or self.faultless(point)
             meant = self.kinds.intended(*self.situation.space.shot(point))
