@@ -7,6 +7,7 @@ is at most half the gap, so no speed can tunnel. One thread, fixed order of soli
 the same result, bit for bit.
 """
 
+import threading
 from dataclasses import dataclass
 from math import atan2, copysign, hypot, inf, sqrt
 
@@ -32,6 +33,7 @@ LONGEST = 20.0  # s, no contact lasts longer
 RATTLE = 0.6  # s that a holed ball is followed for the picture
 LOW_HOP = 0.3  # m, a hop lower than this is followed in vacuum, assumed
 EVERY = 0.002  # s between samples
+SPACES = 16  # spaces that a thread keeps
 
 
 @dataclass(frozen=True)
@@ -212,6 +214,32 @@ class _Walk:
         return "free" if _gone(self.box, ball) else ""
 
 
+class _Kept(threading.local):
+    """The last few spaces of a thread, each with its box."""
+
+    def __init__(self) -> None:
+        self.spaces: dict[tuple[Course, int, int], tuple[ContactSpace, Box]] = {}
+
+
+_kept = _Kept()
+
+
+def _space(course: Course, box: int, offset: float, seed: int) -> tuple[ContactSpace, Box]:
+    """The space of a box, kept for the next ball unless the hole is in it: that is another for every path."""
+    key = (course, box, seed)
+    if key in _kept.spaces:
+        return _kept.spaces[key]
+    found = regions(course, offset, seed)
+    own = found[box]
+    made = ContactSpace(tuple(r for r in found if overlap(r.box, own.box)), own.box, course), own.box
+    widest = regions(course, 0.0, seed)  # the hole reaches furthest where the path crosses its middle
+    if not any(r.kind == "hole" and overlap(r.box, own.box) for r in widest):
+        if len(_kept.spaces) >= SPACES:
+            _kept.spaces.pop(next(iter(_kept.spaces)))
+        _kept.spaces[key] = made
+    return made
+
+
 def contact(
     course: Course, box: int, state: BallState, offset: float, seed: int, picture: bool = True
 ) -> ContactResult:
@@ -222,11 +250,9 @@ def contact(
     holed ball is not followed to the bottom; nothing else differs. Energy never rises. IndexError
     for a box that is not there.
     """
-    found = regions(course, offset, seed)
-    own = found[box]
-    together = tuple(r for r in found if overlap(r.box, own.box))
-    scene = ContactSpace(together, own.box, course, state)
-    walk = _Walk(scene, own.box, state.t, RATTLE if picture else 0.0)
+    scene, around = _space(course, box, offset, seed)
+    scene.begin(state)
+    walk = _Walk(scene, around, state.t, RATTLE if picture else 0.0)
     outcome = walk.run()
     last = BallState(*walk.samples[-1])
     under = walk.under

@@ -71,12 +71,25 @@ class Mover:
 
 
 class ContactSpace:
-    """One ball in one region: the space, and the questions the walk asks of it."""
+    """One ball in one region: the space, and the questions the walk asks of it. It serves one ball after
+    the other: a canopy is two hundred pieces of wood, and to build them costs more than the ball's way."""
 
-    def __init__(self, found: tuple[SceneryRegion, ...], box: Box, course: Course, start: BallState) -> None:
+    def __init__(self, found: tuple[SceneryRegion, ...], box: Box, course: Course) -> None:
         self.space = pymunk.Space(threaded=False)
         self.space.collision_slop = 1e-5
         self.space.collision_persistence = 1
+        self.solids: dict[pymunk.Shape, Solid] = {}
+        cups = [r.cup for r in found if r.cup]
+        for solid in (*(s for r in found for s in r.solids), *_ground(course, box, cups)):
+            self._add(solid)
+        self.cup: Cup | None = cups[0] if cups else None
+        self.graze: Graze | None = next((r.graze for r in found if r.graze), None)
+        self.leaves: tuple[Leaves, ...] = tuple(r.leaves for r in found if r.leaves)
+        self.records: dict[Solid, Any] = {}
+
+    def begin(self, start: BallState) -> None:
+        """A ball enters, with a body of its own: nothing is left of the one before."""
+        self.space.remove(*self.space.bodies, *(shape for body in self.space.bodies for shape in body.shapes))
         self.last_step = 0.0
         self.ball = Mover(start.x, start.y, start.vx, start.vy, start.spin)
         self.body = pymunk.Body(BALL.mass, BALL.inertia)
@@ -86,14 +99,6 @@ class ContactSpace:
         self.circle.elasticity = self.circle.friction = 1.0
         self.circle.filter = pymunk.ShapeFilter(categories=BALL_KIND)
         self.space.add(self.body, self.circle)
-        self.solids: dict[pymunk.Shape, Solid] = {}
-        cups = [r.cup for r in found if r.cup]
-        for solid in (*(s for r in found for s in r.solids), *_ground(course, box, cups)):
-            self._add(solid)
-        self.cup: Cup | None = cups[0] if cups else None
-        self.graze: Graze | None = next((r.graze for r in found if r.graze), None)
-        self.leaves: tuple[Leaves, ...] = tuple(r.leaves for r in found if r.leaves)
-        self.records: dict[Solid, Any] = {}
 
     def _add(self, solid: Solid) -> None:
         body, p = self.space.static_body, solid.points

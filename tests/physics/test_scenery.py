@@ -16,6 +16,7 @@ from physics.course import Course, Ground, Hole, Lip, Tree, Wall
 from physics.equipment import BALL, FLAGSTICK, HOLE_RADIUS
 from physics.scenery import ContactResult, contact, scenery_boxes
 from physics.scenery.barrier import WALL_RESTITUTION
+from physics.scenery.contact import SPACES, _kept
 from physics.scenery.solid import ground_height, turf
 from physics.scenery.tree import twigs
 
@@ -264,3 +265,31 @@ def test_wall_under_a_tree_is_met_from_the_canopy() -> None:
 def test_state_is_a_value() -> None:
     state = BallState(0.0, 1.0, 2.0, 3.0, 4.0, 5.0)
     assert BallState(*astuple(state)) == state
+
+
+@pytest.mark.parametrize("kind", ["wall", "trunk", "canopy", "lip"])
+def test_a_space_that_served_other_balls_is_as_good_as_a_new_one(kind: str) -> None:
+    """Bit for bit: a cloud must not depend on which balls went before on the same thread."""
+    balls = [(0.1 + 0.08 * i, 1.0 + 0.9 * i, 0.15 * i - 0.6, 40.0 * i - 150.0) for i in range(9)]
+
+    def fly(ball: tuple[float, float, float, float], fresh: bool) -> ContactResult:
+        if fresh:
+            _kept.spaces.clear()
+        return enter(kind, *ball)
+
+    assert [fly(b, True) for b in balls] == [fly(b, False) for b in balls]
+    assert len(_kept.spaces) <= SPACES
+
+
+def test_the_hole_is_met_though_the_space_beside_it_is_kept() -> None:
+    """Where a canopy reaches over the hole, its space is another for a ball that passes the hole."""
+    course = Course(LEVEL, hole=Hole(10.0), hazards=(Tree(10.0, 1.0, 1.5),))
+    number = [box[4] for box in scenery_boxes(course, 0.0)].index("canopy")
+    x, low, _, _, _ = scenery_boxes(course, 0.0)[number]
+    state = BallState(0.0, x, low + 0.05, 2.0, 0.0, 0.0)
+    beside = contact(course, number, state, 0.5, 3)
+    assert (course, number, 3) not in _kept.spaces
+    over = contact(course, number, state, 0.0, 3)
+    _kept.spaces.clear()
+    assert contact(course, number, state, 0.0, 3) == over
+    assert contact(course, number, state, 0.5, 3) == beside
