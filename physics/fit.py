@@ -181,7 +181,7 @@ def fit(
     # the error of a sum of logarithms grows with the balls in it: more balls want a larger bank
     many = size.near * min(-(-len(balls) // AS_MANY), MOST_TIMES)
     for turn in range(TURNS_MOST):
-        first = posterior_of(balls, known, seed + turn, errors, final=False)
+        first = posterior_of(balls, known, seed + turn, errors)
         near = first.plausible(max(many // len(shots), FEWEST), seed + turn)
         near = np.concatenate([near[: len(near) // 2], _wider(near[len(near) // 2 :])])
         at = seed + 50 + 10 * turn
@@ -200,11 +200,10 @@ def _wider(players: Floats) -> Floats:
 
 
 def posterior_of(
-    balls: Sequence[MeasuredBall], banks: dict[MeantShot, Bank], seed: int = 0, errors: BallErrors = TAPE,
-    final: bool = True,
-) -> Posterior:  # fmt: skip
-    """The same from banks that are played already; not `final`: with so much of the likelihood only as
-    leaves ENOUGH draws' worth."""
+    balls: Sequence[MeasuredBall], banks: dict[MeantShot, Bank], seed: int = 0, errors: BallErrors = TAPE
+) -> Posterior:
+    """The same from banks that are played already, with so much of the likelihood only as leaves ENOUGH
+    draws' worth: where two or three draws would decide, a wider answer is the honest one."""
     chance = np.random.default_rng((seed, 6))
     proposals = [PRIOR]
     rows, told, prior = np.empty((0, ROW)), np.empty(0), np.empty(0)
@@ -215,7 +214,7 @@ def posterior_of(
         prior = np.concatenate([prior, PRIOR.log_pdf(new)])
         log_w = told + prior - np.logaddexp.reduce([p.log_pdf(rows) for p in proposals], axis=0)
         proposals.append(_next(rows, _tempered(log_w, told)))
-    return Posterior(rows, _shares(log_w) if final else _tempered(log_w, told))
+    return Posterior(rows, _tempered(log_w, told))
 
 
 def _shares(log_w: Floats) -> Floats:

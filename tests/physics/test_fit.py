@@ -5,8 +5,8 @@ from functools import cache
 import numpy as np
 import pytest
 
-from physics.bank import PARTS, player_row
-from physics.fit import PRIOR, BankSize, Posterior, fit, prior_players
+from physics.bank import HABIT_SPEED, PARTS, player_row
+from physics.fit import ENOUGH, PRIOR, BankSize, Posterior, first_banks, fit, posterior_of, prior_players
 from physics.measured_balls import PLAIN_GROUND, MeantShot, MeasuredBall, measured, shot_reaching
 from physics.next_balls import five_more
 from physics.spread import PLAYERS
@@ -83,3 +83,11 @@ def test_prior_lies_round_the_club_player_with_the_presets_inside() -> None:
     for name in ("steady", "club", "beginner"):
         rank = (players < player_row(PLAYERS[name])).mean(axis=0)
         assert ((rank[:7] > 0.05) & (rank[:7] < 0.95)).all()
+
+
+def test_an_unusual_player_s_many_balls_are_not_told_by_two_or_three_draws() -> None:
+    row = player_row(PLAYERS["steady"])
+    row[PARTS.index("up")], row[HABIT_SPEED] = np.log(0.4e-3), -0.15  # where a bank of the prior is thin
+    balls = measured(SHOT, PLAIN_GROUND, row, 40, 3)
+    thin = first_banks([SHOT], PLAIN_GROUND, 1, BankSize(60, 60))
+    assert posterior_of(balls, thin, 1).draws > 0.9 * ENOUGH
