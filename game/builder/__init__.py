@@ -2,15 +2,18 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from game.ui.screen import Host
 from levels.packs import Pack
+
+if TYPE_CHECKING:  # the model behind this door needs no screen
+    from game.ui.screen import Host
 
 __all__ = ["hand_on"]
 
 
 def hand_on(
-    app: Host, home: Path, old: Pack, filled: Pack, note: str, on_written: Callable[[Path], None]
+    app: "Host", home: Path, old: Pack, filled: Pack, note: str, on_written: Callable[[Path], None]
 ) -> None:
     """The page of what is handed out, `filled` in: the scenarios of the `old` assignment first, then the
     reader's own and the built-in ones. Nothing is kept before the file is written."""

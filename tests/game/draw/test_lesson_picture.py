@@ -86,8 +86,9 @@ def test_sentences_follow_the_numbers() -> None:
     assert one.worst
     assert f"costs most on {SURFACES[one.worst.lie].label}" in words
     assert not any(c.isdigit() for c in " ".join(lesson_told(one, numbers=False)))
-    beginner = " ".join(lesson_told(made("lean", "fairway", "beginner")))
-    assert "cannot stand it" in beginner
+    from_sand = made("lean", "sand")
+    assert not from_sand.forgiven
+    assert "cannot stand it" in " ".join(lesson_told(from_sand))
 
 
 def test_from_sand_the_ball_is_drawn_where_the_club_meets_it_and_both_are_in_the_picture() -> None:
