@@ -8,7 +8,7 @@ from game.draw.camera import Rect
 from game.library.notebook.pages import PAGE, attempts_count, day_lines_of, history
 from game.notebook.rows import KeptShotRow
 from game.notebook.tracks import Tracks
-from game.text.notebook import EMPTY_HISTORY, UNREADABLE, day_heading
+from game.text.notebook import EMPTY_HISTORY, UNREADABLE, attempts_told, day_heading
 from game.text.units import UNIT_SYSTEMS
 from game.ui import Button, Column, Heading, Row, TextBlock, Theme, Widget, layout
 from game.ui.screen import Host
@@ -92,7 +92,7 @@ class HistoryPage:
         self._ways = (*((-1,) if self.page else ()), *((1,) if older else ()))
         named = {-1: ("Newer", "Home"), 1: ("Older", "End")}
         ways = [Button(named[by][0], partial(self._turn, by), hint=named[by][1]) for by in self._ways]
-        count = [TextBlock(f"{total} shots are written down.", "small", "muted")] if total else []
+        count = [TextBlock(attempts_told(total), "small", "muted")] if total else []
         return [*([Row(ways)] if ways else []), *count]
 
     def turn(self, by: int) -> bool:

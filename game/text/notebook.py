@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from math import inf
 
-from game.text.quantity import decimal, significant
+from game.text.quantity import decimal, plural, significant
 from game.text.units import METRIC, UnitSystem
 from levels.attempts import Attempt
 from levels.intervals import Estimate
@@ -17,13 +17,17 @@ __all__ = [
     "EMPTY_HISTORY",
     "EMPTY_MAP",
     "LAW_CHANGED",
-    "MAP_LEGEND", "MAP_LEGEND_JUNIOR",
+    "MAP_LEGEND",
+    "MAP_LEGEND_JUNIOR",
     "NOT_SKILL",
     "UNREADABLE",
     "attempt_lines",
     "attempt_title",
+    "attempts_told",
     "day_heading",
-    "field_title", "lie_words", "map_words",
+    "field_title",
+    "lie_words",
+    "map_words",
     "nudge_words",
     "part_title",
     "planned_words",
@@ -85,6 +89,15 @@ _SOLID = (  # share of solid strikes, assumed steps
 
 
 # ---- an attempt
+
+
+def attempts_told(count: int) -> str:
+    """How many attempts the notebook holds.
+
+    >>> attempts_told(1), attempts_told(40)
+    ('1 shot is written down.', '40 shots are written down.')
+    """
+    return f"{plural(str(count), 'shot')} {'is' if count == 1 else 'are'} written down."
 
 
 def attempt_title(one: Attempt) -> str:
