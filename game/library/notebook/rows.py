@@ -55,7 +55,8 @@ class AttemptRow:
 def seal_of(row: AttemptRow) -> str:
     """16 hexadecimal digits that change with anything the row says."""
     said = [sorted((k, v) for k, v in row.columns.items() if k != "seal"), sorted(row.parts.items())]
-    return blake2b(json.dumps(said, ensure_ascii=True).encode(), digest_size=8).hexdigest()
+    words = json.dumps(said, ensure_ascii=True, default=repr)  # a damaged column may hold bytes for words
+    return blake2b(words.encode(), digest_size=8).hexdigest()
 
 
 def microseconds_of(when: datetime) -> int:

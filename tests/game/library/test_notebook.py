@@ -30,6 +30,7 @@ from game.library.notebook.pages import (
     past_of,
     progress_of,
 )
+from game.library.notebook.rows import AttemptRow, RowError, attempt_of_row, row_of, seal_of
 from game.library.notebook.schema import MIGRATIONS, NEWEST, migrate
 from game.library.notebook.store import Notebook, player_name, put_attempt
 from game.library.notebook.takeover import take_over_progress
@@ -553,6 +554,15 @@ def test_a_mutated_notebook_is_one_sentence_and_no_wrong_attempt(tmp_path: Path,
         home.rmdir()
     assert {p.name for p in tmp_path.iterdir()} == {"sound"}
     assert told > {"open"}
+
+
+@pytest.mark.parametrize("column", ["stray", "player", "utc_us"])
+def test_bytes_where_words_or_numbers_stand_are_no_attempt(column: str) -> None:
+    """A damaged file says so of a column: its words come back as bytes."""
+    row = row_of(made_up(1))
+    torn = AttemptRow({**row.columns, column: str(row.columns[column]).encode()}, row.parts)
+    with pytest.raises(RowError, match="seal"):
+        attempt_of_row(torn, seal_of(row))
 
 
 def test_a_torn_word_of_the_schema_is_damage_and_no_traceback(home: Path) -> None:
