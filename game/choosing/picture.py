@@ -76,7 +76,7 @@ class ChoicePane(Widget):
 
 
 def _sizes(theme: Theme, w: float) -> _Sizes:
-    unit = min(max(w / 1600, 0.75), 1.3)
+    unit = view.course_unit(w)
     pitch = theme.scale**0.5 * (2 * DOT + BETWEEN)
     radius = 0.62 * theme.type.line("small")
     return _Sizes(unit, pitch, max(LEVELS * pitch + theme.gap, 2.4 * radius), radius)
