@@ -1,7 +1,6 @@
 """An assignment goes out, an answer comes back as untrusted text, the coach reads a review."""
 
 import json
-import os
 import random
 from dataclasses import replace
 from datetime import date, timedelta
@@ -29,8 +28,8 @@ from levels.plan import PracticePlan
 from levels.review import _next_title, next_assignment, review
 from physics.shot import play
 from physics.spread import PLAYERS
+from tests.conftest import SEARCHING
 
-SEARCHING = os.environ.get("FRINGEWORK_SEARCH") == "1"
 OTHER = "harrow-fen-front-pin"
 ID = "winter-1"
 PLAN = PracticePlan.model_validate({

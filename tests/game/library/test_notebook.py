@@ -43,8 +43,7 @@ from physics.address import Intention
 from physics.course import level_course
 from physics.shot import play
 from physics.spread import PLAYERS
-
-SEARCHING = os.environ.get("FRINGEWORK_SEARCH") == "1"
+from tests.conftest import SEARCHING
 
 
 @pytest.fixture
